@@ -1,0 +1,38 @@
+namespace AirwayGuard.Core.Charting;
+
+/// <summary>The order of a timeline: concept, start, then row and ordinal, so that equal input gives equal order however it arrived.</summary>
+public sealed class FactOrder : IComparer<Fact>
+{
+    public static readonly FactOrder Instance = new();
+
+    public int Compare(Fact x, Fact y)
+    {
+        var by = x.Concept.Index.CompareTo(y.Concept.Index);
+        by = by != 0 ? by : x.EffectiveFrom.CompareTo(y.EffectiveFrom);
+        by = by != 0 ? by : x.Row.CompareTo(y.Row);
+        by = by != 0 ? by : x.Id.Ordinal.CompareTo(y.Id.Ordinal);
+        return by != 0 ? by : x.Id.Arrival.CompareTo(y.Id.Arrival);
+    }
+
+    /// <summary>Sorts facts and gives the index of each concept's first fact, for <see cref="Timeline"/>.</summary>
+    public static int[] SortAndIndex(Span<Fact> facts)
+    {
+        facts.Sort(Instance);
+        var start = new int[Concepts.Count + 1];
+        var concept = 0;
+        for (var i = 0; i < facts.Length; i++)
+        {
+            for (; concept <= facts[i].Concept.Index; concept++)
+            {
+                start[concept] = i;
+            }
+        }
+
+        for (; concept < start.Length; concept++)
+        {
+            start[concept] = facts.Length;
+        }
+
+        return start;
+    }
+}

@@ -1,0 +1,37 @@
+namespace AirwayGuard.Core.Diagnostics;
+
+public static partial class Codes
+{
+    // What could not be read at all: 20xx.
+    public static readonly DiagnosticCode PathMissing = new("AG2001", "Path not found", "Check the path; give files of FHIR JSON, NDJSON, or folders of them.");
+    public static readonly DiagnosticCode NotARegularFile = new("AG2002", "Not a regular file", "Pipes, devices and links that leave the folder are not followed; copy the file in.");
+    public static readonly DiagnosticCode NotJson = new("AG2003", "Not well-formed JSON", "Send one JSON resource, a Bundle, or one resource per line (NDJSON).");
+    public static readonly DiagnosticCode UnknownResourceType = new("AG2004", "Not a resource type of FHIR R4", "Check resourceType; other FHIR releases are not read.");
+    public static readonly DiagnosticCode NoSubject = new("AG2005", "No subject", "Name the patient, device or location the row is about.");
+    public static readonly DiagnosticCode TimeWithoutOffset = new("AG2006", "Time without offset", "Send times with a zone offset; none is assumed.");
+    public static readonly DiagnosticCode TooLarge = new("AG2007", "Too large or too deep", "An entry may have 5 MB and a nesting depth of 64.");
+    public static readonly DiagnosticCode NotAResource = new("AG2008", "Not a FHIR resource", "A resource is a JSON object with a resourceType.");
+    public static readonly DiagnosticCode Unreadable = new("AG2009", "Resource could not be read", "Compare it with the R4 definition of its type.");
+    public static readonly DiagnosticCode NothingToRead = new("AG2010", "Nothing to read", "The folder holds no .json or .ndjson file.");
+    public static readonly DiagnosticCode NoTime = new("AG2011", "No usable time", "Send effectiveDateTime, effectivePeriod or effectiveInstant with a time of day.");
+
+    // What was read but not used as it stands: 21xx.
+    public static readonly DiagnosticCode ValueUnreadable = new("AG2101", "Value could not be read", "Chart the value alone, as a number with its unit or a listed answer.");
+    public static readonly DiagnosticCode AnswerUnmatched = new("AG2102", "Answer not known", "Map the answer with a ConceptMap, or send a code of the airway-care-answer code system.");
+    public static readonly DiagnosticCode UnknownUnit = new("AG2103", "Unit not known", "Send a UCUM unit that fits the value.");
+    public static readonly DiagnosticCode UnitMissing = new("AG2104", "Unit missing", "Send the unit, or give the row a default unit in the ConceptMap.");
+    public static readonly DiagnosticCode BothSigns = new("AG2105", "Vacuum charted with both signs", "Find out which sign the row is meant to have; the magnitude was judged.");
+    public static readonly DiagnosticCode OxygenDoubtful = new("AG2106", "Inspired oxygen is neither a fraction nor a percentage", "Chart 0.21 to 1 or 21 to 100 %.");
+    public static readonly DiagnosticCode FutureBirthDate = new("AG2107", "Birth date lies in the future", "Correct the birth date; nothing that needs an age was judged.");
+    public static readonly DiagnosticCode EnteredInError = new("AG2108", "Entered in error", "Nothing to do: it was not used.");
+    public static readonly DiagnosticCode DurationsDiffer = new("AG2109", "Two durations of one pass differ", "The longer one was judged; chart one.");
+    public static readonly DiagnosticCode ModifierUnknown = new("AG2110", "Carries a modifier extension that is not understood", "It was not used, since the modifier may change its meaning.");
+    public static readonly DiagnosticCode StatusUnknown = new("AG2111", "Status missing or not known", "It was not used; send a status of the R4 value set.");
+    public static readonly DiagnosticCode AfterAsOf = new("AG2112", "Begins after the time judged", "Nothing to do: left out as asked by --as-of.");
+    public static readonly DiagnosticCode TestData = new("AG2113", "Marked as test data", "Nothing to do: resources with the security label HTEST are not judged.");
+    public static readonly DiagnosticCode UnitOfOtherKind = new("AG2114", "Unit does not fit the value", "Send the value in a unit of its kind.");
+    public static readonly DiagnosticCode MappedInexact = new("AG2115", "Code was mapped inexactly", "The tube diameter was taken as the inner one; map the row as equivalent once that is confirmed.");
+    public static readonly DiagnosticCode MemberDoubled = new("AG2116", "Member given twice", "The last one was used, as JSON readers do.");
+    public static readonly DiagnosticCode ValuePlausibility = new("AG2117", "Value outside what is possible", "It was not used; correct the charting.");
+    public static readonly DiagnosticCode TimingUnread = new("AG2118", "Timing could not be read", "Send occurrenceTiming with frequency, period and periodUnit.");
+}

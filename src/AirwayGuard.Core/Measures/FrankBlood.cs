@@ -1,0 +1,22 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>Frank blood in a session.</summary>
+public static class FrankBlood
+{
+    public static readonly Measure Measure = new(
+        "frank-blood", Dimension.Count, Unit.Count, [SubjectKind.Session],
+        [Concepts.SecretionAppearance],
+        TimeSpan.Zero, TimeSpan.Zero, [], MayBeMissing: false,
+        "1 where frank blood was charted in the session, else 0",
+        Take);
+
+    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
+    {
+        result.Missing = Missing.ExactValue;
+    }
+}

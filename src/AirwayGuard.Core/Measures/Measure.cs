@@ -1,0 +1,34 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>Measures one thing of a subject. No clock, log or I/O; says what it used. Sets a value, or what is missing, or neither (does not apply).</summary>
+public delegate void MeasureFunction(in Subject subject, in Timeline timeline, Care care, ref Measured result);
+
+/// <summary>A named measure. How far it looks is declared, so that what to load, re-judge and ask for is derived.</summary>
+/// <param name="Id">Kebab case; the name rule sets use.</param>
+/// <param name="Dimension">The kind of its value; a limit's unit must fit.</param>
+/// <param name="Unit">The unit its limits are written in when they name none; <see cref="Unit.None"/> for codes and marks.</param>
+/// <param name="Codes">The codes it can give, for <c>is</c> and <c>isNot</c>.</param>
+/// <param name="MayBeMissing">True where <c>missing</c> is a meaningful comparison.</param>
+/// <param name="Meaning">What it is, in a clinician's words.</param>
+public sealed record Measure(
+    string Id,
+    Dimension Dimension,
+    Unit Unit,
+    ImmutableArray<SubjectKind> Judges,
+    ImmutableArray<Concept> Reads,
+    TimeSpan LooksBack,
+    TimeSpan LooksAhead,
+    ImmutableArray<string> Codes,
+    bool MayBeMissing,
+    string Meaning,
+    MeasureFunction Function)
+{
+    /// <inheritdoc />
+    public override string ToString() => Id;
+}

@@ -1,0 +1,31 @@
+using System.Collections.Immutable;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>The measures that rule sets may name.</summary>
+public static class MeasureCatalog
+{
+    public static readonly ImmutableArray<Measure> All =
+    [
+        VacuumPressure.Measure,
+        VacuumUnitDoubt.Measure,
+        RegulatorMode.Measure,
+        CatheterToTubeRatio.Measure,
+        PassDuration.Measure,
+        PreoxygenationGiven.Measure,
+        BloodStainedSessions.Measure,
+        FrankBlood.Measure,
+        OrderTiming.Measure,
+        IntracranialPressureMonitored.Measure,
+        HyperoxygenationContraindicated.Measure,
+    ];
+
+    private static readonly Dictionary<string, Measure> ById = All.ToDictionary(measure => measure.Id, StringComparer.Ordinal);
+
+    public static bool TryFind(string id, out Measure measure)
+    {
+        var found = ById.TryGetValue(id, out var match);
+        measure = match!;
+        return found;
+    }
+}

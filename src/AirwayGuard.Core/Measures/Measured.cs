@@ -1,0 +1,119 @@
+using System.Runtime.CompilerServices;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>How a value bears on a standing finding of its line.</summary>
+public enum ClearingStrength : byte
+{
+    /// <summary>Never ends one.</summary>
+    Never,
+
+    /// <summary>Ends one whose breaches were all of this weak kind (a reading without a method).</summary>
+    Weak,
+
+    /// <summary>Ends one.</summary>
+    Full,
+}
+
+/// <summary>Indexes into the timeline's facts.</summary>
+[InlineArray(8)]
+public struct EvidenceSlots
+{
+    private int _first;
+}
+
+/// <summary>What a measure found: a value, or what is missing, or nothing (it does not apply), with the facts it rests on.</summary>
+public struct Measured
+{
+    /// <summary>Value = amount ÷ divisor, so that a ratio compares exactly. In <see cref="Unit"/>.</summary>
+    public decimal Amount { get; set; }
+
+    public decimal Divisor { get; set; }
+
+    public Unit Unit { get; set; }
+
+    public Comparator Comparator { get; set; }
+
+    /// <summary>The code of a coded value (<c>yes</c> and <c>no</c> for marks), or null.</summary>
+    public string? Code { get; set; }
+
+    /// <summary>True once a value was set.</summary>
+    public bool HasValue { get; set; }
+
+    public Missing Missing { get; set; }
+
+    /// <summary>The thing measured was charted as not done: its absence need not be waited for.</summary>
+    public bool Omitted { get; set; }
+
+    /// <summary>The value breaches whatever the comparison says: a unitless number over the ceiling in every possible unit.</summary>
+    public bool BreachesAnyway { get; set; }
+
+    /// <summary>Within the limit the answer would still be open: the reading was taken flowing, or nobody says how.</summary>
+    public Missing WithinIs { get; set; }
+
+    /// <summary>Within the limit no verdict is given (full line beside a number).</summary>
+    public bool WithinIsNotJudged { get; set; }
+
+    /// <summary>A breach is withheld by the rule's withholding check.</summary>
+    public bool Withheld { get; set; }
+
+    public ClearingStrength Clearing { get; set; }
+
+    /// <summary>Index in the timeline of the fact whose charted words are shown; −1 for none.</summary>
+    public int Charted { get; set; }
+
+    private EvidenceSlots _facts;
+
+    /// <summary>How many facts were compared, at most 8.</summary>
+    public byte Count { get; private set; }
+
+    /// <summary>More evidence than fits; the subject's own rows are known besides.</summary>
+    public bool More { get; set; }
+
+    public static Measured Start() => new() { Divisor = 1m, Charted = -1 };
+
+    public decimal Value => Amount / Divisor;
+
+    /// <summary>Notes that a fact's value was compared.</summary>
+    public void Uses(int factIndex)
+    {
+        for (var i = 0; i < Count; i++)
+        {
+            if (_facts[i] == factIndex)
+            {
+                return;
+            }
+        }
+
+        if (Count < 8)
+        {
+            _facts[Count++] = factIndex;
+        }
+        else
+        {
+            More = true;
+        }
+    }
+
+    /// <summary>Index in the timeline of the i-th fact compared.</summary>
+    public readonly int FactAt(int i) => _facts[i];
+
+    public void Set(decimal amount, Unit unit, decimal divisor = 1m)
+    {
+        Amount = amount;
+        Unit = unit;
+        Divisor = divisor;
+        HasValue = true;
+    }
+
+    public void Set(string code)
+    {
+        Code = code;
+        HasValue = true;
+    }
+
+    /// <summary>Says the kind only: a value is patient data.</summary>
+    public override readonly string ToString() => HasValue ? "Measured(value)" : $"Measured({Missing})";
+}

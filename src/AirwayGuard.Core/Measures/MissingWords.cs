@@ -1,0 +1,26 @@
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>In words, what is missing; part of the command line's output (contract.md §5).</summary>
+public static class MissingWords
+{
+    public static string Of(Missing missing) => missing switch
+    {
+        Missing.BirthDate => "birth date",
+        Missing.AgeInBirthDate => "birth date that is not in the future",
+        Missing.VacuumValue => "readable vacuum value",
+        Missing.VacuumUnit => "vacuum unit that can be trusted",
+        Missing.RegulatorMode => "regulator mode",
+        Missing.OccludedReading => "reading with the tubing occluded",
+        Missing.SuctionUse => "what the regulator is used for",
+        Missing.Patient => "which patient the regulator serves",
+        Missing.CatheterSize => "catheter size",
+        Missing.TubeInnerDiameter => "tube inner diameter",
+        Missing.InnerCannulaDiameter => "inner cannula diameter",
+        Missing.PassDuration => "pass duration",
+        Missing.DurationOfEachPass => "duration of each pass",
+        Missing.BaselineOxygen => "baseline inspired oxygen",
+        Missing.ExactValue => "exact value",
+        Missing.OrderTiming => "timing of the order",
+        _ => "",
+    };
+}

@@ -1,0 +1,89 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+
+namespace AirwayGuard.Core.Ports;
+
+/// <summary>
+/// What arrived, in the order in which it became known, and what was decided about it. Each verb is one durable commit; no
+/// transaction, connection or query language leaves the store. Times are handed in: the store reads no clock.
+/// </summary>
+public interface ILedger : IAsyncDisposable
+{
+    /// <summary>Gives entities their numbers; names first seen are saved with the commit that first uses them. Safe for concurrent use.</summary>
+    IEntityInterner Entities { get; }
+
+    /// <summary>The name an entity was interned under (<c>Type/id</c>); empty for none.</summary>
+    string NameOf(Entity entity);
+
+    /// <summary>
+    /// First business identifier (<c>system|value</c>) that any kept version of the entity's resource carried first, else its
+    /// name: the identity that stands in keys. Once given it never changes.
+    /// </summary>
+    string IdentityOf(Entity entity);
+
+    /// <summary>
+    /// Binds the ledger to one server at first use and refuses another afterwards (AG4 code in the answer's problem).
+    /// </summary>
+    ValueTask<Diagnostics.Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop);
+
+    /// <summary>
+    /// Keeps arrivals in their order, moves the cursor, supersedes what earlier versions said, and marks the patients concerned
+    /// for judging, all in one commit. An arrival whose (type, id, version) is known is a duplicate and changes nothing. A version
+    /// older than one already kept (by <see cref="Arrival.KnownAt"/>) is kept for history but supersedes nothing.
+    /// </summary>
+    /// <returns>For each arrival its position, or the position of the one it repeats.</returns>
+    ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop);
+
+    ValueTask<SweepCursor?> CursorAsync(string name, CancellationToken stop);
+
+    /// <summary>Turns due times at or before <paramref name="now"/> into arrivals of kind due, once each, and marks their patients for judging.</summary>
+    /// <returns>How many fell due.</returns>
+    ValueTask<int> RaiseDueAsync(DateTimeOffset now, CancellationToken stop);
+
+    /// <summary>The earliest due time that has not fallen due; null if none.</summary>
+    ValueTask<DateTimeOffset?> NextDueAsync(CancellationToken stop);
+
+    /// <summary>Claims one patient to judge, or one outgoing message to send, for the length of the lease; null if there is none free.</summary>
+    ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop);
+
+    /// <summary>A patient's facts and links as known at a position; the window is by effective time and spares timeless facts.</summary>
+    ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop);
+
+    /// <summary>What stands recorded about a patient: occurrences and spells.</summary>
+    ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop);
+
+    /// <summary>One finding by its key (occurrence or spell), or null.</summary>
+    ValueTask<FindingRecord?> FindingAsync(Guid key, CancellationToken stop);
+
+    /// <summary>Findings, outbox, due times and audit in one commit; refused when the fence is stale. Replaces the patient's due times.</summary>
+    ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop);
+
+    /// <summary>The outgoing message of a claim.</summary>
+    ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop);
+
+    /// <summary>What became of one sending. Refused when the fence is stale.</summary>
+    ValueTask<Committed> SettleAsync(Receipt receipt, CancellationToken stop);
+
+    /// <summary>Sets aside what cannot be processed or sent, with its code; nothing is dropped.</summary>
+    ValueTask ParkAsync(ParkedItem item, CancellationToken stop);
+
+    ValueTask<IReadOnlyList<ParkedItem>> ParkedAsync(CancellationToken stop);
+
+    /// <summary>The arrival at a position, with its body; null if its body was purged or it never was.</summary>
+    ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop);
+
+    /// <summary>The positions of the kept versions of a resource, oldest first.</summary>
+    ValueTask<IReadOnlyList<Position>> VersionsAsync(Entity row, CancellationToken stop);
+
+    /// <summary>Replay: patient by patient, in bounded memory, with the points at which each was judged.</summary>
+    IAsyncEnumerable<PatientHistory> HistoryAsync(HistoryRange range, CancellationToken stop);
+
+    /// <summary>Appends entries to the audit chain that no other verb appends.</summary>
+    ValueTask<AuditHead> AuditAsync(IReadOnlyList<AuditNote> notes, DateTimeOffset now, CancellationToken stop);
+
+    /// <summary>The audit chain from its first entry.</summary>
+    IAsyncEnumerable<AuditEntry> AuditTrailAsync(CancellationToken stop);
+
+    /// <summary>How things stand: newest position, patients waiting, outbox by state, parked.</summary>
+    ValueTask<LedgerState> StateAsync(CancellationToken stop);
+}

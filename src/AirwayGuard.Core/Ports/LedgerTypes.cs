@@ -1,0 +1,113 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+
+namespace AirwayGuard.Core.Ports;
+
+/// <summary>An arrival with what was read from it.</summary>
+public sealed record ReadArrival(Arrival Arrival, Reading Reading);
+
+/// <param name="IsNew">False for a duplicate.</param>
+public readonly record struct KeptArrival(Position Position, bool IsNew);
+
+/// <summary>How far a sweep has come, by the server's clock.</summary>
+public sealed record SweepCursor(string Name, DateTimeOffset ServerTime, string? LastId);
+
+public enum WorkKind : byte
+{
+    Judge, Send,
+}
+
+/// <summary>A claim: a patient to judge up to a position, or an outgoing message to send.</summary>
+/// <param name="Outgoing">The message's key for <see cref="WorkKind.Send"/>; else empty.</param>
+/// <param name="Affected">Effective times of what changed since the patient was last judged.</param>
+/// <param name="Fence">A decision or receipt under an older fence is refused.</param>
+public sealed record Work(WorkKind Kind, Entity Patient, Position UpTo, TimeRange Affected, Guid Outgoing, int Attempts, long Fence);
+
+/// <summary>From and to, UTC ticks, both inclusive.</summary>
+public readonly record struct TimeRange(long From, long To)
+{
+    public static readonly TimeRange All = new(long.MinValue, long.MaxValue);
+}
+
+/// <summary>A patient's facts and links on loan. <see cref="View"/> is valid until it is disposed.</summary>
+public sealed class TimelineLease(Entity patient, Fact[] facts, int factCount, int[] start, Link[] links, int linkCount, Position at) : IDisposable
+{
+    public Timeline View => new(patient, facts.AsSpan(0, factCount), start, links.AsSpan(0, linkCount), at);
+
+    public Entity Patient => patient;
+
+    public int FactCount => factCount;
+
+    public void Dispose()
+    {
+    }
+}
+
+/// <summary>What a judgement decided about one patient.</summary>
+/// <param name="AsOf">The time judged at, UTC ticks.</param>
+/// <param name="Changes">Records to write or overwrite, by key.</param>
+/// <param name="Due">The patient's due times from now on; they replace the ones on file.</param>
+public sealed record Decision(
+    Entity Patient,
+    Position UpTo,
+    long AsOf,
+    long Fence,
+    string BasisSha256,
+    ImmutableArray<FindingRecord> Changes,
+    ImmutableArray<Outgoing> Outgoing,
+    ImmutableArray<DueTime> Due,
+    ImmutableArray<AuditNote> Audit);
+
+/// <summary>A message on its way out. At most one per key is pending: a newer one of the same key takes its place.</summary>
+/// <param name="Key">The resource it is about: finding key, flag key.</param>
+/// <param name="Kind">Which sink takes it, e.g. <c>fhir</c>.</param>
+/// <param name="Content">Canonical JSON for the sink.</param>
+public sealed record Outgoing(Guid Key, string Kind, Entity Patient, string Content);
+
+/// <summary>A patient is to be judged again at this time, UTC ticks.</summary>
+public readonly record struct DueTime(long At, string Check);
+
+public enum Committed : byte
+{
+    Yes, StaleFence, Already,
+}
+
+/// <summary>Outbox states: pending; sent, but nobody knows whether it arrived; confirmed; parked.</summary>
+public enum SendState : byte
+{
+    Pending, Unknown, Confirmed, Parked,
+}
+
+/// <param name="NotBefore">For a message to be tried again: not before this time.</param>
+public sealed record Receipt(
+    Guid Outgoing, long Fence, SendState State, string? ServerId, string? ServerVersion, string? ProblemCode, DateTimeOffset At, DateTimeOffset? NotBefore);
+
+public sealed record ParkedItem(Position? Arrival, Guid? Outgoing, string Code, string Where, DateTimeOffset At);
+
+/// <summary>Which patients to replay: all whose key modulo <paramref name="Partitions"/> is <paramref name="Partition"/>.</summary>
+public sealed record HistoryRange(TimeRange Window, Position AsKnownAt, int Partition, int Partitions);
+
+/// <param name="JudgedAt">The positions and times (UTC ticks) at which the patient was judged, in order.</param>
+public sealed record PatientHistory(Entity Patient, TimelineLease Facts, ImmutableArray<JudgedPoint> JudgedAt);
+
+public readonly record struct JudgedPoint(Position UpTo, long AsOf, string BasisSha256);
+
+/// <summary>What is to be written in the audit trail: what happened, to what, and digests of bodies it speaks of.</summary>
+/// <param name="What">A fixed word of ours: kept, judged, sent, parked, promoted, …</param>
+/// <param name="Subject">A resource, check or key; no charted content.</param>
+/// <param name="Detail">Canonical JSON without charted content.</param>
+/// <param name="Body">The body it speaks of, of which a salted digest is recorded; empty if none.</param>
+public sealed record AuditNote(string What, string Subject, string Detail, ReadOnlyMemory<byte> Body)
+{
+    /// <summary>Says what happened, not to whom.</summary>
+    public override string ToString() => $"AuditNote({What})";
+}
+
+/// <summary>One entry of the chain as recorded. <see cref="Hash"/> covers every other member and the hash before.</summary>
+public sealed record AuditEntry(long Chain, long Number, DateTimeOffset At, string What, string Subject, string Detail, string BodyDigest, string PreviousHash, string Hash);
+
+/// <summary>The newest entry of a chain; anchored outside.</summary>
+public sealed record AuditHead(long Chain, long Number, string Hash);
+
+public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pending, long Unknown, long Confirmed, long Parked, long Arrivals);
