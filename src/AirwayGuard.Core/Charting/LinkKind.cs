@@ -44,6 +44,9 @@ public enum LinkKind : byte
     /// <summary>Device or metric that a vacuum or regulator row of a patient names as its source.</summary>
     NamedWith,
 
+    /// <summary>Panel row of a patient: an Observation with hasMember, to its patient.</summary>
+    PanelOf,
+
     /// <summary>Orders that share a groupIdentifier or requisition; to a group key.</summary>
     GroupedBy,
 

@@ -78,7 +78,7 @@ public static class Scope
     private static bool Leads(LinkKind kind, EntityKind from, EntityKind to) => to != EntityKind.Patient && kind switch
     {
         LinkKind.EncounterOf => from == EntityKind.Patient,
-        LinkKind.UsedBy or LinkKind.NamedWith or LinkKind.DoneTo or LinkKind.OrderFor => from == EntityKind.Patient,
+        LinkKind.UsedBy or LinkKind.NamedWith or LinkKind.DoneTo or LinkKind.OrderFor or LinkKind.PanelOf => from == EntityKind.Patient,
         LinkKind.TakesPlaceAt => true,
         LinkKind.StandsAt => true,
         LinkKind.MetricOf => true,

@@ -17,6 +17,49 @@ public static class CatheterToTubeRatio
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        result.Missing = Missing.ExactValue;
+        var isOrder = subject.Kind == SubjectKind.Order;
+        var at = subject.From;
+        var catheter = isOrder ? OrderedCatheter(subject, timeline, care) : CatheterInUse.At(timeline, care, subject);
+        if (isOrder && catheter < 0)
+        {
+            return;
+        }
+
+        if (catheter < 0)
+        {
+            result.Missing = Missing.CatheterSize;
+            return;
+        }
+
+        result.Uses(catheter);
+        result.Charted = catheter;
+        // An order is judged against the airway in use now: a tube exchanged since it was written is what the catheter will meet.
+        var airway = care.AirwayAt(isOrder ? Math.Max(at, care.JudgedAt) : at);
+        var diameter = InnerDiameter.At(timeline, care, airway, isOrder ? Math.Max(at, care.JudgedAt) : at, ref result);
+        if (diameter <= 0m)
+        {
+            return;
+        }
+
+        var size = timeline.Facts[catheter].Value;
+        result.Set(size.Magnitude, Unit.One, 3m * diameter);
+        result.Comparator = size.Comparator;
+        result.Clearing = ClearingStrength.Full;
+    }
+
+    private static int OrderedCatheter(in Subject subject, in Timeline timeline, Care care)
+    {
+        ref readonly var order = ref care.Orders[subject.Index];
+        var largest = -1;
+        foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept == Concepts.CatheterSize && fact.Value.IsNumber && (largest < 0 || fact.Value.Magnitude > timeline.Facts[largest].Value.Magnitude))
+            {
+                largest = index;
+            }
+        }
+
+        return largest;
     }
 }

@@ -17,6 +17,14 @@ public static class FrankBlood
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        result.Missing = Missing.ExactValue;
+        var appearance = SecretionAppearances.Worst(timeline, care, subject.Index, out var fact);
+        if (appearance == SecretionAppearances.NotCharted)
+        {
+            return;
+        }
+
+        result.Uses(fact);
+        result.Charted = fact;
+        result.Set(appearance == SecretionAppearances.Frank ? 1m : 0m, Unit.Count);
     }
 }

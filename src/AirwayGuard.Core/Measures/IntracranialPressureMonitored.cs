@@ -15,8 +15,6 @@ public static class IntracranialPressureMonitored
         "intracranial pressure is monitored",
         Take);
 
-    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
-    {
-        result.Missing = Missing.ExactValue;
-    }
+    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result) =>
+        Circumstances.Take(Concepts.IntracranialPressureMonitored, subject, timeline, care, ref result);
 }

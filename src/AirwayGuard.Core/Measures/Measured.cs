@@ -47,11 +47,17 @@ public struct Measured
     /// <summary>The thing measured was charted as not done: its absence need not be waited for.</summary>
     public bool Omitted { get; set; }
 
-    /// <summary>The value breaches whatever the comparison says: a unitless number over the ceiling in every possible unit.</summary>
-    public bool BreachesAnyway { get; set; }
+    /// <summary>A vacuum without a unit: it breaches only where it would in every unit in which it is possible, and is else open.</summary>
+    public bool UnitIsMissing { get; set; }
 
     /// <summary>Within the limit the answer would still be open: the reading was taken flowing, or nobody says how.</summary>
     public Missing WithinIs { get; set; }
+
+    /// <summary>Over the limit undivided, but not once divided, the answer is open: one duration beside several passes.</summary>
+    public Missing OverIs { get; set; }
+
+    /// <summary>A breach by this value can be ended by a weak value too: a reading without a method.</summary>
+    public bool BreachIsWeak { get; set; }
 
     /// <summary>Within the limit no verdict is given (full line beside a number).</summary>
     public bool WithinIsNotJudged { get; set; }

@@ -17,6 +17,26 @@ public static class OrderTiming
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        result.Missing = Missing.ExactValue;
+        ref readonly var order = ref care.Orders[subject.Index];
+        var byClock = -1;
+        foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept == Concepts.OrderDoNotSuction && fact.Value.Kind == ValueKind.Yes)
+            {
+                return;
+            }
+
+            if (fact.Concept == Concepts.OrderByClock && (byClock < 0 || fact.Value.Kind == ValueKind.Yes))
+            {
+                byClock = index;
+            }
+        }
+
+        if (byClock >= 0)
+        {
+            result.Uses(byClock);
+            result.Set(timeline.Facts[byClock].Value.Kind == ValueKind.Yes ? "by-clock" : "as-needed");
+        }
     }
 }

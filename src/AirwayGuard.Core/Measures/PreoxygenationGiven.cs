@@ -17,6 +17,101 @@ public static class PreoxygenationGiven
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        result.Missing = Missing.ExactValue;
+        ref readonly var pass = ref care.Passes[subject.Index];
+        var state = Own(timeline, care, pass, ref result);
+        if (state == State.Given || InWindow(timeline, pass.From, ref result) || BaselineIsFull(timeline, care, pass, ref result)
+            || (state == State.NotCharted && FromSession(timeline, care, pass, ref result)))
+        {
+            result.Set("yes");
+            return;
+        }
+
+        result.Omitted = state == State.Denied;
     }
+
+    private enum State : byte
+    {
+        NotCharted, Given, Denied,
+    }
+
+    // The pass's own rows.
+    private static State Own(in Timeline timeline, Care care, in PassSpan pass, ref Measured result)
+    {
+        var state = State.NotCharted;
+        foreach (var index in care.MembersOf(pass))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept != Concepts.Preoxygenation)
+            {
+                continue;
+            }
+
+            result.Uses(index);
+            if (IsFull(fact.Value))
+            {
+                return State.Given;
+            }
+
+            state = State.Denied;
+        }
+
+        return state;
+    }
+
+    // Charted apart, within two minutes before the start; a period counts where it reaches into them.
+    private static bool InWindow(in Timeline timeline, long start, ref Measured result)
+    {
+        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.Preoxygenation, Concepts.Fio2])
+        {
+            var facts = timeline.Of(concept);
+            for (var i = Timeline.FirstAfter(facts, start) - 1; i >= 0; i--)
+            {
+                var end = Math.Min(facts[i].EffectiveTo, start);
+                if (facts[i].About == timeline.Patient && end >= start - CareTimes.PreoxygenationBefore && IsFull(facts[i].Value))
+                {
+                    result.Uses(timeline.FirstOf(concept) + i);
+                    return true;
+                }
+
+                if (facts[i].EffectiveFrom < start - CareTimes.OxygenHolds)
+                {
+                    break;
+                }
+            }
+        }
+
+        return false;
+    }
+
+    private static bool BaselineIsFull(in Timeline timeline, Care care, in PassSpan pass, ref Measured result)
+    {
+        var index = BaselineOxygen.Of(timeline, care, pass.From);
+        if (index < 0 || !IsFull(timeline.Facts[index].Value))
+        {
+            return false;
+        }
+
+        result.Uses(index);
+        return true;
+    }
+
+    // Pre-oxygenation before the first pass, charted with one pass of a session, holds for its others.
+    private static bool FromSession(in Timeline timeline, Care care, in PassSpan pass, ref Measured result)
+    {
+        ref readonly var session = ref care.Sessions[pass.Session];
+        foreach (var other in care.PassesBySession.Slice(session.FirstPass, session.PassCount))
+        {
+            ref readonly var candidate = ref care.Passes[other];
+            if (Own(timeline, care, candidate, ref result) == State.Given)
+            {
+                return true;
+            }
+        }
+
+        return InWindow(timeline, session.From, ref result);
+    }
+
+    private static bool IsFull(in FactValue value) => value.Kind == ValueKind.Yes
+        || (value.IsNumber && value.Comparator is Comparator.Exactly or Comparator.AtLeast or Comparator.Above
+            && Fractions.TryInspiredOxygen(value.Amount, out var fraction) && fraction >= 0.99m);
 }

@@ -17,6 +17,29 @@ public static class RegulatorMode
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        result.Missing = Missing.ExactValue;
+        ref readonly var setting = ref care.Settings[subject.Index];
+        var mode = RegulatorModes.OwnFact(timeline, care, setting);
+        if (mode < 0)
+        {
+            return;
+        }
+
+        result.Uses(mode);
+        result.Charted = mode;
+        if (setting.PatientUnclear || setting.UseUnknown)
+        {
+            result.Missing = setting.PatientUnclear ? Missing.Patient : Missing.SuctionUse;
+            return;
+        }
+
+        ref readonly var fact = ref timeline.Facts[mode];
+        if (fact.Value.Kind != ValueKind.Code)
+        {
+            result.Missing = Missing.RegulatorMode;
+            return;
+        }
+
+        result.Set(Answers.Code(fact.Value.Symbol));
+        result.Clearing = ClearingStrength.Full;
     }
 }

@@ -17,6 +17,102 @@ public static class VacuumPressure
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        result.Missing = Missing.ExactValue;
+        ref readonly var setting = ref care.Settings[subject.Index];
+        var index = Highest(timeline, care, setting);
+        if (index < 0)
+        {
+            return;
+        }
+
+        result.Uses(index);
+        result.Charted = index;
+        ref readonly var fact = ref timeline.Facts[index];
+        if (setting.PatientUnclear || setting.UseUnknown)
+        {
+            result.Missing = setting.PatientUnclear ? Missing.Patient : Missing.SuctionUse;
+            return;
+        }
+
+        if (!fact.Value.IsNumber)
+        {
+            result.Missing = Missing.VacuumValue;
+            return;
+        }
+
+        var mode = RegulatorModes.InForce(timeline, care, setting, out var modeFact);
+        var method = ReadingMethods.Of(timeline, care, index);
+        if (fact.Value.Amount == 0m && (mode == 0 || mode == Answers.Off || mode == Answers.FullLine))
+        {
+            // The gauge shows nothing: off, or bypassed, or nobody can say.
+            result.Missing = mode == 0 ? Missing.RegulatorMode : Missing.Nothing;
+            return;
+        }
+
+        if (fact.Value.Unit == Unit.None && UnitDoubt.LeastPossibleMmHg(fact.Value.Magnitude) > 0m)
+        {
+            result.UnitIsMissing = true;
+        }
+        else if (UnitDoubt.IsDoubtful(timeline, care, index))
+        {
+            result.Missing = Missing.VacuumUnit;
+            return;
+        }
+
+        result.Set(fact.Value.Magnitude, fact.Value.Unit);
+        result.Comparator = Signed(fact.Value);
+        Bear(care, setting, mode, modeFact, method, ref result);
     }
+
+    // How a reading bears on its line: the method decides whether it can end a finding, the mode whether it says anything.
+    private static void Bear(Care care, in SettingSpan setting, int mode, int modeFact, int method, ref Measured result)
+    {
+        if (mode == Answers.FullLine)
+        {
+            result.Uses(modeFact);
+            result.Withheld = true;
+            result.WithinIsNotJudged = true;
+        }
+
+        result.Clearing = method switch
+        {
+            _ when mode == Answers.FullLine || mode == Answers.Off => ClearingStrength.Never,
+            0 => ClearingStrength.Weak,
+            _ when method == Answers.Occluded => ClearingStrength.Full,
+            _ => ClearingStrength.Never,
+        };
+        result.BreachIsWeak = method == 0;
+        result.WithinIs = method == 0 || method == Answers.Occluded ? Missing.Nothing : Missing.OccludedReading;
+    }
+
+    // The worst of one instant: an unreadable value counts only where there is nothing better.
+    private static int Highest(in Timeline timeline, Care care, in SettingSpan setting)
+    {
+        var (best, bestMmHg) = (-1, -1m);
+        foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept == Concepts.RegulatorMode)
+            {
+                continue;
+            }
+
+            var mmHg = !fact.Value.IsNumber ? -0.5m : Units.IsPressure(fact.Value.Unit) ? Vacuum.ToMmHg(fact.Value.Amount, fact.Value.Unit) : fact.Value.Magnitude;
+            if (mmHg > bestMmHg)
+            {
+                (best, bestMmHg) = (index, mmHg);
+            }
+        }
+
+        return best;
+    }
+
+    // "Less than −120" is a weaker vacuum than 120 in the literature's words, but a comparator on a negative number points the other way.
+    private static Comparator Signed(in FactValue value) => value.Digits >= 0 ? value.Comparator : value.Comparator switch
+    {
+        Comparator.Below => Comparator.Above,
+        Comparator.AtMost => Comparator.AtLeast,
+        Comparator.AtLeast => Comparator.AtMost,
+        Comparator.Above => Comparator.Below,
+        _ => Comparator.Exactly,
+    };
 }

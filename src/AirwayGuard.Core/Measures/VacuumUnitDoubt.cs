@@ -17,6 +17,53 @@ public static class VacuumUnitDoubt
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        result.Missing = Missing.ExactValue;
+        var doubtful = false;
+        if (subject.Kind == SubjectKind.Order)
+        {
+            ref readonly var order = ref care.Orders[subject.Index];
+            foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+            {
+                ref readonly var fact = ref timeline.Facts[index];
+                if ((fact.Concept == Concepts.OrderVacuumHigh || fact.Concept == Concepts.OrderVacuumLow) && fact.Value.IsNumber)
+                {
+                    Note(index, UnitDoubt.IsDoubtfulAlone(fact.Value), ref doubtful, ref result);
+                }
+            }
+
+            return;
+        }
+
+        ref readonly var setting = ref care.Settings[subject.Index];
+        if (setting.UseUnknown || setting.PatientUnclear)
+        {
+            return;
+        }
+
+        foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept != Concepts.RegulatorMode && fact.Value.IsNumber)
+            {
+                Note(index, UnitDoubt.IsDoubtful(timeline, care, index), ref doubtful, ref result);
+            }
+        }
+    }
+
+    private static void Note(int index, bool isDoubtful, ref bool doubtful, ref Measured result)
+    {
+        if (isDoubtful && !doubtful)
+        {
+            doubtful = true;
+            result.Code = "doubtful";
+            result.Charted = index;
+        }
+
+        if (isDoubtful || !doubtful)
+        {
+            result.Uses(index);
+        }
+
+        result.Code ??= "plausible";
+        result.HasValue = true;
     }
 }

@@ -3,7 +3,20 @@ namespace AirwayGuard.Core.Ports;
 /// <summary>Takes one outgoing message where it belongs. Idempotent: the same message twice leaves one resource.</summary>
 public interface ISink
 {
-    string Kind { get; }
+    /// <summary>The kinds of message it takes.</summary>
+    bool Takes(string kind);
 
-    ValueTask<Receipt> SendAsync(Outgoing outgoing, Work claim, CancellationToken stop);
+    /// <param name="last">What the server said when a message of this key was last confirmed; null for the first.</param>
+    ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, CancellationToken stop);
 }
+
+/// <summary>The resource a key has on the server, and the version we left there.</summary>
+public sealed record ServerVersion(string Id, string Version);
+
+/// <summary>What became of one sending.</summary>
+/// <param name="Server">Id and version on the server; null where nothing is there.</param>
+/// <param name="ChangedByPerson">Somebody else has changed the resource since; it was left as that person left it.</param>
+/// <param name="ClosedByPerson">A person has ended it: a Flag set inactive, an issue given a mitigation.</param>
+/// <param name="Code">Problem code for what is unknown or parked; null otherwise.</param>
+/// <param name="RetryAfter">How long the server asked to wait; null if it did not.</param>
+public sealed record SinkAnswer(SendState State, ServerVersion? Server, bool ChangedByPerson, bool ClosedByPerson, string? Code, TimeSpan? RetryAfter);

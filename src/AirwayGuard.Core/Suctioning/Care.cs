@@ -1,6 +1,163 @@
+using System.Runtime.InteropServices;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
+
 namespace AirwayGuard.Core.Suctioning;
 
-/// <summary>What a patient's rows add up to: airways, passes, sessions, settings and orders. Reused from judgement to judgement.</summary>
+/// <summary>
+/// What a patient's rows add up to: airways, passes, sessions, settings and orders (contract.md §2). Assembled from a timeline
+/// by <see cref="CareAssembler"/>; one instance is reused from patient to patient, so that judging allocates nothing per row.
+/// </summary>
 public sealed class Care
 {
+    private readonly Dictionary<Entity, int> _deviceKinds = [];
+
+    internal List<AirwaySpan> AirwayList { get; } = [];
+
+    internal List<EpisodeSpan> EpisodeList { get; } = [];
+
+    internal List<PassSpan> PassList { get; } = [];
+
+    internal List<SessionSpan> SessionList { get; } = [];
+
+    internal List<SettingSpan> SettingList { get; } = [];
+
+    internal List<OrderSpan> OrderList { get; } = [];
+
+    internal List<int> MemberList { get; } = [];
+
+    internal List<int> PassesBySessionList { get; } = [];
+
+    internal List<int> SettingFactList { get; } = [];
+
+    internal List<int> OrderFactList { get; } = [];
+
+    internal List<(DiagnosticCode Code, Entity Where)> ProblemList { get; } = [];
+
+    internal int[] PassOfFact { get; set; } = [];
+
+    internal Dictionary<Entity, Entity> DeviceOfMetric { get; } = [];
+
+    internal Dictionary<Entity, int> MetricCategories { get; } = [];
+
+    internal Dictionary<Entity, int> DeviceKinds => _deviceKinds;
+
+    public ReadOnlySpan<AirwaySpan> Airways => CollectionsMarshal.AsSpan(AirwayList);
+
+    public ReadOnlySpan<EpisodeSpan> Episodes => CollectionsMarshal.AsSpan(EpisodeList);
+
+    /// <summary>The time judged at, UTC ticks: what an order meets is what is in use then.</summary>
+    public long JudgedAt { get; internal set; }
+
+    /// <summary>In order of start.</summary>
+    public ReadOnlySpan<PassSpan> Passes => CollectionsMarshal.AsSpan(PassList);
+
+    /// <summary>In order of start.</summary>
+    public ReadOnlySpan<SessionSpan> Sessions => CollectionsMarshal.AsSpan(SessionList);
+
+    /// <summary>In order of time.</summary>
+    public ReadOnlySpan<SettingSpan> Settings => CollectionsMarshal.AsSpan(SettingList);
+
+    public ReadOnlySpan<OrderSpan> Orders => CollectionsMarshal.AsSpan(OrderList);
+
+    /// <summary>Indexes of facts, pass by pass.</summary>
+    public ReadOnlySpan<int> Members => CollectionsMarshal.AsSpan(MemberList);
+
+    /// <summary>Indexes of passes, session by session.</summary>
+    public ReadOnlySpan<int> PassesBySession => CollectionsMarshal.AsSpan(PassesBySessionList);
+
+    /// <summary>Indexes of facts, setting by setting.</summary>
+    public ReadOnlySpan<int> SettingFacts => CollectionsMarshal.AsSpan(SettingFactList);
+
+    /// <summary>Indexes of facts, order by order.</summary>
+    public ReadOnlySpan<int> OrderFacts => CollectionsMarshal.AsSpan(OrderFactList);
+
+    /// <summary>What was noticed while rows were put together: code and the resource concerned.</summary>
+    public IReadOnlyList<(DiagnosticCode Code, Entity Where)> Problems => ProblemList;
+
+    /// <summary>The pass a fact belongs to; −1 for none.</summary>
+    public int PassOf(int factIndex) => PassOfFact[factIndex] - 1;
+
+    public ReadOnlySpan<int> MembersOf(in PassSpan pass) => Members.Slice(pass.FirstMember, pass.MemberCount);
+
+    /// <summary>The airway in use at a time; −1 for none.</summary>
+    public int AirwayAt(long ticks)
+    {
+        for (var i = AirwayList.Count - 1; i >= 0; i--)
+        {
+            if (AirwayList[i].From <= ticks && ticks < AirwayList[i].To)
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+
+    /// <summary>
+    /// The episode at a time; one that begins less than an hour later or ended less than an hour before counts, since gaps under
+    /// an hour do not break an episode. −1 for none.
+    /// </summary>
+    public int EpisodeAt(long ticks)
+    {
+        var near = -1;
+        for (var i = 0; i < EpisodeList.Count; i++)
+        {
+            var episode = EpisodeList[i];
+            if (episode.From <= ticks && ticks < episode.To)
+            {
+                return i;
+            }
+
+            if (near < 0 && IsWithinGap(episode, ticks))
+            {
+                near = i;
+            }
+        }
+
+        return near;
+    }
+
+    /// <summary>The line of the episode at a time, or of the patient where there is none.</summary>
+    public Line EpisodeLine(long ticks, Entity patient)
+    {
+        var episode = EpisodeAt(ticks);
+        return episode < 0 ? new Line(LineKind.Patient, patient) : new Line(LineKind.Episode, EpisodeList[episode].Identity);
+    }
+
+    /// <summary>Kind of a device as an answer's index; 0 where nothing is known of it.</summary>
+    public int KindOf(Entity device) => _deviceKinds.GetValueOrDefault(device);
+
+    internal static bool IsWithinGap(in EpisodeSpan episode, long ticks) =>
+        (ticks < episode.From && ticks >= SaturatingAdd(episode.From, -CareTimes.EpisodeGap) + 1)
+        || (ticks >= episode.To && ticks < SaturatingAdd(episode.To, CareTimes.EpisodeGap));
+
+    internal static long SaturatingAdd(long ticks, long span) =>
+        span >= 0
+            ? (ticks > long.MaxValue - span ? long.MaxValue : ticks + span)
+            : (ticks < long.MinValue - span ? long.MinValue : ticks + span);
+
+    internal void Clear(int facts)
+    {
+        AirwayList.Clear();
+        EpisodeList.Clear();
+        PassList.Clear();
+        SessionList.Clear();
+        SettingList.Clear();
+        OrderList.Clear();
+        MemberList.Clear();
+        PassesBySessionList.Clear();
+        SettingFactList.Clear();
+        OrderFactList.Clear();
+        ProblemList.Clear();
+        DeviceOfMetric.Clear();
+        MetricCategories.Clear();
+        _deviceKinds.Clear();
+        if (PassOfFact.Length < facts)
+        {
+            PassOfFact = new int[Math.Max(facts, 256)];
+        }
+
+        PassOfFact.AsSpan(0, facts).Clear();
+    }
 }

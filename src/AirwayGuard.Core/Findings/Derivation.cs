@@ -1,0 +1,88 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Findings;
+
+/// <summary>
+/// Turns verdicts into findings: occurrences, the spells of standing checks on their lines, and what could not be told. Pure, and
+/// the same whether a stay is judged at once or row by row.
+/// </summary>
+public static class Derivation
+{
+    public static DerivedFindings Derive(in Timeline timeline, Care care, RuleSet rules, IEntityNames names, IReadOnlyList<Verdict> verdicts, long asOf)
+    {
+        var findings = ImmutableArray.CreateBuilder<DerivedFinding>();
+        var cannotTell = ImmutableArray.CreateBuilder<DerivedCannotTell>();
+        var due = ImmutableArray.CreateBuilder<DueVerdict>();
+        var ordered = verdicts
+            .OrderBy(verdict => verdict.Rule)
+            .ThenBy(verdict => verdict.Line.Kind).ThenBy(verdict => names.NameOf(verdict.Line.Entity), StringComparer.Ordinal)
+            .ThenBy(verdict => verdict.Subject.From)
+            .ThenBy(verdict => names.NameOf(verdict.Subject.Identity), StringComparer.Ordinal)
+            .ToArray();
+        for (var i = 0; i < ordered.Length;)
+        {
+            var end = i + 1;
+            while (end < ordered.Length && ordered[end].Rule == ordered[i].Rule && ordered[end].Line == ordered[i].Line)
+            {
+                end++;
+            }
+
+            var rule = rules.Rules[ordered[i].Rule];
+            var run = ordered.AsSpan(i, end - i);
+            SpellBuilder.Add(timeline, care, rule, names, run, asOf, findings);
+            AddCannotTell(timeline, care, rule, names, run, cannotTell);
+            foreach (ref readonly var verdict in run)
+            {
+                if (verdict.Outcome == Outcome.NotYet)
+                {
+                    due.Add(new DueVerdict(rule.Id, verdict.DueAt));
+                }
+            }
+
+            i = end;
+        }
+
+        return new DerivedFindings(findings.ToImmutable(), cannotTell.ToImmutable(), due.ToImmutable());
+    }
+
+    private static void AddCannotTell(
+        in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, ImmutableArray<DerivedCannotTell>.Builder into)
+    {
+        var (count, first, latest) = (0, 0L, 0L);
+        var missing = new List<Missing>();
+        var about = new List<Entity>();
+        foreach (ref readonly var verdict in run)
+        {
+            if (verdict.Outcome != Outcome.CannotTell)
+            {
+                continue;
+            }
+
+            first = count == 0 ? verdict.Subject.From : first;
+            latest = verdict.Subject.From;
+            count++;
+            if (!missing.Contains(verdict.Missing))
+            {
+                missing.Add(verdict.Missing);
+            }
+
+            foreach (var anchor in OccurrenceBuilder.AnchorsOf(timeline, care, names, verdict))
+            {
+                if (!about.Contains(anchor.Row))
+                {
+                    about.Add(anchor.Row);
+                }
+            }
+        }
+
+        if (count > 0)
+        {
+            into.Add(new DerivedCannotTell(
+                rule, timeline.Patient, names.IdentityOf(run[0].Line.Entity), first, latest, [.. missing], count, [.. about]));
+        }
+    }
+}

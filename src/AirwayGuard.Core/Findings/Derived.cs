@@ -1,0 +1,91 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Core.Findings;
+
+/// <summary>A fact a finding rests on: the value compared, with the resource it stands in.</summary>
+public readonly record struct EvidenceItem(FactId Fact, Entity Row);
+
+/// <summary>What made the subject: its Procedure or rows, with their times.</summary>
+public readonly record struct SubjectAnchor(Entity Row, long At);
+
+/// <summary>One breach of one check by one subject.</summary>
+/// <param name="Key">Of its DetectedIssue.</param>
+/// <param name="Value">In the limit's unit, for display; null where the check is about a code or something missing.</param>
+/// <param name="Unit"><see cref="Unit.None"/> where the charted unit is missing.</param>
+/// <param name="Charted">The fact whose charted words are shown; null for none.</param>
+/// <param name="Withheld">Another check of the same subject says it already.</param>
+/// <param name="CircumstanceNotCharted">A limit would have been stricter under a circumstance that is not charted.</param>
+public sealed record Occurrence(
+    Guid Key,
+    string Subject,
+    ImmutableArray<SubjectAnchor> Anchors,
+    long At,
+    AgeBand Band,
+    Severity Severity,
+    decimal? Value,
+    Unit Unit,
+    string? Code,
+    Limit Limit,
+    EvidenceItem? Charted,
+    ImmutableArray<EvidenceItem> Evidence,
+    bool Withheld,
+    bool CircumstanceNotCharted)
+{
+    /// <summary>Says its key only.</summary>
+    public override string ToString() => $"Occurrence({Key})";
+}
+
+/// <summary>A finding as the facts make it: one occurrence of a check that does not stand, or a spell of one that does.</summary>
+/// <param name="Flag">Key of the spell's Flag; empty for a check that does not stand.</param>
+/// <param name="Line">Identity of the line, for keys.</param>
+/// <param name="Anchor">What the spell's key hangs on.</param>
+/// <param name="EndedAt">When it was cleared or its line ended, UTC ticks; 0 while it stands.</param>
+/// <param name="LineEnded">It ended with its line, not by a clearing fact.</param>
+/// <param name="ClearedBy">The fact that cleared it.</param>
+public sealed record DerivedFinding(
+    Rule Rule,
+    Entity Patient,
+    ImmutableArray<Occurrence> Occurrences,
+    FindingState State,
+    Guid Flag,
+    Entity LineEntity,
+    string Line,
+    string Anchor,
+    long EndedAt,
+    bool LineEnded,
+    EvidenceItem? ClearedBy)
+{
+    public bool Stands => Flag != Guid.Empty;
+
+    public Occurrence First => Occurrences[0];
+
+    public Occurrence Latest => Occurrences[^1];
+
+    /// <summary>All its occurrences are withheld, so nothing of it is shown.</summary>
+    public bool IsWithheld => Occurrences.All(occurrence => occurrence.Withheld);
+
+    /// <summary>Says its check and state only.</summary>
+    public override string ToString() => $"DerivedFinding({Rule.Id}, {State})";
+}
+
+/// <summary>What a check could not tell about one line, with how often.</summary>
+public sealed record DerivedCannotTell(
+    Rule Rule, Entity Patient, string Line, long At, long Latest, ImmutableArray<Missing> Missing, int Count, ImmutableArray<Entity> About)
+{
+    /// <summary>Says its check only.</summary>
+    public override string ToString() => $"DerivedCannotTell({Rule.Id})";
+}
+
+/// <summary>Everything the facts of one patient make, at one time.</summary>
+public sealed record DerivedFindings(
+    ImmutableArray<DerivedFinding> Findings, ImmutableArray<DerivedCannotTell> CannotTell, ImmutableArray<DueVerdict> Due)
+{
+    public static readonly DerivedFindings None = new([], [], []);
+}
+
+/// <summary>A verdict that waits: judge again then.</summary>
+public readonly record struct DueVerdict(string Check, long At);

@@ -1,0 +1,31 @@
+using System.Globalization;
+
+namespace AirwayGuard.Core.Findings;
+
+/// <summary>Keys of contract.md §4. Neither version nor value is in a key, so that a second run updates instead of doubling.</summary>
+public static class FindingKeys
+{
+    /// <summary>Canonical base of everything this project names.</summary>
+    public const string Base = "https://airwayguard.example.org/fhir/";
+
+    /// <summary>The anchor of a line's first spell.</summary>
+    public const string Start = "start";
+
+    /// <summary>DetectedIssue: one per occurrence.</summary>
+    public static Guid Issue(string check, string subjectIdentity) =>
+        NameBasedUuid.Create(NameBasedUuid.Urls, $"{Base}finding/{check}|{subjectIdentity}");
+
+    /// <summary>Flag: one per spell.</summary>
+    /// <param name="anchor">Instant of the clearing fact before the spell, or <see cref="Start"/>.</param>
+    /// <param name="shown">1, or 2, 3, … for a spell shown again after a person's closing.</param>
+    public static Guid Flag(string check, string lineIdentity, string anchor, int shown = 1) =>
+        NameBasedUuid.Create(
+            NameBasedUuid.Urls,
+            shown == 1
+                ? $"{Base}flag/{check}|{lineIdentity}|{anchor}"
+                : string.Create(CultureInfo.InvariantCulture, $"{Base}flag/{check}|{lineIdentity}|{anchor}|{shown}"));
+
+    /// <summary>An instant as an anchor: UTC, milliseconds.</summary>
+    public static string Anchor(long utcTicks) =>
+        new DateTime(utcTicks, DateTimeKind.Utc).ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,75 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Findings;
+
+/// <summary>When a line ended: the airway removed or exchanged, the patient gone from the bed.</summary>
+internal static class LineEnds
+{
+    /// <returns>UTC ticks of the end; 0 while the line goes on at <paramref name="asOf"/>.</returns>
+    public static long Of(in Timeline timeline, Care care, Line line, long since, long asOf)
+    {
+        var end = line.Kind switch
+        {
+            LineKind.Airway => AirwayEnd(care, line.Entity, since),
+            LineKind.Episode => EpisodeEnd(care, line.Entity, since),
+            LineKind.Regulator or LineKind.Patient => StayEnd(timeline, since),
+            _ => long.MaxValue,
+        };
+        return end <= asOf && end > since ? end : 0;
+    }
+
+    private static long AirwayEnd(Care care, Entity identity, long since)
+    {
+        foreach (ref readonly var airway in care.Airways)
+        {
+            if (airway.Identity == identity && airway.To > since)
+            {
+                return airway.To;
+            }
+        }
+
+        return long.MaxValue;
+    }
+
+    private static long EpisodeEnd(Care care, Entity identity, long since)
+    {
+        foreach (ref readonly var episode in care.Episodes)
+        {
+            if (episode.Identity == identity && episode.To > since)
+            {
+                return episode.To;
+            }
+        }
+
+        return long.MaxValue;
+    }
+
+    // The end of the last encounter that was running then; with none charted the stay goes on.
+    private static long StayEnd(in Timeline timeline, long since)
+    {
+        var end = 0L;
+        foreach (ref readonly var period in timeline.Of(Concepts.EncounterPeriod))
+        {
+            if (period.EffectiveFrom <= since && period.EffectiveTo > since && IsOurs(timeline, period.About))
+            {
+                end = Math.Max(end, period.EffectiveTo);
+            }
+        }
+
+        return end == 0 ? long.MaxValue : end;
+    }
+
+    private static bool IsOurs(in Timeline timeline, Entity encounter)
+    {
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind == LinkKind.EncounterOf && link.From == encounter)
+            {
+                return link.To == timeline.Patient;
+            }
+        }
+
+        return false;
+    }
+}

@@ -1,0 +1,59 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Findings;
+
+/// <summary>Turns one breach into an occurrence while its timeline is at hand.</summary>
+internal static class OccurrenceBuilder
+{
+    public static Occurrence Build(in Timeline timeline, Care care, Rule rule, IEntityNames names, in Verdict verdict)
+    {
+        var measured = verdict.Measured;
+        var identity = names.IdentityOf(verdict.Subject.Identity);
+        var limit = verdict.Limit!;
+        var evidence = ImmutableArray.CreateBuilder<EvidenceItem>(measured.Count);
+        for (var i = 0; i < measured.Count; i++)
+        {
+            evidence.Add(Item(timeline, measured.FactAt(i)));
+        }
+
+        var isNumber = measured.HasValue && measured.Code is null;
+        return new Occurrence(
+            FindingKeys.Issue(rule.Id, identity), identity, AnchorsOf(timeline, care, names, verdict), verdict.Subject.From, verdict.Band, verdict.Severity,
+            isNumber ? LimitCheck.InUnitOf(measured, limit) : null,
+            isNumber && measured.UnitIsMissing ? Unit.None : limit.Unit,
+            measured.Code, limit,
+            measured.Charted >= 0 ? Item(timeline, measured.Charted) : null,
+            evidence.ToImmutable(), measured.Withheld && rule.WithheldBy.Length > 0, rule.Tighten.Length > 0);
+    }
+
+    public static EvidenceItem Item(in Timeline timeline, int fact) => new(timeline.Facts[fact].Id, timeline.Facts[fact].Row);
+
+    /// <summary>What the subject was made from, by time then id: a pass's Procedure or row, a session's passes, the row judged, the order.</summary>
+    public static ImmutableArray<SubjectAnchor> AnchorsOf(in Timeline timeline, Care care, IEntityNames names, in Verdict verdict)
+    {
+        switch (verdict.Subject.Kind)
+        {
+            case SubjectKind.Pass:
+                ref readonly var pass = ref care.Passes[verdict.Subject.Index];
+                return [new SubjectAnchor(pass.Anchor, pass.From)];
+            case SubjectKind.Session:
+                ref readonly var session = ref care.Sessions[verdict.Subject.Index];
+                var anchors = new List<SubjectAnchor>();
+                foreach (var index in care.PassesBySession.Slice(session.FirstPass, session.PassCount))
+                {
+                    anchors.Add(new SubjectAnchor(care.Passes[index].Anchor, care.Passes[index].From));
+                }
+
+                return [.. anchors.OrderBy(anchor => anchor.At).ThenBy(anchor => names.NameOf(anchor.Row), StringComparer.Ordinal)];
+            case SubjectKind.Setting when verdict.Measured.Charted >= 0:
+                return [new SubjectAnchor(timeline.Facts[verdict.Measured.Charted].Row, verdict.Subject.From)];
+            default:
+                return [new SubjectAnchor(verdict.Subject.Identity, verdict.Subject.From)];
+        }
+    }
+}

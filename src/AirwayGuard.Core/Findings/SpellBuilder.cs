@@ -1,0 +1,74 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Findings;
+
+/// <summary>Spells: the run of occurrences of a standing check on one line until a fact clears it or the line ends (contract.md §4).</summary>
+internal static class SpellBuilder
+{
+    /// <param name="run">Verdicts of one rule on one line, by time.</param>
+    public static void Add(
+        in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, long asOf, ImmutableArray<DerivedFinding>.Builder into)
+    {
+        if (rule.Stands == Standing.Once)
+        {
+            foreach (ref readonly var verdict in run)
+            {
+                if (verdict.Outcome == Outcome.Breach)
+                {
+                    var occurrence = OccurrenceBuilder.Build(timeline, care, rule, names, verdict);
+                    into.Add(new DerivedFinding(rule, timeline.Patient, [occurrence], FindingState.Open, Guid.Empty, default, "", "", 0, false, null));
+                }
+            }
+
+            return;
+        }
+
+        var line = run[0].Line;
+        var identity = names.IdentityOf(line.Entity);
+        var anchor = FindingKeys.Start;
+        var occurrences = new List<Occurrence>();
+        var allWeak = true;
+        foreach (ref readonly var verdict in run)
+        {
+            if (verdict.Outcome == Outcome.Breach)
+            {
+                occurrences.Add(OccurrenceBuilder.Build(timeline, care, rule, names, verdict));
+                allWeak &= verdict.Measured.BreachIsWeak;
+                continue;
+            }
+
+            if (verdict.Outcome != Outcome.Pass || verdict.Measured.Clearing == ClearingStrength.Never
+                || (verdict.Measured.Clearing == ClearingStrength.Weak && !allWeak) || (occurrences.Count == 0 && anchor == FindingKeys.Start))
+            {
+                continue;
+            }
+
+            if (occurrences.Count > 0)
+            {
+                var by = verdict.Measured.Charted >= 0 ? OccurrenceBuilder.Item(timeline, verdict.Measured.Charted) : (EvidenceItem?)null;
+                into.Add(Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Cleared, verdict.Subject.From, false, by));
+                occurrences.Clear();
+                anchor = FindingKeys.Anchor(verdict.Subject.From);
+            }
+
+            allWeak = true;
+        }
+
+        if (occurrences.Count > 0)
+        {
+            var ended = LineEnds.Of(timeline, care, line, occurrences[^1].At, asOf);
+            into.Add(ended == 0
+                ? Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Open, 0, false, null)
+                : Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Cleared, ended, true, null));
+        }
+    }
+
+    private static DerivedFinding Spell(
+        in Timeline timeline, Rule rule, Line line, string identity, string anchor, List<Occurrence> occurrences, FindingState state, long endedAt, bool lineEnded,
+        EvidenceItem? by) =>
+        new(rule, timeline.Patient, [.. occurrences], state, FindingKeys.Flag(rule.Id, identity, anchor), line.Entity, identity, anchor, endedAt, lineEnded, by);
+}

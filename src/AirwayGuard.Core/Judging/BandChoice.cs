@@ -1,0 +1,77 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Judging;
+
+/// <summary>The age bands possible for a subject and the limit that follows.</summary>
+internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, bool IsFuture)
+{
+    /// <summary>The band where one is certain; else unknown.</summary>
+    public AgeBand Band => Youngest == Oldest && !IsFuture ? Youngest : AgeBand.Unknown;
+
+    public static BandChoice Of(in Timeline timeline, in Subject subject)
+    {
+        Ages.TryBands(timeline, subject.From, subject.OffsetMinutes, out var youngest, out var oldest, out var isFuture);
+        return new BandChoice(youngest, oldest, isFuture);
+    }
+
+    /// <summary>A band without a limit is not judged; where several are possible, one with a limit suffices to ask.</summary>
+    public bool AnyJudged(BandLimits limits)
+    {
+        for (var band = Youngest; band <= Oldest; band++)
+        {
+            if (limits.For(band) is not null)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    /// <returns>Null where the age is needed and not known.</returns>
+    public Limit? Limit(BandLimits limits, UnknownAge unknownAge, bool needsAge)
+    {
+        if (Band != AgeBand.Unknown)
+        {
+            return limits.For(Band);
+        }
+
+        // One limit for every band needs no age.
+        var common = Common(limits);
+        if (common is not null && !needsAge)
+        {
+            return common;
+        }
+
+        return unknownAge == UnknownAge.StrictestBand && !needsAge && !IsFuture ? Strictest(limits) : null;
+    }
+
+    private Limit? Common(BandLimits limits)
+    {
+        var first = limits.For(Youngest);
+        for (var band = Youngest; band <= Oldest; band++)
+        {
+            if (!Equals(limits.For(band), first))
+            {
+                return null;
+            }
+        }
+
+        return first;
+    }
+
+    private Limit? Strictest(BandLimits limits)
+    {
+        Limit? strictest = null;
+        for (var band = Youngest; band <= Oldest; band++)
+        {
+            if (limits.For(band) is { } limit)
+            {
+                strictest = strictest is null ? limit : LimitCheck.Stricter(strictest, limit);
+            }
+        }
+
+        return strictest;
+    }
+}

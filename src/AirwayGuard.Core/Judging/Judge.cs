@@ -1,0 +1,190 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Judging;
+
+/// <summary>
+/// Judges what a patient's rows add up to: a pure function of the timeline, the rules and one time. Each rule judges each
+/// subject of its kinds once.
+/// </summary>
+public static class Judge
+{
+    public static void Run<TSink>(in Timeline timeline, Care care, RuleSet rules, in JudgeSettings settings, ref TSink sink)
+        where TSink : IVerdictSink, allows ref struct
+    {
+        for (var r = 0; r < rules.Rules.Length; r++)
+        {
+            foreach (var kind in rules.Rules[r].Judges)
+            {
+                for (var i = 0; i < Subjects.Count(care, kind); i++)
+                {
+                    var verdict = JudgeOne(timeline, care, rules.Rules[r], r, Subjects.At(care, kind, i), settings);
+                    if (verdict.Outcome != Outcome.NotApplicable)
+                    {
+                        sink.Accept(verdict);
+                    }
+                }
+            }
+        }
+    }
+
+    private static Verdict JudgeOne(in Timeline timeline, Care care, Rule rule, int index, in Subject subject, in JudgeSettings settings)
+    {
+        var line = Lines.Of(rule.Stands, subject, timeline, care);
+        var verdict = new Verdict(index, Outcome.NotApplicable, AgeBand.Unknown, Severity.Low, null, Measured.Start(), Missing.Nothing, subject, line, 0);
+        if (Holds(rule.Unless, subject, timeline, care))
+        {
+            return verdict;
+        }
+
+        var age = BandChoice.Of(timeline, subject);
+        foreach (var criterion in rule.Criteria)
+        {
+            var found = JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict);
+            verdict = Combine(verdict, found);
+            if (verdict.Outcome == Outcome.Breach)
+            {
+                break;
+            }
+        }
+
+        return Wait(verdict, rule, settings);
+    }
+
+    // The first criterion's answer stands unless a later one breaches, or says anything where the first said nothing.
+    private static Verdict Combine(in Verdict first, in Verdict next) =>
+        next.Outcome == Outcome.Breach || first.Outcome == Outcome.NotApplicable
+        || (first.Outcome == Outcome.Pass && next.Outcome == Outcome.CannotTell) ? next : first;
+
+    private static Verdict JudgeCriterion(
+        in Timeline timeline, Care care, Rule rule, Criterion criterion, in BandChoice age, in JudgeSettings settings, in Verdict start)
+    {
+        if (!age.AnyJudged(criterion.Limits))
+        {
+            return start;
+        }
+
+        var measured = Measured.Start();
+        criterion.Measure.Function(start.Subject, timeline, care, ref measured);
+        var verdict = start with { Measured = measured, Band = age.Band };
+        var isAbsence = !measured.HasValue && measured.Missing == Missing.Nothing;
+        var limit = age.Limit(criterion.Limits, settings.UnknownAge, rule.NeedsAge);
+        if (isAbsence && AnyLimit(criterion.Limits)?.Comparison != Comparison.Missing)
+        {
+            return start;
+        }
+
+        if (measured.Missing != Missing.Nothing)
+        {
+            return verdict with { Outcome = Outcome.CannotTell, Missing = measured.Missing };
+        }
+
+        if (limit is null)
+        {
+            return verdict with { Outcome = Outcome.CannotTell, Missing = age.IsFuture ? Missing.AgeInBirthDate : Missing.BirthDate };
+        }
+
+        limit = Tightened(timeline, care, rule, age, settings, start.Subject, limit, ref measured);
+        return Compare(verdict with { Measured = measured, Limit = limit }, criterion);
+    }
+
+    private static Limit? AnyLimit(BandLimits limits) =>
+        limits.For(AgeBand.Adult) ?? limits.For(AgeBand.Child) ?? limits.For(AgeBand.Infant) ?? limits.For(AgeBand.Neonate);
+
+    private static Limit Tightened(
+        in Timeline timeline, Care care, Rule rule, in BandChoice age, in JudgeSettings settings, in Subject subject, Limit limit, ref Measured measured)
+    {
+        foreach (var circumstance in rule.Tighten)
+        {
+            if (circumstance.Limits is not null && age.Limit(circumstance.Limits, settings.UnknownAge, false) is { } tighter
+                && Holds(circumstance.When, subject, timeline, care, ref measured))
+            {
+                limit = LimitCheck.Stricter(limit, tighter);
+            }
+        }
+
+        return limit;
+    }
+
+    private static Verdict Compare(in Verdict verdict, Criterion criterion)
+    {
+        var measured = verdict.Measured;
+        var limit = verdict.Limit!;
+        var outcome = LimitCheck.Check(measured, limit);
+        if (measured.OverIs != Missing.Nothing && outcome != Outcome.Breach)
+        {
+            // Divided it is within; undivided it must be too, else nobody can tell.
+            var whole = measured with { Divisor = 1m };
+            if (LimitCheck.Check(whole, limit) == Outcome.Breach)
+            {
+                return verdict with { Outcome = Outcome.CannotTell, Missing = measured.OverIs };
+            }
+        }
+
+        if (outcome == Outcome.CannotTell)
+        {
+            return verdict with { Outcome = outcome, Missing = measured.UnitIsMissing ? Missing.VacuumUnit : Missing.ExactValue };
+        }
+
+        if (outcome == Outcome.Pass)
+        {
+            return measured.WithinIsNotJudged ? verdict with { Outcome = Outcome.NotApplicable }
+                : measured.WithinIs != Missing.Nothing ? verdict with { Outcome = Outcome.CannotTell, Missing = measured.WithinIs }
+                : verdict with { Outcome = outcome };
+        }
+
+        return verdict with { Outcome = outcome, Severity = SeverityOf(criterion.Severity, measured, limit) };
+    }
+
+    private static Severity SeverityOf(SeveritySteps steps, in Measured measured, Limit limit)
+    {
+        var severity = steps.Base;
+        foreach (var step in steps.Steps)
+        {
+            if (measured.HasValue && LimitCheck.Check(measured, limit with { Comparison = Comparison.Above, Low = step.Above }) == Outcome.Breach)
+            {
+                severity = step.Severity > severity ? step.Severity : severity;
+            }
+        }
+
+        return severity;
+    }
+
+    private static Verdict Wait(in Verdict verdict, Rule rule, in JudgeSettings settings)
+    {
+        var restsOnMissing = verdict.Outcome == Outcome.CannotTell
+            || (verdict.Outcome == Outcome.Breach && verdict.Limit!.Comparison == Comparison.Missing && !verdict.Measured.Omitted);
+        var due = verdict.Subject.From + rule.Waits.Ticks;
+        return restsOnMissing && !settings.WaitsAreOver && due > settings.AsOf
+            ? verdict with { Outcome = Outcome.NotYet, DueAt = due }
+            : verdict;
+    }
+
+    private static bool Holds(System.Collections.Immutable.ImmutableArray<Guard> guards, in Subject subject, in Timeline timeline, Care care)
+    {
+        var ignored = Measured.Start();
+        return guards.Length > 0 && Holds(guards, subject, timeline, care, ref ignored);
+    }
+
+    private static bool Holds(
+        System.Collections.Immutable.ImmutableArray<Guard> guards, in Subject subject, in Timeline timeline, Care care, ref Measured evidence)
+    {
+        foreach (var guard in guards)
+        {
+            var measured = Measured.Start();
+            guard.Measure.Function(subject, timeline, care, ref measured);
+            if (!measured.HasValue || LimitCheck.Check(measured, guard.Limit) != Outcome.Breach)
+            {
+                return false;
+            }
+
+            for (var i = 0; i < measured.Count; i++)
+            {
+                evidence.Uses(measured.FactAt(i));
+            }
+        }
+
+        return true;
+    }
+}

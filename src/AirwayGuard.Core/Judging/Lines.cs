@@ -1,0 +1,29 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Judging;
+
+/// <summary>On which line a rule's finding about a subject stands, or its cannot-tell is counted.</summary>
+internal static class Lines
+{
+    public static Line Of(Standing stands, in Subject subject, in Timeline timeline, Care care)
+    {
+        if (subject.Kind == SubjectKind.Order && stands != Standing.Airway)
+        {
+            return new Line(LineKind.Order, subject.Identity);
+        }
+
+        switch (stands)
+        {
+            case Standing.Regulator when subject.Kind == SubjectKind.Setting:
+                return care.Settings[subject.Index].Line;
+            case Standing.Airway:
+                var airway = care.AirwayAt(subject.Kind == SubjectKind.Order ? Math.Max(subject.From, care.JudgedAt) : subject.From);
+                return airway < 0
+                    ? (subject.Kind == SubjectKind.Order ? new Line(LineKind.Order, subject.Identity) : care.EpisodeLine(subject.From, timeline.Patient))
+                    : new Line(LineKind.Airway, care.Airways[airway].Identity);
+            default:
+                return care.EpisodeLine(subject.From, timeline.Patient);
+        }
+    }
+}

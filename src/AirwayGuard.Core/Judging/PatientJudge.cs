@@ -1,0 +1,32 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Judging;
+
+/// <summary>
+/// Judges one patient from a timeline to findings. Live intake, a single run over files, questions and replay all go through here.
+/// Keeps its working memory from patient to patient; not for concurrent use.
+/// </summary>
+public sealed class PatientJudge(RuleSet rules, IEntityNames names)
+{
+    private readonly Care _care = new();
+    private readonly List<Verdict> _verdicts = [];
+
+    /// <summary>What the rows of the patient judged last add up to.</summary>
+    public Care Care => _care;
+
+    public DerivedFindings Judge(in Timeline timeline, in JudgeSettings settings)
+    {
+        _verdicts.Clear();
+        CareAssembler.Assemble(timeline, names, settings.AsOf, _care);
+        var sink = new ListSink(_verdicts);
+        Judging.Judge.Run(timeline, _care, rules, settings, ref sink);
+        return Derivation.Derive(timeline, _care, rules, names, _verdicts, settings.AsOf);
+    }
+
+    private readonly struct ListSink(List<Verdict> verdicts) : IVerdictSink
+    {
+        public void Accept(in Verdict verdict) => verdicts.Add(verdict);
+    }
+}

@@ -1,0 +1,35 @@
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Judging;
+
+/// <summary>The subjects of a patient's care, kind by kind.</summary>
+public static class Subjects
+{
+    public static int Count(Care care, SubjectKind kind) => kind switch
+    {
+        SubjectKind.Pass => care.Passes.Length,
+        SubjectKind.Session => care.Sessions.Length,
+        SubjectKind.Setting => care.Settings.Length,
+        SubjectKind.Order => care.Orders.Length,
+        _ => 0,
+    };
+
+    public static Subject At(Care care, SubjectKind kind, int index)
+    {
+        switch (kind)
+        {
+            case SubjectKind.Pass:
+                ref readonly var pass = ref care.Passes[index];
+                return new Subject(kind, index, pass.Identity, pass.From, pass.HasEnd ? pass.To : pass.From, pass.OffsetMinutes);
+            case SubjectKind.Session:
+                ref readonly var session = ref care.Sessions[index];
+                return new Subject(kind, index, session.Identity, session.From, session.To, session.OffsetMinutes);
+            case SubjectKind.Setting:
+                ref readonly var setting = ref care.Settings[index];
+                return new Subject(kind, index, setting.Identity, setting.At, setting.At, setting.OffsetMinutes);
+            default:
+                ref readonly var order = ref care.Orders[index];
+                return new Subject(kind, index, order.Identity, order.AuthoredOn, order.AuthoredOn, order.OffsetMinutes);
+        }
+    }
+}

@@ -1,0 +1,73 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>The suction catheter of a pass: charted with it, the device its Procedure used, else the latest one, which holds until changed or the airway ends.</summary>
+internal static class CatheterInUse
+{
+    /// <returns>Index of the fact that gives its size; −1 if none.</returns>
+    public static int At(in Timeline timeline, Care care, in Subject subject)
+    {
+        ref readonly var pass = ref care.Passes[subject.Index];
+        var own = Largest(timeline, care.MembersOf(pass));
+        if (own >= 0)
+        {
+            return own;
+        }
+
+        var used = OfUsedDevice(timeline, pass.Anchor);
+        return used >= 0 ? used : Latest(timeline, care, pass.From);
+    }
+
+    private static int Largest(in Timeline timeline, ReadOnlySpan<int> members)
+    {
+        var largest = -1;
+        foreach (var index in members)
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept == Concepts.CatheterSize && fact.Value.IsNumber
+                && (largest < 0 || fact.Value.Magnitude > timeline.Facts[largest].Value.Magnitude))
+            {
+                largest = index;
+            }
+        }
+
+        return largest;
+    }
+
+    private static int OfUsedDevice(in Timeline timeline, Entity act)
+    {
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind != LinkKind.Uses || link.From != act)
+            {
+                continue;
+            }
+
+            var fact = AirwayBuilder.PropertyFact(timeline, Concepts.CatheterSize, link.To);
+            if (fact >= 0)
+            {
+                return fact;
+            }
+        }
+
+        return -1;
+    }
+
+    private static int Latest(in Timeline timeline, Care care, long at)
+    {
+        var airway = care.AirwayAt(at);
+        var since = airway < 0 ? long.MinValue : care.Airways[airway].From;
+        var facts = timeline.Of(Concepts.CatheterSize);
+        for (var i = Timeline.FirstAfter(facts, at) - 1; i >= 0 && facts[i].EffectiveFrom >= since; i--)
+        {
+            if (facts[i].About == timeline.Patient && facts[i].Value.IsNumber && !facts[i].Has(FactMarks.Timeless))
+            {
+                return timeline.FirstOf(Concepts.CatheterSize) + i;
+            }
+        }
+
+        return -1;
+    }
+}

@@ -1,0 +1,38 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>How secretions looked in a session.</summary>
+internal static class SecretionAppearances
+{
+    public const int NotCharted = 0, Clear = 1, Streaked = 2, Frank = 3;
+
+    /// <summary>The worst appearance charted among the session's rows, and its fact's index.</summary>
+    public static int Worst(in Timeline timeline, Care care, int session, out int factIndex)
+    {
+        var worst = NotCharted;
+        factIndex = -1;
+        ref readonly var span = ref care.Sessions[session];
+        foreach (var pass in care.PassesBySession.Slice(span.FirstPass, span.PassCount))
+        {
+            foreach (var index in care.MembersOf(care.Passes[pass]))
+            {
+                ref readonly var fact = ref timeline.Facts[index];
+                if (fact.Concept != Concepts.SecretionAppearance || fact.Value.Kind != ValueKind.Code)
+                {
+                    continue;
+                }
+
+                var appearance = fact.Value.Symbol == Answers.FrankBlood ? Frank : fact.Value.Symbol == Answers.BloodStreaked ? Streaked : Clear;
+                if (appearance > worst)
+                {
+                    (worst, factIndex) = (appearance, index);
+                }
+            }
+        }
+
+        return worst;
+    }
+}

@@ -1,0 +1,18 @@
+namespace AirwayGuard.Core.Ports;
+
+/// <summary>A server's changes, asked for page by page.</summary>
+public interface IArrivalSource
+{
+    /// <summary>Resource types it asks for, in the order in which they are asked.</summary>
+    IReadOnlyList<string> Types { get; }
+
+    /// <summary>One page of changes of a type since a time by the server's clock, oldest first.</summary>
+    /// <param name="since">Null: everything.</param>
+    /// <param name="next">What the last page said to ask next; null for the first page.</param>
+    ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop);
+}
+
+/// <param name="Next">Opaque; null at the end.</param>
+/// <param name="ServerTime">The server's own time of answering; the next cursor comes from the first page's.</param>
+/// <param name="Problem">What went wrong; the page then holds nothing and the cursor must not move.</param>
+public sealed record SourcePage(IReadOnlyList<Arrival> Arrivals, string? Next, DateTimeOffset? ServerTime, Diagnostics.Problem? Problem, TimeSpan? RetryAfter);

@@ -1,0 +1,272 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Core.Suctioning;
+
+/// <summary>
+/// Airways in use and their episodes: from a DeviceUseStatement's period, else from the first row about it, until its end,
+/// <c>none</c>, another airway, or the encounter's end.
+/// </summary>
+internal static class AirwayBuilder
+{
+    public static void Build(in Timeline timeline, IEntityNames names, Care care)
+    {
+        var changes = new List<Change>();
+        CollectUses(timeline, care, changes);
+        CollectRows(timeline, changes);
+        changes.Sort(static (x, y) => x.At != y.At ? x.At.CompareTo(y.At) : x.Order.CompareTo(y.Order));
+        Walk(timeline, names, care, changes);
+        BuildEpisodes(care);
+    }
+
+    private static void CollectUses(in Timeline timeline, Care care, List<Change> changes)
+    {
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind != LinkKind.UsedBy || link.To != timeline.Patient || !IsAirway(timeline, care, link.From)
+                || (IsTimeless(link) && HasTimedUse(timeline, link.From)))
+            {
+                continue;
+            }
+
+            changes.Add(new Change(link.FromTime, 1, link.From, 0, -1));
+            if (link.ToTime != long.MaxValue)
+            {
+                changes.Add(new Change(link.ToTime, 0, link.From, Answers.None, -1));
+            }
+        }
+    }
+
+    private static void CollectRows(in Timeline timeline, List<Change> changes)
+    {
+        var first = timeline.FirstOf(Concepts.AirwayType);
+        var types = timeline.Of(Concepts.AirwayType);
+        for (var i = 0; i < types.Length; i++)
+        {
+            if (types[i].About == timeline.Patient && types[i].Value.Kind == ValueKind.Code)
+            {
+                changes.Add(new Change(types[i].EffectiveFrom, 2, default, types[i].Value.Symbol, first + i));
+            }
+        }
+
+        first = timeline.FirstOf(Concepts.TubeInnerDiameter);
+        var diameters = timeline.Of(Concepts.TubeInnerDiameter);
+        for (var i = 0; i < diameters.Length; i++)
+        {
+            if (!diameters[i].Has(FactMarks.Timeless) && Diameters.TryMillimetres(diameters[i].Value, out var mm) && mm > 0)
+            {
+                changes.Add(new Change(diameters[i].EffectiveFrom, 3, diameters[i].About.Kind == EntityKind.Device ? diameters[i].About : default, 0, first + i));
+            }
+        }
+    }
+
+    private static void Walk(in Timeline timeline, IEntityNames names, Care care, List<Change> changes)
+    {
+        var facts = timeline.Facts;
+        var open = -1;
+        for (var i = 0; i < changes.Count; i++)
+        {
+            var change = changes[i];
+            if (open >= 0 && care.AirwayList[open].To <= change.At)
+            {
+                open = -1;
+            }
+
+            if (change.Type == Answers.None)
+            {
+                // The end of one device's use ends no other airway.
+                if (open >= 0 && (change.Device.IsNone || care.AirwayList[open].Device == change.Device))
+                {
+                    End(care, open, change.At);
+                    open = -1;
+                }
+
+                continue;
+            }
+
+            if (change.Order == 3 && !change.Device.IsNone)
+            {
+                // A row about the tube's own Device says its size; it starts no airway of its own.
+                if (open >= 0 && care.AirwayList[open].Device == change.Device)
+                {
+                    care.AirwayList[open] = care.AirwayList[open] with { DiameterFact = change.Fact };
+                }
+
+                continue;
+            }
+
+            open = Place(timeline, names, care, facts, change, open);
+        }
+    }
+
+    private static int Place(in Timeline timeline, IEntityNames names, Care care, ReadOnlySpan<Fact> facts, in Change change, int open)
+    {
+        if (open >= 0)
+        {
+            var current = care.AirwayList[open];
+            if (!StartsAnother(facts, care, current, change))
+            {
+                care.AirwayList[open] = Complete(facts, names, current, change);
+                return open;
+            }
+
+            End(care, open, change.At);
+        }
+
+        var isUse = change.Order == 1;
+        var identity = isUse ? change.Device : facts[change.Fact].Row;
+        // A new size is a new tube of the kind in use, as long as no other kind is charted.
+        var type = isUse ? care.KindOf(change.Device) : change.Order == 2 ? change.Type : open >= 0 ? care.AirwayList[open].Type : 0;
+        var diameter = isUse ? PropertyFact(timeline, Concepts.TubeInnerDiameter, change.Device) : change.Order == 3 ? change.Fact : -1;
+        var encounter = isUse ? default : facts[change.Fact].Encounter;
+        care.AirwayList.Add(new AirwaySpan(identity, change.At, EncounterEnd(timeline, encounter, change.At), change.Device, type, diameter, -1));
+        return care.AirwayList.Count - 1;
+    }
+
+    // A new value, size or Device starts another airway; what was not known before only completes the one in use.
+    private static bool StartsAnother(ReadOnlySpan<Fact> facts, Care care, in AirwaySpan current, in Change change)
+    {
+        if (change.Order == 1)
+        {
+            return current.Device != change.Device;
+        }
+
+        if (change.Order == 2)
+        {
+            return current.Type > 0 && current.Type != change.Type;
+        }
+
+        return current.DiameterFact >= 0
+            && Diameters.TryMillimetres(facts[current.DiameterFact].Value, out var known)
+            && Diameters.TryMillimetres(facts[change.Fact].Value, out var charted)
+            && known != charted;
+    }
+
+    private static AirwaySpan Complete(ReadOnlySpan<Fact> facts, IEntityNames names, in AirwaySpan current, in Change change)
+    {
+        var completed = current;
+        if (change.Order == 2 && current.Type == 0)
+        {
+            completed = completed with { Type = change.Type };
+        }
+
+        if (change.Order == 3 && current.DiameterFact < 0)
+        {
+            completed = completed with { DiameterFact = change.Fact };
+        }
+
+        // Rows of the starting instant are members of one airway; the earliest known names it.
+        if (change.Order > 1 && current.Device.IsNone && current.From == change.At && IsEarlier(facts, names, change.Fact, current.Identity, change.At))
+        {
+            completed = completed with { Identity = facts[change.Fact].Row };
+        }
+
+        return completed;
+    }
+
+    private static bool IsEarlier(ReadOnlySpan<Fact> facts, IEntityNames names, int candidate, Entity identity, long at)
+    {
+        for (var i = 0; i < facts.Length; i++)
+        {
+            if (facts[i].Row == identity && facts[i].EffectiveFrom == at)
+            {
+                return Ranking.IsBefore(facts[candidate], facts[i], names);
+            }
+        }
+
+        return false;
+    }
+
+    private static void End(Care care, int index, long at)
+    {
+        var airway = care.AirwayList[index];
+        care.AirwayList[index] = airway with { To = Math.Min(airway.To, Math.Max(at, airway.From)) };
+    }
+
+    private static bool IsAirway(in Timeline timeline, Care care, Entity device)
+    {
+        var kind = care.KindOf(device);
+        return kind == Answers.TrachealTube || kind == Answers.TracheostomyTube
+            || (kind == 0 && PropertyFact(timeline, Concepts.TubeInnerDiameter, device) >= 0);
+    }
+
+    private static bool IsTimeless(in Link link) => link.FromTime == long.MinValue && link.ToTime == long.MaxValue;
+
+    private static bool HasTimedUse(in Timeline timeline, Entity device)
+    {
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind == LinkKind.UsedBy && link.From == device && !IsTimeless(link))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    internal static int PropertyFact(in Timeline timeline, Concept concept, Entity device)
+    {
+        var facts = timeline.Of(concept);
+        for (var i = 0; i < facts.Length; i++)
+        {
+            if (facts[i].About == device && facts[i].Has(FactMarks.Timeless))
+            {
+                return timeline.FirstOf(concept) + i;
+            }
+        }
+
+        return -1;
+    }
+
+    private static long EncounterEnd(in Timeline timeline, Entity named, long at)
+    {
+        var end = long.MaxValue;
+        foreach (ref readonly var fact in timeline.Of(Concepts.EncounterPeriod))
+        {
+            if (fact.EffectiveTo > at && (named.IsNone ? IsOf(timeline, fact.About) && fact.EffectiveFrom <= at : fact.About == named))
+            {
+                end = Math.Min(end, fact.EffectiveTo);
+            }
+        }
+
+        return end;
+    }
+
+    private static bool IsOf(in Timeline timeline, Entity encounter)
+    {
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind == LinkKind.EncounterOf && link.From == encounter && link.To == timeline.Patient)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static void BuildEpisodes(Care care)
+    {
+        care.AirwayList.Sort(static (x, y) => x.From.CompareTo(y.From));
+        for (var i = 0; i < care.AirwayList.Count; i++)
+        {
+            var airway = care.AirwayList[i];
+            var last = care.EpisodeList.Count - 1;
+            if (last >= 0 && airway.From < Care.SaturatingAdd(care.EpisodeList[last].To, CareTimes.EpisodeGap))
+            {
+                care.EpisodeList[last] = care.EpisodeList[last] with { To = Math.Max(care.EpisodeList[last].To, airway.To) };
+            }
+            else
+            {
+                care.EpisodeList.Add(new EpisodeSpan(airway.Identity, airway.From, airway.To));
+                last++;
+            }
+
+            care.AirwayList[i] = airway with { Episode = last };
+        }
+    }
+
+    /// <param name="Order">At one instant: 0 the end of a use, 1 the start of one, 2 a type row, 3 a diameter row.</param>
+    private readonly record struct Change(long At, int Order, Entity Device, int Type, int Fact);
+}

@@ -1,0 +1,148 @@
+using AirwayGuard.Core.Charting;
+
+namespace AirwayGuard.Core.Suctioning;
+
+internal enum Ownership : byte
+{
+    Ours, Others, Unclear,
+}
+
+/// <summary>
+/// Which regulator a row names, and whose a device's or place's row is at its time: the patient the device is in use by, or the
+/// one whose encounter is at its place, or whose pass names it. Two candidates are unclear.
+/// </summary>
+internal sealed class RegulatorOwners
+{
+    private readonly List<(Entity Device, Entity Patient, long From, long To)> _claims = [];
+    private readonly HashSet<(Entity Patient, Entity Device)> _namedByPass = [];
+
+    public RegulatorOwners(in Timeline timeline, Care care)
+    {
+        var (patientOf, placesOf, actsOf) = (new Dictionary<Entity, Entity>(), new List<Link>(), new Dictionary<Entity, Entity>());
+        foreach (ref readonly var link in timeline.Links)
+        {
+            switch (link.Kind)
+            {
+                case LinkKind.EncounterOf:
+                    patientOf[link.From] = link.To;
+                    break;
+                case LinkKind.TakesPlaceAt:
+                    placesOf.Add(link);
+                    break;
+                case LinkKind.DoneTo:
+                    actsOf[link.From] = link.To;
+                    break;
+                case LinkKind.UsedBy:
+                    _claims.Add((link.From, link.To, link.FromTime, link.ToTime));
+                    break;
+                default:
+                    break;
+            }
+        }
+
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind == LinkKind.Uses && actsOf.TryGetValue(link.From, out var patient))
+            {
+                _namedByPass.Add((patient, link.To));
+            }
+            else if (link.Kind == LinkKind.StandsAt)
+            {
+                Claim(placesOf, patientOf, link);
+            }
+        }
+
+        foreach (var place in placesOf)
+        {
+            if (patientOf.TryGetValue(place.From, out var patient))
+            {
+                _claims.Add((place.To, patient, place.FromTime, place.ToTime));
+            }
+        }
+
+        NameByRows(timeline, care);
+    }
+
+    /// <summary>The regulator a row names: its device, its metric's device, its subject, or the one its pass used.</summary>
+    public static Entity RegulatorOf(in Fact fact, Care care, int factIndex)
+    {
+        var device = care.DeviceOfMetric.GetValueOrDefault(fact.Device, fact.Device);
+        if (device.Kind == EntityKind.Device && IsRegulator(care, device))
+        {
+            return device;
+        }
+
+        if (fact.About.Kind == EntityKind.Device && IsRegulator(care, fact.About))
+        {
+            return fact.About;
+        }
+
+        var pass = care.PassOf(factIndex);
+        return pass >= 0 ? care.PassList[pass].Regulator : default;
+    }
+
+    public bool IsNamedByAPass(Entity patient, Entity regulator) => !regulator.IsNone && _namedByPass.Contains((patient, regulator));
+
+    public Ownership Owner(Entity patient, in Fact fact)
+    {
+        var (ours, others) = (false, false);
+        foreach (var claim in _claims)
+        {
+            if (claim.Device == fact.About && claim.From <= fact.EffectiveFrom && fact.EffectiveFrom < claim.To)
+            {
+                ours |= claim.Patient == patient;
+                others |= claim.Patient != patient;
+            }
+        }
+
+        if (!ours && !others)
+        {
+            foreach (var (who, device) in _namedByPass)
+            {
+                if (device == fact.About)
+                {
+                    ours |= who == patient;
+                    others |= who != patient;
+                }
+            }
+        }
+
+        if (!ours)
+        {
+            // A timeline without a patient is the device's own: nobody else judges its rows.
+            return others || patient.Kind == EntityKind.Patient ? Ownership.Others : Ownership.Unclear;
+        }
+
+        return others ? Ownership.Unclear : Ownership.Ours;
+    }
+
+    private static bool IsRegulator(Care care, Entity device)
+    {
+        var kind = care.KindOf(device);
+        return kind == 0 || kind == Answers.VacuumRegulator;
+    }
+
+    // A pass names a device also by a row of its own that the device produced.
+    private void NameByRows(in Timeline timeline, Care care)
+    {
+        var facts = timeline.Facts;
+        for (var i = 0; i < facts.Length; i++)
+        {
+            if (care.PassOf(i) >= 0 && !facts[i].Device.IsNone)
+            {
+                _namedByPass.Add((timeline.Patient, care.DeviceOfMetric.GetValueOrDefault(facts[i].Device, facts[i].Device)));
+            }
+        }
+    }
+
+    private void Claim(List<Link> placesOf, Dictionary<Entity, Entity> patientOf, in Link stands)
+    {
+        foreach (var place in placesOf)
+        {
+            if (place.To == stands.To && patientOf.TryGetValue(place.From, out var patient))
+            {
+                _claims.Add((stands.From, patient, Math.Max(place.FromTime, stands.FromTime), Math.Min(place.ToTime, stands.ToTime)));
+            }
+        }
+    }
+}

@@ -1,0 +1,113 @@
+using AirwayGuard.Core.Charting;
+
+namespace AirwayGuard.Core.Suctioning;
+
+/// <summary>
+/// Joins rows to passes by partOf, hasMember, grouping key, equal instant, or by lying in the pass's period, in that order; none
+/// joins two. Components are facts of one row and join with it.
+/// </summary>
+internal static class RowJoiner
+{
+    /// <param name="tier">Only passes of this kind are asked; rows that joined already stay.</param>
+    public static void JoinAll(in Timeline timeline, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, Dictionary<Entity, Entity> panels, PassTier tier)
+    {
+        var facts = timeline.Facts;
+        for (var step = 0; step < 5; step++)
+        {
+            for (var i = 0; i < facts.Length; i++)
+            {
+                ref readonly var fact = ref facts[i];
+                if (fact.Row.Kind != EntityKind.Row || fact.Has(FactMarks.Timeless) || passOfRow.ContainsKey(fact.Row))
+                {
+                    continue;
+                }
+
+                var pass = Find(timeline.Patient, fact, drafts, passOfRow, panels, tier, step);
+                if (pass >= 0)
+                {
+                    passOfRow[fact.Row] = pass;
+                }
+            }
+        }
+    }
+
+    private static int Find(
+        Entity patient, in Fact fact, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, Dictionary<Entity, Entity> panels, PassTier tier, int step)
+    {
+        switch (step)
+        {
+            case 0:
+                return !fact.Act.IsNone && passOfRow.TryGetValue(fact.Act, out var act) && drafts[act].Tier == tier ? act : -1;
+            case 1:
+                return PanelPass(fact.Row, drafts, passOfRow, panels, tier);
+        }
+
+        if (fact.About != patient)
+        {
+            return -1;
+        }
+
+        var first = FirstNear(drafts, fact.EffectiveFrom, step, tier);
+        for (var i = first; i < drafts.Count && drafts[i].Tier == tier; i++)
+        {
+            var draft = drafts[i];
+            if (step != 2 && draft.From > fact.EffectiveFrom)
+            {
+                break;
+            }
+
+            if (draft.Fits(fact.Encounter) && step switch
+            {
+                2 => !fact.Group.IsNone && draft.Group == fact.Group && Math.Abs(draft.From - fact.EffectiveFrom) <= CareTimes.GroupSpan,
+                3 => draft.From == fact.EffectiveFrom,
+                _ => draft.To >= 0 && draft.From <= fact.EffectiveFrom && fact.EffectiveFrom <= draft.To,
+            })
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+
+    // Drafts of a tier stand in order of start: only those that can match are looked at.
+    private static int FirstNear(List<PassDraft> drafts, long at, int step, PassTier tier)
+    {
+        var notBefore = Care.SaturatingAdd(at, step == 3 ? 0 : step == 2 ? -CareTimes.GroupSpan : -TimeSpan.TicksPerDay);
+        var (low, high) = (0, drafts.Count);
+        while (low < high)
+        {
+            var middle = (low + high) >>> 1;
+            if (drafts[middle].Tier < tier || (drafts[middle].Tier == tier && drafts[middle].From < notBefore))
+            {
+                low = middle + 1;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        return low;
+    }
+
+    private static int PanelPass(Entity row, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, Dictionary<Entity, Entity> panels, PassTier tier)
+    {
+        // A member of a panel that is (or belongs to) a pass; or the panel whose member is one.
+        if (panels.TryGetValue(row, out var panel) && passOfRow.TryGetValue(panel, out var pass) && drafts[pass].Tier == tier)
+        {
+            return pass;
+        }
+
+        foreach (var (member, itsPanel) in panels)
+        {
+            if ((itsPanel == row || (panels.TryGetValue(row, out var shared) && itsPanel == shared))
+                && passOfRow.TryGetValue(member, out var memberPass) && drafts[memberPass].Tier == tier)
+            {
+                return memberPass;
+            }
+        }
+
+        return -1;
+    }
+}

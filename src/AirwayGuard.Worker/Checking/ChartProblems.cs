@@ -1,0 +1,66 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Worker.Checking;
+
+/// <summary>Problems that only show once a patient's rows are put together.</summary>
+internal static class ChartProblems
+{
+    public static List<Problem> Of(in Timeline timeline, Care care, IEntityNames names)
+    {
+        var problems = new List<Problem>();
+        foreach (var (code, where) in care.Problems)
+        {
+            problems.Add(new Problem(code, names.NameOf(where), code.Title));
+        }
+
+        NoteSigns(timeline, names, problems);
+        NoteFutureBirth(timeline, care, names, problems);
+        return problems;
+    }
+
+    // Both signs in one row's history: once, at the first row that turns.
+    private static void NoteSigns(in Timeline timeline, IEntityNames names, List<Problem> problems)
+    {
+        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.VacuumPressure, Concepts.VacuumSet])
+        {
+            var seen = new Dictionary<(Entity, int), bool>();
+            var told = new HashSet<(Entity, int)>();
+            foreach (ref readonly var fact in timeline.Of(concept))
+            {
+                if (!fact.Value.IsNumber || fact.Value.Digits == 0)
+                {
+                    continue;
+                }
+
+                var row = (fact.About, fact.Value.Symbol);
+                if (seen.TryGetValue(row, out var negative) && negative != fact.Value.Digits < 0 && told.Add(row))
+                {
+                    problems.Add(new Problem(Codes.BothSigns, names.NameOf(fact.Row), "this row's history holds vacuum with and without a minus sign; the magnitude was judged"));
+                }
+
+                seen.TryAdd(row, fact.Value.Digits < 0);
+            }
+        }
+    }
+
+    private static void NoteFutureBirth(in Timeline timeline, Care care, IEntityNames names, List<Problem> problems)
+    {
+        foreach (var kind in (ReadOnlySpan<SubjectKind>)[SubjectKind.Setting, SubjectKind.Pass, SubjectKind.Order])
+        {
+            for (var i = 0; i < Subjects.Count(care, kind); i++)
+            {
+                var subject = Subjects.At(care, kind, i);
+                Ages.TryBands(timeline, subject.From, subject.OffsetMinutes, out _, out _, out var isFuture);
+                if (isFuture)
+                {
+                    problems.Add(new Problem(Codes.FutureBirthDate, names.NameOf(timeline.Patient), "the birth date lies after what was charted"));
+                    return;
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,42 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+
+namespace AirwayGuard.Worker.Checking;
+
+/// <summary>What a single run found (contract.md §5).</summary>
+/// <param name="AsOf">The time judged at; null where nothing carried a time.</param>
+/// <param name="Unreadable">Something could not be read at all.</param>
+public sealed record CheckReport(
+    RuleSet Rules,
+    DateTimeOffset? AsOf,
+    JudgedCounts Judged,
+    ImmutableArray<ReportedFinding> Findings,
+    ImmutableArray<ReportedCannotTell> CannotTell,
+    ImmutableArray<Entity> Orders,
+    ImmutableArray<Problem> Problems,
+    bool Unreadable)
+{
+    /// <summary>2 if something could not be read, else 1 if anything breached (withdrawn ones aside), else 0: no breach found, not "all well".</summary>
+    public int ExitCode => Unreadable ? 2 : Findings.Any(finding => finding.Finding.State != FindingState.Withdrawn) ? 1 : 0;
+}
+
+/// <summary>How many subjects were judged.</summary>
+public sealed record JudgedCounts(int Passes, int Sessions, int Orders, int Settings);
+
+/// <summary>A finding with the names and words fetched for it.</summary>
+/// <param name="About">Anchors by time then id, then every resource whose value was compared.</param>
+/// <param name="Charted">The latest occurrence's value in the words charted; null for none.</param>
+public sealed record ReportedFinding(DerivedFinding Finding, string? Patient, ImmutableArray<string> About, string? Charted)
+{
+    /// <summary>Says its check only.</summary>
+    public override string ToString() => $"ReportedFinding({Finding.Rule.Id})";
+}
+
+public sealed record ReportedCannotTell(DerivedCannotTell CannotTell, string? Patient, string Missing, ImmutableArray<string> About)
+{
+    /// <summary>Says its check only.</summary>
+    public override string ToString() => $"ReportedCannotTell({CannotTell.Rule.Id})";
+}

@@ -1,0 +1,56 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Ports;
+
+namespace AirwayGuard.Worker.Checking;
+
+/// <summary>Fetches names and charted words for findings, and puts them in the contract's order: by time, check, about.</summary>
+internal sealed class FindingWords(ICheckChart chart, IChartedText texts)
+{
+    public async ValueTask<(ImmutableArray<ReportedFinding> Findings, ImmutableArray<ReportedCannotTell> CannotTell)> ReportAsync(
+        Gathered gathered, CancellationToken stop)
+    {
+        var findings = new List<ReportedFinding>();
+        foreach (var finding in gathered.Findings)
+        {
+            findings.Add(new ReportedFinding(finding, PatientOf(finding.Patient), AboutOf(finding), await ChartedAsync(finding.Latest.Charted, stop)));
+        }
+
+        var cannotTell = gathered.CannotTell.Select(one => new ReportedCannotTell(
+            one, PatientOf(one.Patient), string.Join(", ", one.Missing.Select(MissingWords.Of)), [.. one.About.Select(chart.NameOf)]));
+        return (
+            [.. findings
+                .OrderBy(one => one.Finding.First.At)
+                .ThenBy(one => one.Finding.Rule.Id, StringComparer.Ordinal)
+                .ThenBy(one => string.Join(' ', one.About), StringComparer.Ordinal)],
+            [.. cannotTell
+                .OrderBy(one => one.CannotTell.At)
+                .ThenBy(one => one.CannotTell.Rule.Id, StringComparer.Ordinal)
+                .ThenBy(one => string.Join(' ', one.About), StringComparer.Ordinal)]);
+    }
+
+    private string? PatientOf(Entity root) => root.Kind == EntityKind.Patient ? chart.NameOf(root) : null;
+
+    private ImmutableArray<string> AboutOf(DerivedFinding finding)
+    {
+        var anchors = finding.Occurrences
+            .SelectMany(occurrence => occurrence.Anchors)
+            .OrderBy(anchor => anchor.At).ThenBy(anchor => chart.NameOf(anchor.Row), StringComparer.Ordinal)
+            .Select(anchor => chart.NameOf(anchor.Row));
+        var compared = finding.Occurrences.SelectMany(occurrence => occurrence.Evidence).Select(item => chart.NameOf(item.Row));
+        return [.. anchors.Concat(compared).Distinct(StringComparer.Ordinal)];
+    }
+
+    private async ValueTask<string?> ChartedAsync(EvidenceItem? item, CancellationToken stop)
+    {
+        if (item is not { } charted)
+        {
+            return null;
+        }
+
+        var body = await chart.BodyAsync(charted.Fact.Arrival, stop);
+        return texts.ValueOf(body.Span, charted.Fact.Ordinal);
+    }
+}

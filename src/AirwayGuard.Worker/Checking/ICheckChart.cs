@@ -1,0 +1,20 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Worker.Checking;
+
+/// <summary>Where a single run keeps what it read: memory, or a ledger. Both must give the same report.</summary>
+public interface ICheckChart : IEntityNames
+{
+    IEntityInterner Entities { get; }
+
+    /// <summary>Keeps arrivals as known together.</summary>
+    /// <returns>The newest position afterwards.</returns>
+    ValueTask<Position> KeepAsync(IReadOnlyList<ReadArrival> arrivals, CancellationToken stop);
+
+    ValueTask<TimelineLease> LoadAsync(Entity patient, Position asKnownAt, CancellationToken stop);
+
+    /// <summary>The body of the arrival at a position.</summary>
+    ValueTask<ReadOnlyMemory<byte>> BodyAsync(Position position, CancellationToken stop);
+}

@@ -1,0 +1,26 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Ports;
+
+namespace AirwayGuard.Worker.Checking;
+
+/// <summary>Keeps a single run's facts in a ledger of its own.</summary>
+public sealed class LedgerCheckChart(ILedger ledger) : ICheckChart
+{
+    public IEntityInterner Entities => ledger.Entities;
+
+    public async ValueTask<Position> KeepAsync(IReadOnlyList<ReadArrival> arrivals, CancellationToken stop)
+    {
+        var kept = await ledger.KeepAsync(arrivals, null, stop);
+        return kept.Count == 0 ? (await ledger.StateAsync(stop)).Newest : kept.Max(one => one.Position);
+    }
+
+    public ValueTask<TimelineLease> LoadAsync(Entity patient, Position asKnownAt, CancellationToken stop) =>
+        ledger.LoadAsync(patient, TimeRange.All, asKnownAt, stop);
+
+    public async ValueTask<ReadOnlyMemory<byte>> BodyAsync(Position position, CancellationToken stop) =>
+        (await ledger.ArrivalAsync(position, stop))?.Body ?? ReadOnlyMemory<byte>.Empty;
+
+    public string NameOf(Entity entity) => ledger.NameOf(entity);
+
+    public string IdentityOf(Entity entity) => ledger.IdentityOf(entity);
+}

@@ -1,0 +1,36 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Ports;
+
+namespace AirwayGuard.Worker.Checking;
+
+/// <summary>Keeps a single run's facts in memory.</summary>
+public sealed class MemoryCheckChart : ICheckChart
+{
+    private readonly EntityTable _entities = new();
+    private readonly MemoryChart _chart = new();
+    private readonly List<ReadOnlyMemory<byte>> _bodies = [];
+
+    public IEntityInterner Entities => _entities;
+
+    public ValueTask<Position> KeepAsync(IReadOnlyList<ReadArrival> arrivals, CancellationToken stop)
+    {
+        foreach (var arrival in arrivals)
+        {
+            _entities.Identify(arrival.Reading.Self, arrival.Reading.Identifier);
+            _bodies.Add(arrival.Arrival.Body);
+        }
+
+        _chart.Keep(arrivals);
+        return ValueTask.FromResult(_chart.Newest);
+    }
+
+    public ValueTask<TimelineLease> LoadAsync(Entity patient, Position asKnownAt, CancellationToken stop) =>
+        ValueTask.FromResult(_chart.Load(patient, asKnownAt));
+
+    public ValueTask<ReadOnlyMemory<byte>> BodyAsync(Position position, CancellationToken stop) =>
+        ValueTask.FromResult(_bodies[(int)position.Value - 1]);
+
+    public string NameOf(Entity entity) => _entities.NameOf(entity);
+
+    public string IdentityOf(Entity entity) => _entities.IdentityOf(entity);
+}
