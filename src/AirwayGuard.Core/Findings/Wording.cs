@@ -1,0 +1,88 @@
+using System.Globalization;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Core.Findings;
+
+/// <summary>Findings in a clinician's words: fills a rule's sentences with value, limit and band.</summary>
+public static class Wording
+{
+    public static string Say(Rule rule, Occurrence occurrence) => Fill(rule.Say, occurrence);
+
+    public static string Do(Rule rule, Occurrence occurrence) => Fill(rule.Do, occurrence);
+
+    /// <summary>A number with its unit as printed at the bedside: <c>220 mmHg</c>, <c>58.3 %</c>, <c>16 s</c>.</summary>
+    public static string Amount(decimal value, Unit unit) => unit switch
+    {
+        Unit.One => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value * 100m, 1)} %"),
+        Unit.Count => Rounded(value, 3),
+        Unit.None => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} (no unit charted)"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} {Printed(unit)}"),
+    };
+
+    public static string Band(AgeBand band) => band switch
+    {
+        AgeBand.Neonate => "neonate",
+        AgeBand.Infant => "infant",
+        AgeBand.Child => "child",
+        AgeBand.Adult => "adult",
+        _ => "unknown",
+    };
+
+    /// <summary>A limit with the direction of the breach: <c>above 150 mmHg</c>, <c>at or above 50 %</c>.</summary>
+    public static string Limit(Limit limit) => limit.Comparison switch
+    {
+        Comparison.Above => "above " + Amount(limit.Low, limit.Unit),
+        Comparison.AtOrAbove => "at or above " + Amount(limit.Low, limit.Unit),
+        Comparison.Below => "below " + Amount(limit.Low, limit.Unit),
+        Comparison.AtOrBelow => "at or below " + Amount(limit.Low, limit.Unit),
+        Comparison.Outside => $"outside {Amount(limit.Low, limit.Unit)} to {Amount(limit.High, limit.Unit)}",
+        Comparison.Is => Code(limit.Code),
+        Comparison.IsNot => "not " + Code(limit.Code),
+        _ => "not charted",
+    };
+
+    /// <summary>How well a source is known, in words; empty for a cited one.</summary>
+    public static string Status(SourceStatus status) => status switch
+    {
+        SourceStatus.CommonPractice => "common practice, no source",
+        SourceStatus.FromMemory => "from memory",
+        SourceStatus.Disputed => "disputed",
+        _ => "",
+    };
+
+    /// <summary>At most <paramref name="places"/> decimal places, no trailing zeros.</summary>
+    public static string Rounded(decimal value, int places) =>
+        (Math.Round(value, places, MidpointRounding.AwayFromZero) / 1.0000000000000000000000000000m).ToString(CultureInfo.InvariantCulture);
+
+    private static string Fill(string sentence, Occurrence occurrence)
+    {
+        var value = occurrence.Code is { } code ? Code(code)
+            : occurrence.Value is { } amount ? Amount(amount, occurrence.Unit)
+            : "not charted";
+        return sentence
+            .Replace("{value}", value, StringComparison.Ordinal)
+            .Replace("{limit}", LimitAlone(occurrence.Limit), StringComparison.Ordinal)
+            .Replace("{band}", occurrence.Band == AgeBand.Unknown ? "unknown age" : Band(occurrence.Band), StringComparison.Ordinal);
+    }
+
+    private static string LimitAlone(Limit limit) => limit.Comparison switch
+    {
+        Comparison.Is or Comparison.IsNot => Code(limit.Code),
+        Comparison.Missing => "charted",
+        Comparison.Outside => $"{Amount(limit.Low, limit.Unit)} to {Amount(limit.High, limit.Unit)}",
+        _ => Amount(limit.Low, limit.Unit),
+    };
+
+    private static string Code(string code) => code.Replace('-', ' ');
+
+    private static string Printed(Unit unit) => unit switch
+    {
+        Unit.MmHg => "mmHg",
+        Unit.CmH2O => "cmH2O",
+        Unit.InHg => "inHg",
+        Unit.CmHg => "cmHg",
+        Unit.French => "Fr",
+        _ => Units.Ucum(unit),
+    };
+}

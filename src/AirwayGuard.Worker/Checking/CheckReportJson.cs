@@ -1,0 +1,262 @@
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Orders;
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Worker.Checking;
+
+/// <summary>The report as the JSON of contract.md §5.</summary>
+public static class CheckReportJson
+{
+    public static void Write(CheckReport report, IReadOnlyList<OrderContent> orders, Stream into)
+    {
+        using var json = new Utf8JsonWriter(into, new JsonWriterOptions { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
+        json.WriteStartObject();
+        json.WriteStartObject("ruleSet");
+        json.WriteString("name", report.Rules.Name);
+        json.WriteString("version", report.Rules.Version);
+        json.WriteString("sha256", report.Rules.Sha256);
+        json.WriteEndObject();
+        WriteTime(json, "asOf", report.AsOf);
+        json.WriteStartObject("judged");
+        json.WriteNumber("passes", report.Judged.Passes);
+        json.WriteNumber("sessions", report.Judged.Sessions);
+        json.WriteNumber("orders", report.Judged.Orders);
+        json.WriteNumber("settings", report.Judged.Settings);
+        json.WriteEndObject();
+        WriteFindings(json, report);
+        WriteCannotTell(json, report);
+        json.WriteStartArray("orders");
+        foreach (var order in orders)
+        {
+            WriteOrder(json, order);
+        }
+
+        json.WriteEndArray();
+        json.WriteStartArray("problems");
+        foreach (var problem in report.Problems)
+        {
+            json.WriteStartObject();
+            json.WriteString("code", problem.Code.Id);
+            json.WriteString("where", problem.Where);
+            json.WriteString("why", problem.Why);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void WriteFindings(Utf8JsonWriter json, CheckReport report)
+    {
+        json.WriteStartArray("findings");
+        foreach (var reported in report.Findings)
+        {
+            var (finding, latest) = (reported.Finding, reported.Finding.Latest);
+            json.WriteStartObject();
+            json.WriteString("check", finding.Rule.Id);
+            json.WriteString("verdict", "breach");
+            json.WriteString("severity", SeverityCode(latest.Severity));
+            json.WriteString("patient", reported.Patient);
+            WriteStrings(json, "about", reported.About);
+            json.WriteString("at", TimeText(finding.First.At));
+            json.WriteString("latest", TimeText(latest.At));
+            json.WriteString("ageBand", Wording.Band(latest.Band));
+            WriteValue(json, latest);
+            json.WriteString("charted", reported.Charted);
+            WriteLimit(json, latest.Limit);
+            json.WriteNumber("count", finding.Occurrences.Length);
+            json.WriteString("state", StateCode(finding.State));
+            json.WriteString("say", Wording.Say(finding.Rule, latest));
+            json.WriteString("do", Wording.Do(finding.Rule, latest));
+            WriteStrings(json, "sources", [latest.Limit.Source]);
+            if (finding.IsWithheld)
+            {
+                json.WriteString("withheldBy", finding.Rule.WithheldBy);
+            }
+
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteCannotTell(Utf8JsonWriter json, CheckReport report)
+    {
+        json.WriteStartArray("cannotTell");
+        foreach (var reported in report.CannotTell)
+        {
+            json.WriteStartObject();
+            json.WriteString("check", reported.CannotTell.Rule.Id);
+            json.WriteString("patient", reported.Patient);
+            json.WriteString("at", TimeText(reported.CannotTell.At));
+            json.WriteString("missing", reported.Missing);
+            json.WriteNumber("count", reported.CannotTell.Count);
+            WriteStrings(json, "about", reported.About);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteValue(Utf8JsonWriter json, Occurrence occurrence)
+    {
+        if (occurrence.Code is { } code)
+        {
+            json.WriteStartObject("value");
+            json.WriteString("code", code);
+            json.WriteEndObject();
+        }
+        else if (occurrence.Value is { } value)
+        {
+            json.WriteStartObject("value");
+            json.WritePropertyName("value");
+            json.WriteRawValue(Wording.Rounded(value, 3));
+            json.WriteString("unit", occurrence.Unit == Unit.None ? null : Units.Ucum(occurrence.Unit));
+            json.WriteEndObject();
+        }
+        else
+        {
+            json.WriteNull("value");
+        }
+    }
+
+    private static void WriteLimit(Utf8JsonWriter json, Limit limit)
+    {
+        json.WriteStartObject("limit");
+        json.WriteString("comparison", ComparisonCode(limit.Comparison));
+        switch (limit.Comparison)
+        {
+            case Comparison.Is or Comparison.IsNot:
+                json.WriteString("code", limit.Code);
+                break;
+            case Comparison.Outside:
+                json.WritePropertyName("low");
+                json.WriteRawValue(Wording.Rounded(limit.Low, 6));
+                json.WritePropertyName("high");
+                json.WriteRawValue(Wording.Rounded(limit.High, 6));
+                json.WriteString("unit", Units.Ucum(limit.Unit));
+                break;
+            case Comparison.Missing:
+                break;
+            default:
+                json.WritePropertyName("value");
+                json.WriteRawValue(Wording.Rounded(limit.Low, 6));
+                json.WriteString("unit", Units.Ucum(limit.Unit));
+                break;
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static void WriteOrder(Utf8JsonWriter json, OrderContent order)
+    {
+        json.WriteStartObject();
+        json.WriteString("order", order.Order);
+        json.WriteNumber("part", order.Part);
+        WriteNumber(json, "vacuumLow", order.VacuumLow);
+        WriteNumber(json, "vacuumHigh", order.VacuumHigh);
+        WriteMark(json, "vacuumExclusive", order.VacuumExclusive);
+        json.WriteString("vacuumUnit", order.VacuumUnit);
+        WriteNumber(json, "catheterFr", order.CatheterFr);
+        WriteNumber(json, "everyHours", order.EveryHours);
+        WriteMark(json, "byClock", order.ByClock);
+        WriteMark(json, "asNeeded", order.AsNeeded);
+        WriteMark(json, "saline", order.Saline);
+        json.WriteString("system", order.System);
+        if (decimal.TryParse(order.Depth, NumberStyles.Number, CultureInfo.InvariantCulture, out var depth))
+        {
+            WriteNumber(json, "depth", depth);
+        }
+        else
+        {
+            json.WriteString("depth", order.Depth);
+        }
+
+        WriteMark(json, "preoxygenate", order.Preoxygenate);
+        json.WriteBoolean("doNotSuction", order.DoNotSuction);
+        WriteStrings(json, "unread", order.Unread);
+        json.WriteEndObject();
+    }
+
+    private static void WriteNumber(Utf8JsonWriter json, string name, decimal? value)
+    {
+        json.WritePropertyName(name);
+        if (value is { } number)
+        {
+            json.WriteRawValue(Wording.Rounded(number, 6));
+        }
+        else
+        {
+            json.WriteNullValue();
+        }
+    }
+
+    private static void WriteMark(Utf8JsonWriter json, string name, bool? mark)
+    {
+        if (mark is { } value)
+        {
+            json.WriteBoolean(name, value);
+        }
+        else
+        {
+            json.WriteNull(name);
+        }
+    }
+
+    private static void WriteStrings(Utf8JsonWriter json, string name, IEnumerable<string> values)
+    {
+        json.WriteStartArray(name);
+        foreach (var value in values)
+        {
+            json.WriteStringValue(value);
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteTime(Utf8JsonWriter json, string name, DateTimeOffset? time)
+    {
+        if (time is { } at)
+        {
+            json.WriteString(name, TimeText(at.UtcTicks));
+        }
+        else
+        {
+            json.WriteNull(name);
+        }
+    }
+
+    /// <summary>UTC, seconds, with fractions only where there are any.</summary>
+    internal static string TimeText(long utcTicks) =>
+        new DateTime(utcTicks, DateTimeKind.Utc).ToString("yyyy-MM-dd'T'HH:mm:ss.FFFFFFF'Z'", CultureInfo.InvariantCulture);
+
+    internal static string SeverityCode(Severity severity) => severity switch
+    {
+        Severity.High => "high",
+        Severity.Moderate => "moderate",
+        _ => "low",
+    };
+
+    internal static string StateCode(FindingState state) => state switch
+    {
+        FindingState.Cleared => "cleared",
+        FindingState.Withdrawn => "withdrawn",
+        _ => "open",
+    };
+
+    private static string ComparisonCode(Comparison comparison) => comparison switch
+    {
+        Comparison.AtOrAbove => "atOrAbove",
+        Comparison.AtOrBelow => "atOrBelow",
+        Comparison.IsNot => "isNot",
+        Comparison.Above => "above",
+        Comparison.Below => "below",
+        Comparison.Outside => "outside",
+        Comparison.Is => "is",
+        _ => "missing",
+    };
+}

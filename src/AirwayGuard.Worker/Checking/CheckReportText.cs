@@ -1,0 +1,80 @@
+using System.Globalization;
+using AirwayGuard.Core.Findings;
+
+namespace AirwayGuard.Worker.Checking;
+
+/// <summary>The report for a person to read.</summary>
+public static class CheckReportText
+{
+    public static void Write(CheckReport report, TextWriter into)
+    {
+        into.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Rule set {report.Rules.Name} {report.Rules.Version} (sha256 {Short(report.Rules.Sha256)})"));
+        into.WriteLine(report.AsOf is { } at ? "Judged as of " + CheckReportJson.TimeText(at.UtcTicks) : "Nothing carried a time.");
+        into.WriteLine(string.Create(
+            CultureInfo.InvariantCulture,
+            $"Judged: {report.Judged.Passes} passes, {report.Judged.Sessions} sessions, {report.Judged.Orders} orders, {report.Judged.Settings} settings"));
+        into.WriteLine();
+        foreach (var reported in report.Findings)
+        {
+            Write(reported, into);
+        }
+
+        foreach (var reported in report.CannotTell)
+        {
+            into.WriteLine(string.Create(
+                CultureInfo.InvariantCulture,
+                $"CANNOT TELL  {reported.CannotTell.Rule.Id}  {reported.Patient ?? "no patient"}  {reported.CannotTell.Count} times from {CheckReportJson.TimeText(reported.CannotTell.At)}: missing {reported.Missing}"));
+        }
+
+        if (report.CannotTell.Length > 0)
+        {
+            into.WriteLine();
+        }
+
+        foreach (var problem in report.Problems)
+        {
+            into.WriteLine($"{problem.Code.Id}  {problem.Where}: {problem.Why}. {problem.Code.Advice}");
+        }
+
+        if (report.Problems.Length > 0)
+        {
+            into.WriteLine();
+        }
+
+        into.WriteLine(Closing(report));
+    }
+
+    private static void Write(ReportedFinding reported, TextWriter into)
+    {
+        var (finding, latest) = (reported.Finding, reported.Finding.Latest);
+        into.WriteLine($"{CheckReportJson.SeverityCode(latest.Severity).ToUpperInvariant()}  {finding.Rule.Id}  {reported.Patient ?? "no patient"}  {CheckReportJson.TimeText(finding.First.At)}{Marks(finding)}");
+        into.WriteLine("  " + Wording.Say(finding.Rule, latest) + (reported.Charted is { } charted ? $" Charted: {charted}." : ""));
+        into.WriteLine("  " + Wording.Do(finding.Rule, latest));
+        var status = Wording.Status(latest.Limit.Status);
+        into.WriteLine($"  Source: {latest.Limit.Source}{(status.Length > 0 ? $" ({status})" : "")}. About: {string.Join(", ", reported.About)}");
+        into.WriteLine();
+    }
+
+    private static string Marks(DerivedFinding finding)
+    {
+        var count = finding.Occurrences.Length;
+        var times = count > 1 ? string.Create(CultureInfo.InvariantCulture, $"  {count} times, latest {CheckReportJson.TimeText(finding.Latest.At)}") : "";
+        var withheld = finding.IsWithheld ? $"  withheld: {finding.Rule.WithheldBy} says it" : "";
+        return finding.State == FindingState.Open ? times + withheld : times + withheld + "  " + CheckReportJson.StateCode(finding.State);
+    }
+
+    private static string Closing(CheckReport report)
+    {
+        var found = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{report.Findings.Length} findings, {report.CannotTell.Length} cannot tell, {report.Problems.Length} problems.");
+        return report.ExitCode switch
+        {
+            0 => found + " No breach found; that is not \"all well\": only what is charted was judged.",
+            2 => found + " Something could not be read; see the problems.",
+            _ => found + " Findings are exceptions from the policy in force, for licensed staff to weigh; local policy decides.",
+        };
+    }
+
+    private static string Short(string sha) => sha.Length > 12 ? sha[..12] : sha;
+}
