@@ -1,0 +1,64 @@
+namespace AirwayGuard.Core.Diagnostics;
+
+public static partial class Codes
+{
+    // The document as such: 30xx.
+    public static readonly DiagnosticCode RuleSetMissing = new("AG3001", "Rule set not found", "Give the name of a shipped rule set or the path of a file.");
+    public static readonly DiagnosticCode RuleSetUnreadable = new("AG3002", "Rule set could not be opened", "Check that the path is a file and may be read.");
+    public static readonly DiagnosticCode RuleSetTooLarge = new("AG3003", "Rule set too large", "A rule set may have 1 MB (1,048,576 bytes).");
+    public static readonly DiagnosticCode RuleSetNotText = new("AG3004", "Rule set is not UTF-8 text", "Save the document as UTF-8 without control characters.");
+    public static readonly DiagnosticCode RuleSetNotYaml = new("AG3005", "Not well-formed YAML", "Indent with spaces, close every bracket and quote.");
+    public static readonly DiagnosticCode RuleSetTooDeep = new("AG3006", "Nested too deep", "A rule set may be nested 20 deep.");
+    public static readonly DiagnosticCode RuleSetAlias = new("AG3007", "Alias used", "Write the value out; aliases are not read.");
+    public static readonly DiagnosticCode RuleSetAnchor = new("AG3008", "Anchor used", "Remove the anchor; nothing may refer to it.");
+    public static readonly DiagnosticCode RuleSetTag = new("AG3009", "Tag used", "Remove the tag; values are read by what their key asks for.");
+    public static readonly DiagnosticCode RuleSetEmpty = new("AG3010", "Empty document", "Begin with schema: 1, then name, version, title, sources and rules.");
+    public static readonly DiagnosticCode RuleSetSeveralDocuments = new("AG3011", "More than one document", "Keep one rule set per file.");
+    public static readonly DiagnosticCode RuleSetTooManyFaults = new("AG3012", "More faults than are listed", "Mend the faults listed and lint again.");
+
+    // Keys and shapes: 31xx.
+    public static readonly DiagnosticCode RuleSetKeyDoubled = new("AG3101", "Key given twice", "Keep one of them.");
+    public static readonly DiagnosticCode RuleSetKeyUnknown = new("AG3102", "Key not known", "Use one of the keys listed.");
+    public static readonly DiagnosticCode RuleSetKeyMissing = new("AG3103", "Key missing", "Add the key.");
+    public static readonly DiagnosticCode RuleSetShapeWrong = new("AG3104", "Value has another shape than its key asks for", "Write it as shown.");
+    public static readonly DiagnosticCode RuleSetSchemaWrong = new("AG3105", "Schema version not known", "This release reads schema: 1.");
+    public static readonly DiagnosticCode RuleSetIdMalformed = new("AG3106", "Not a kebab-case id", "Use lower-case letters, digits and single hyphens, at most 64.");
+
+    // Measures and limits: 32xx.
+    public static readonly DiagnosticCode MeasureUnknown = new("AG3201", "Measure not known", "Use one of the measures listed.");
+    public static readonly DiagnosticCode ComparisonMissing = new("AG3202", "Comparison missing", "Name the breach with one of the comparisons listed.");
+    public static readonly DiagnosticCode ComparisonDoubled = new("AG3203", "More than one comparison", "Keep one, or list several criteria under anyOf.");
+    public static readonly DiagnosticCode ComparisonDoesNotFit = new("AG3204", "Comparison does not fit the measure", "Use a comparison that fits.");
+    public static readonly DiagnosticCode LimitUnreadable = new("AG3205", "Limit could not be read", "Write a decimal from 0 to 1,000,000 with a dot, a space and a UCUM unit.");
+    public static readonly DiagnosticCode LimitUnitDoesNotFit = new("AG3206", "Unit does not fit the measure", "Use a UCUM unit of the measure's kind.");
+    public static readonly DiagnosticCode LimitCodeUnknown = new("AG3207", "Code is none of the measure's", "Use one of the codes listed.");
+    public static readonly DiagnosticCode LimitBandMissing = new("AG3208", "Age band without a limit", "Give the band a limit, or write not-judged.");
+    public static readonly DiagnosticCode LimitBandDoubled = new("AG3209", "Age band with two limits", "Keep all, or the bands by name.");
+    public static readonly DiagnosticCode NoBandJudged = new("AG3210", "No age band is judged", "Give at least one band a limit, or leave the rule out.");
+    public static readonly DiagnosticCode LimitSourceMissing = new("AG3211", "Limit without a source", "Name the source the limit rests on.");
+    public static readonly DiagnosticCode LimitStatusMissing = new("AG3212", "Limit without a status", "Say how well its source is known.");
+    public static readonly DiagnosticCode LimitSourceNotListed = new("AG3213", "Source is not among the document's sources", "List it under sources with its publication.");
+    public static readonly DiagnosticCode LimitStatusUnknown = new("AG3214", "Status not known", "Use one of the words listed.");
+
+    // Rules: 33xx.
+    public static readonly DiagnosticCode RuleIdDoubled = new("AG3301", "Rule id used twice", "Give each rule an id of its own.");
+    public static readonly DiagnosticCode JudgesUnknown = new("AG3302", "Not a kind of subject", "Use the words listed.");
+    public static readonly DiagnosticCode JudgesNotOfMeasure = new("AG3303", "Measure does not judge this kind of subject", "Judge a kind that every measure of the rule knows.");
+    public static readonly DiagnosticCode RuleSeverityUnknown = new("AG3304", "Severity not known", "Use low, moderate or high.");
+    public static readonly DiagnosticCode SeverityStepsWrong = new("AG3305", "Severity steps do not rise with the value", "Give each higher word a higher mark, in the limits' one unit, under above or atOrAbove.");
+    public static readonly DiagnosticCode StandsUnknown = new("AG3306", "Not a thing to stand on", "Use one of the words listed, or leave the key out.");
+    public static readonly DiagnosticCode RuleModeUnknown = new("AG3307", "Mode not known", "Use live or silent.");
+    public static readonly DiagnosticCode RuleDurationOutOfRange = new("AG3308", "Duration out of range", "Write a whole number and min or h, within the range.");
+    public static readonly DiagnosticCode PlaceholderUnknown = new("AG3309", "Placeholder not known", "Only {value}, {limit} and {band} are filled in.");
+    public static readonly DiagnosticCode WithheldByUnknown = new("AG3310", "Withholding check is not in the set", "Name another rule of this document.");
+
+    // Circumstances and allowances: 34xx.
+    public static readonly DiagnosticCode TightenChangesNothing = new("AG3401", "Tightening is stricter than no band it meets", "Give a stricter limit, or leave it out; only allow may loosen.");
+    public static readonly DiagnosticCode CircumstanceDoesNotFit = new("AG3402", "Comparison runs another way than the rule's", "Use the same direction as the rule; strict or inclusive is free.");
+    public static readonly DiagnosticCode LimitNeedsOneMeasure = new("AG3403", "Limit could mean either of two measures", "Tighten or allow by a limit only in a rule with one numeric comparison.");
+    public static readonly DiagnosticCode GuardCodeUnknown = new("AG3404", "Guard names a code its measure cannot give", "Use one of the codes listed.");
+    public static readonly DiagnosticCode AllowWithoutReason = new("AG3405", "Allowance without a reason", "Name the charted reason that allows it.");
+    public static readonly DiagnosticCode AllowReasonUnknown = new("AG3406", "Reason not known", "Use a code of allowance-reason.");
+    public static readonly DiagnosticCode AllowsCollide = new("AG3407", "Two allowances can hold at once", "Give a reason once for a band, and reasons that can hold together the same limit.");
+    public static readonly DiagnosticCode AllowLoosensNothing = new("AG3408", "Allowance loosens no band", "Give a looser limit than the band's own, in a band that is judged.");
+}

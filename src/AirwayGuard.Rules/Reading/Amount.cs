@@ -1,0 +1,84 @@
+using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Rules.Reading;
+
+/// <summary>A decimal with its UCUM unit, as limits are written: <c>80 mm[Hg]</c>, <c>0.50</c>, <c>20 to 30 cm[H2O]</c>.</summary>
+internal readonly record struct Amount(decimal Low, decimal High, Unit Unit)
+{
+    private const decimal Most = 1_000_000m;
+
+    /// <summary>One amount in a unit of the measure's dimension; a fault otherwise.</summary>
+    public static bool TryRead(TextNode node, Measure measure, bool range, Faults faults, out Amount amount)
+    {
+        amount = default;
+        var text = node.Text.Trim();
+        var (first, rest) = SplitAtSpace(text);
+        var last = first;
+        if (range)
+        {
+            (var to, rest) = SplitAtSpace(rest);
+            (last, rest) = SplitAtSpace(rest);
+            if (to != "to")
+            {
+                return Unreadable(node, faults, "Write a range, such as 20 to 30 cm[H2O].");
+            }
+        }
+
+        if (!TryNumber(first, out var low) || !TryNumber(last, out var high))
+        {
+            return Unreadable(node, faults, null);
+        }
+
+        if (range && low >= high)
+        {
+            return Unreadable(node, faults, "The lower end of a range comes first and is smaller.");
+        }
+
+        if (!TryUnit(node, rest, measure, faults, out var unit))
+        {
+            return false;
+        }
+
+        amount = new Amount(low, high, unit);
+        return true;
+    }
+
+    /// <summary>A bare number from 0 to 1,000,000 with a dot.</summary>
+    public static bool TryNumber(string text, out decimal number) =>
+        decimal.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number) && number <= Most;
+
+    public static (string Head, string Tail) SplitAtSpace(string text)
+    {
+        var space = text.IndexOf(' ', StringComparison.Ordinal);
+        return space < 0 ? (text, "") : (text[..space], text[space..].Trim());
+    }
+
+    private static bool TryUnit(TextNode node, string written, Measure measure, Faults faults, out Unit unit)
+    {
+        // Only a ratio and a count read the same without a unit; for anything else none is assumed.
+        var mayBeBare = measure.Dimension is Dimension.Fraction or Dimension.Count;
+        unit = written.Length == 0 && mayBeBare ? measure.Unit : Units.FromUcum(written);
+        if (Units.TryDimension(unit, out var dimension) && dimension == measure.Dimension)
+        {
+            return true;
+        }
+
+        var meant = Units.FromText(written);
+        var hint = written.Length == 0 ? "no unit"
+            : unit == Unit.Unknown && meant is not (Unit.Unknown or Unit.None) ? $"{Words.Quote(written)}, in UCUM {Units.Ucum(meant)}"
+            : $"the unit {Words.Quote(written)}";
+        faults.Add(
+            Codes.LimitUnitDoesNotFit, node.At, $"The limit has {hint}; {measure.Id} is measured in {Units.Ucum(measure.Unit)}.",
+            $"Use {Units.Ucum(measure.Unit)} or another UCUM unit of the same kind.");
+        return false;
+    }
+
+    private static bool Unreadable(TextNode node, Faults faults, string? allowed)
+    {
+        faults.Add(Codes.LimitUnreadable, node.At, $"The limit is {Words.Quote(node.Text)}.", allowed);
+        return false;
+    }
+}

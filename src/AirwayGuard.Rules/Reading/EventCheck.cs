@@ -1,0 +1,82 @@
+using AirwayGuard.Core.Diagnostics;
+using YamlDotNet.Core;
+using YamlDotNet.Core.Events;
+
+namespace AirwayGuard.Rules.Reading;
+
+/// <summary>
+/// Runs over the parser's events before anything is built of them: no alias, anchor or tag, one document, at most 20 deep.
+/// Stops at the first event that is too deep, so that neither stack nor memory grows with hostile nesting.
+/// </summary>
+internal static class EventCheck
+{
+    public const int MostDeep = 20;
+
+    /// <summary>The events of the one document; empty where the text is not YAML, is too deep or holds nothing.</summary>
+    public static List<ParsingEvent> Run(string text, Faults faults)
+    {
+        var kept = new List<ParsingEvent>();
+        var (depth, documents) = (0, 0);
+        try
+        {
+            var parser = new Parser(new StringReader(text));
+            while (parser.MoveNext() && !faults.IsFull)
+            {
+                var now = parser.Current!;
+                depth += now.NestingIncrease switch { > 0 when IsCollection(now) => 1, < 0 when IsCollection(now) => -1, _ => 0 };
+                if (depth > MostDeep)
+                {
+                    faults.Add(Codes.RuleSetTooDeep, PlaceOf(now.Start), $"The document is nested more than {Words.Number(MostDeep)} deep here.");
+                    return [];
+                }
+
+                if (now is DocumentStart && ++documents == 2)
+                {
+                    faults.Add(Codes.RuleSetSeveralDocuments, PlaceOf(now.Start), "A second document begins here.");
+                    return [];
+                }
+
+                RefuseReferences(now, faults);
+                if (now is NodeEvent || IsCollection(now))
+                {
+                    kept.Add(now);
+                }
+            }
+        }
+        catch (YamlException wrong)
+        {
+            // Its message quotes the text around; the place is enough for an author.
+            faults.Add(Codes.RuleSetNotYaml, PlaceOf(wrong.Start), "The YAML cannot be read from here on.");
+            return [];
+        }
+
+        return kept;
+    }
+
+    public static Place PlaceOf(Mark mark) => new((int)mark.Line, (int)mark.Column);
+
+    private static bool IsCollection(ParsingEvent now) => now is SequenceStart or SequenceEnd or MappingStart or MappingEnd;
+
+    private static void RefuseReferences(ParsingEvent now, Faults faults)
+    {
+        if (now is AnchorAlias)
+        {
+            faults.Add(Codes.RuleSetAlias, PlaceOf(now.Start), "An alias stands here.");
+        }
+
+        if (now is not NodeEvent node)
+        {
+            return;
+        }
+
+        if (!node.Anchor.IsEmpty)
+        {
+            faults.Add(Codes.RuleSetAnchor, PlaceOf(now.Start), "An anchor stands here.");
+        }
+
+        if (!node.Tag.IsEmpty)
+        {
+            faults.Add(Codes.RuleSetTag, PlaceOf(now.Start), "A tag stands here.");
+        }
+    }
+}

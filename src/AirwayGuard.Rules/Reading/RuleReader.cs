@@ -1,0 +1,123 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Judging;
+
+namespace AirwayGuard.Rules.Reading;
+
+/// <summary>Reads one rule. Where something is faulty it reads on, so that every fault of the document is found at once.</summary>
+internal sealed class RuleReader
+{
+    private static readonly TimeSpan MostWait = TimeSpan.FromHours(48);
+    private static readonly TimeSpan MostHold = TimeSpan.FromHours(1);
+
+    private static readonly ImmutableArray<string> RuleKeys =
+    [
+        "id", "judges", "measure", .. ComparisonKey.All, "anyOf", "severity", "tighten", "allow", "unless", "withheldBy", "needsAge",
+        "stands", "waits", "holds", "mode", "say", "do", "clears",
+    ];
+
+    private readonly Faults _faults;
+    private readonly CriterionReader _criteria;
+    private readonly GuardReader _guards;
+    private readonly TightenReader _tighten;
+    private readonly AllowReader _allow;
+
+    public RuleReader(Faults faults, IReadOnlySet<string> sources)
+    {
+        var limits = new LimitReader(faults, sources);
+        _faults = faults;
+        _criteria = new CriterionReader(faults, limits);
+        _guards = new GuardReader(faults, limits);
+        _tighten = new TightenReader(faults, limits, _guards);
+        _allow = new AllowReader(faults, limits);
+    }
+
+    /// <summary>The rule with the places of what only the whole document can check; null where it is no map.</summary>
+    public (Rule Rule, Place Id, Place WithheldBy)? Read(Node node)
+    {
+        if (Keys.Of(node, _faults, "A rule", RuleKeys) is not { } keys)
+        {
+            return null;
+        }
+
+        var id = keys.TryRequiredText("id", "A rule", out var idText) ? idText.Text : "";
+        if (idText is not null)
+        {
+            KebabId.Check(id, idText.At, _faults);
+        }
+
+        var judges = Judges(keys);
+        var criteria = _criteria.Read(keys, judges);
+        var hasValue = Placeholders.HaveValue(criteria);
+        var withheldBy = keys.TryText("withheldBy", out var withholding) ? withholding.Text : "";
+        var rule = new Rule(
+            id,
+            judges,
+            criteria,
+            _tighten.Read(keys, judges, criteria),
+            _allow.Read(keys, criteria),
+            keys.Find("unless") is { } unless ? _guards.Read(unless, judges) : [],
+            withheldBy,
+            keys.Word("needsAge", Words.YesNo, Codes.RuleSetShapeWrong, fallback: false),
+            keys.Word("stands", Words.Standings, Codes.StandsUnknown, Standing.Once),
+            Span.Read(keys, "waits", Rule.DefaultWait, MostWait, _faults),
+            Span.Read(keys, "holds", TimeSpan.Zero, MostHold, _faults),
+            ModeOf(keys),
+            Sentence(keys, "say", hasValue),
+            Sentence(keys, "do", hasValue),
+            keys.TryRequiredText("clears", "A rule", out var clears) ? clears.Text.Trim() : "");
+        return (rule, idText?.At ?? keys.At, withholding?.At ?? keys.At);
+    }
+
+    private ImmutableArray<SubjectKind> Judges(Keys keys)
+    {
+        if (keys.Required("judges", "A rule") is not { } node)
+        {
+            return [];
+        }
+
+        var kinds = new List<SubjectKind>();
+        foreach (var item in keys.Items(node, "judges"))
+        {
+            if (item is not TextNode text)
+            {
+                _faults.Add(Codes.RuleSetShapeWrong, item.At, $"A kind of subject is {item.Shape}.", Words.Listed(Words.Subjects));
+            }
+            else if (!Words.TryFind(Words.Subjects, text.Text, out var kind))
+            {
+                var near = Words.DidYouMean(text.Text, Words.Subjects.Select(row => row.Word));
+                _faults.Add(Codes.JudgesUnknown, text.At, $"The rule judges {Words.Quote(text.Text)}.{near}", Words.Listed(Words.Subjects));
+            }
+            else
+            {
+                kinds.Add(kind);
+            }
+        }
+
+        return [.. kinds.Distinct()];
+    }
+
+    /// <summary><c>live</c>, <c>silent</c>, or either as <c>{ default: … }</c>.</summary>
+    private Mode ModeOf(Keys keys)
+    {
+        if (keys.Find("mode") is { Value: MapNode map })
+        {
+            return Keys.Of(map, _faults, "mode", "default") is { } inner && inner.Required("default", "mode") is not null
+                ? inner.Word("default", Words.Modes, Codes.RuleModeUnknown, Mode.Silent)
+                : Mode.Silent;
+        }
+
+        return keys.Word("mode", Words.Modes, Codes.RuleModeUnknown, Mode.Silent);
+    }
+
+    private string Sentence(Keys keys, string key, bool hasValue)
+    {
+        if (!keys.TryRequiredText(key, "A rule", out var text))
+        {
+            return "";
+        }
+
+        Placeholders.Check(text, key, hasValue, _faults);
+        return text.Text.Trim();
+    }
+}

@@ -1,0 +1,122 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Judging;
+
+namespace AirwayGuard.Rules.Reading;
+
+/// <summary>Builds the model of a whole document, with what only the whole can check: ids used twice, and checks that withhold others.</summary>
+internal static class RuleSetBuilder
+{
+    private const string SchemaVersion = "1";
+    private const string What = "The document";
+
+    /// <summary>The title and the set as far as they could be read; of no worth where there is any fault.</summary>
+    public static (string Title, RuleSet? RuleSet) Build(Node? root, Faults faults, string sha256)
+    {
+        if (root is null)
+        {
+            faults.Add(Codes.RuleSetEmpty, new Place(1, 1), "The document holds nothing.");
+            return ("", null);
+        }
+
+        if (SchemaIsAnother(root, faults)
+            || Keys.Of(root, faults, What, "schema", "name", "version", "title", "sources", "rules") is not { } keys)
+        {
+            return ("", null);
+        }
+
+        keys.Required("schema", What);
+        if (keys.TryRequiredText("name", What, out var name))
+        {
+            KebabId.Check(name.Text, name.At, faults);
+        }
+
+        keys.TryRequiredText("version", What, out var version);
+        keys.TryRequiredText("title", What, out var title);
+        var sources = Sources(keys, faults);
+        var rules = Rules(keys, sources, faults);
+        return (title?.Text ?? "", new RuleSet(name?.Text ?? "", version?.Text ?? "", sha256, rules, sources));
+    }
+
+    /// <summary>A document of another schema is not held against the keys of this one.</summary>
+    private static bool SchemaIsAnother(Node root, Faults faults)
+    {
+        var schema = (root as MapNode)?.Entries.FirstOrDefault(entry => entry.Key == "schema");
+        if (schema is null or { Value: TextNode { Text: SchemaVersion } })
+        {
+            return false;
+        }
+
+        var written = schema.Value is TextNode text ? Words.Quote(text.Text) : schema.Value.Shape;
+        faults.Add(Codes.RuleSetSchemaWrong, schema.Value.At, $"The schema is {written}.");
+        return true;
+    }
+
+    private static ImmutableArray<Source> Sources(Keys keys, Faults faults)
+    {
+        if (keys.Required("sources", What) is not { } node)
+        {
+            return [];
+        }
+
+        if (node is not MapNode map)
+        {
+            faults.Add(Codes.RuleSetShapeWrong, node.At, $"sources is {node.Shape}.", "Write ids with their publication.");
+            return [];
+        }
+
+        var sources = new List<Source>();
+        foreach (var entry in map.Entries)
+        {
+            KebabId.Check(entry.Key, entry.At, faults);
+            if (entry.Value is TextNode { IsBlank: false } title)
+            {
+                sources.Add(new Source(entry.Key, title.Text.Trim()));
+            }
+            else
+            {
+                faults.Add(Codes.RuleSetShapeWrong, entry.Value.At, $"The source {Words.Quote(entry.Key)} names no publication.", "Write its authors, title, journal and year.");
+                sources.Add(new Source(entry.Key, ""));
+            }
+        }
+
+        return [.. sources];
+    }
+
+    private static ImmutableArray<Rule> Rules(Keys keys, ImmutableArray<Source> sources, Faults faults)
+    {
+        if (keys.Required("rules", What) is not { } node)
+        {
+            return [];
+        }
+
+        if (node is not ListNode { Items.Count: > 0 } list)
+        {
+            faults.Add(Codes.RuleSetShapeWrong, node.At, $"rules is {node.Shape}.", "Write a list of at least one rule.");
+            return [];
+        }
+
+        var reader = new RuleReader(faults, sources.Select(source => source.Id).ToHashSet(StringComparer.Ordinal));
+        var read = list.Items.Select(reader.Read).OfType<(Rule Rule, Place Id, Place WithheldBy)>().ToList();
+        var ids = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var (rule, at, _) in read.Where(one => one.Rule.Id.Length > 0))
+        {
+            if (!ids.Add(rule.Id))
+            {
+                faults.Add(Codes.RuleIdDoubled, at, $"Another rule has the id {Words.Quote(rule.Id)}.");
+            }
+        }
+
+        foreach (var (rule, _, at) in read.Where(one => one.Rule.WithheldBy.Length > 0))
+        {
+            if (rule.WithheldBy == rule.Id || !ids.Contains(rule.WithheldBy))
+            {
+                faults.Add(
+                    Codes.WithheldByUnknown, at,
+                    $"withheldBy names {Words.Quote(rule.WithheldBy)}.{Words.DidYouMean(rule.WithheldBy, ids.Where(id => id != rule.Id))}");
+            }
+        }
+
+        return [.. read.Select(one => one.Rule)];
+    }
+}

@@ -1,0 +1,13 @@
+using AirwayGuard.Core.Judging;
+
+namespace AirwayGuard.Rules;
+
+/// <summary>What came of reading a rule-set document: a rule set, or every fault found, in the document's order.</summary>
+/// <param name="File">The document's name as it was given; of a shipped set its name.</param>
+/// <param name="Title">The document's own title; empty where it could not be read.</param>
+/// <param name="RuleSet">Null where there is any fault: a set is never used in part.</param>
+public sealed record RuleSetReading(string File, string Title, RuleSet? RuleSet, IReadOnlyList<RuleSetFault> Faults)
+{
+    /// <summary>False where the file could not be opened at all, so that nothing is known about its content.</summary>
+    public bool Opened { get; init; } = true;
+}

@@ -1,0 +1,137 @@
+using System.Globalization;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Rules.Reading;
+using AirwayGuard.Rules.Showing;
+
+namespace AirwayGuard.Rules;
+
+/// <summary>The text of <c>rules show ID</c>: one check, with each limit's comparison in words, its source and that source's status.</summary>
+public static class RulesPage
+{
+    internal const string Caution = "Limits need local approval before use; local policy and licensed practice decide.";
+
+    /// <returns>0; 1 where the document has faults; 2 where it could not be opened or holds no such check.</returns>
+    public static int Write(RuleSetReading reading, string id, TextWriter output, TextWriter errors)
+    {
+        ArgumentNullException.ThrowIfNull(reading);
+        ArgumentNullException.ThrowIfNull(id);
+        ArgumentNullException.ThrowIfNull(output);
+        ArgumentNullException.ThrowIfNull(errors);
+        if (reading.RuleSet is not { } set)
+        {
+            return RulesLint.Report(reading, errors);
+        }
+
+        if (set.Find(id) is not { } rule)
+        {
+            var ids = set.Rules.Select(known => known.Id).ToList();
+            errors.WriteLine($"{set.Name} has no check {Words.Quote(id)}.{Words.DidYouMean(id, ids)} {Words.Listed(ids)}");
+            return 2;
+        }
+
+        Write(set, rule, output);
+        return 0;
+    }
+
+    private static void Write(RuleSet set, Rule rule, TextWriter output)
+    {
+        output.WriteLine($"{rule.Id} ({set.Name} {set.Version})");
+        output.WriteLine();
+        Line(output, "Judges", string.Join(", ", rule.Judges.Select(kind => Words.Of(Words.Subjects, kind))));
+        foreach (var criterion in rule.Criteria)
+        {
+            Line(output, "Measures", $"{criterion.Measure.Id}: {criterion.Measure.Meaning}");
+            Limits(output, "Breach", criterion.Limits, set, showNotJudged: true);
+            Line(output, "Severity", SeverityOf(criterion));
+        }
+
+        foreach (var circumstance in rule.Tighten)
+        {
+            Line(output, "Stricter", $"where {string.Join(" and ", circumstance.When.Select(GuardOf))}, this holds too and the stricter counts");
+            Limits(output, "", circumstance.Limits, set, showNotJudged: false);
+        }
+
+        foreach (var allowance in rule.Allow)
+        {
+            Line(output, "Allowed", allowance.Limits is null
+                ? $"altogether, with {allowance.Reason} charted as the reason"
+                : $"with {allowance.Reason} charted as the reason, up to");
+            if (allowance.Limits is { } looser)
+            {
+                Limits(output, "", looser, set, showNotJudged: false);
+            }
+        }
+
+        foreach (var guard in rule.Unless)
+        {
+            Line(output, "Not judged", $"where {GuardOf(guard)}");
+        }
+
+        Conditions(output, rule);
+        output.WriteLine();
+        Line(output, "Says", rule.Say);
+        Line(output, "Does", rule.Do);
+        Line(output, "Ends with", rule.ClearedBy);
+        output.WriteLine();
+        output.WriteLine(Caution);
+    }
+
+    private static void Conditions(TextWriter output, Rule rule)
+    {
+        if (rule.WithheldBy.Length > 0)
+        {
+            Line(output, "Withheld by", $"{rule.WithheldBy}, where that check has a finding on the same line");
+        }
+
+        if (rule.NeedsAge)
+        {
+            Line(output, "Age", "needed: without one the answer is cannot-tell");
+        }
+
+        Line(output, "Flag on", rule.Stands switch
+        {
+            Standing.Once => "nothing: raises no Flag",
+            Standing.Regulator => "the regulator the row names, else the patient's episode",
+            _ => $"the {Words.Of(Words.Standings, rule.Stands)}",
+        });
+        Line(output, "Waits", rule.Waits == TimeSpan.Zero ? "not at all" : $"{InWords(rule.Waits)} for what is missing");
+        if (rule.Holds > TimeSpan.Zero)
+        {
+            Line(output, "Holds", $"a setting streamed by a device must have stood {InWords(rule.Holds)}");
+        }
+
+        Line(output, "Mode", rule.Mode == Mode.Live ? "live" : "silent: judged and recorded, nothing leaves the service");
+    }
+
+    private static void Limits(TextWriter output, string label, BandLimits limits, RuleSet set, bool showNotJudged)
+    {
+        foreach (var (bands, limit) in RuleLimits.Grouped(limits).Where(group => showNotJudged || group.Limit is not null))
+        {
+            Line(output, label, limit is null ? $"{bands}: not judged" : $"{bands}: {LimitWords.Breach(limit)}");
+            if (limit is not null)
+            {
+                var title = set.Sources.FirstOrDefault(source => source.Id == limit.Source)?.Title;
+                Line(output, "", $"  {title} [{limit.Source}]");
+                Line(output, "", $"  {LimitWords.Status(limit.Status)}");
+            }
+        }
+    }
+
+    private static string SeverityOf(Criterion criterion)
+    {
+        var unit = RuleLimits.OfBands(criterion.Limits).Select(limit => limit.Unit).FirstOrDefault();
+        var steps = criterion.Severity.Steps.Select(step => $"{Words.Of(Words.Severities, step.Severity)} above {LimitWords.Amount(step.Above, unit)}");
+        return string.Join("; ", steps.Prepend(Words.Of(Words.Severities, criterion.Severity.Base)));
+    }
+
+    private static string GuardOf(Guard guard) =>
+        guard.Limit.Comparison == Comparison.Is
+            ? $"{guard.Measure.Id} is {guard.Limit.Code}"
+            : $"{guard.Measure.Id} {(guard.Limit.Comparison == Comparison.IsNot ? "" : "is ")}{LimitWords.Short(guard.Limit)}";
+
+    private static string InWords(TimeSpan span) => span.Minutes == 0
+        ? string.Create(CultureInfo.InvariantCulture, $"{(int)span.TotalHours} h")
+        : string.Create(CultureInfo.InvariantCulture, $"{(int)span.TotalMinutes} min");
+
+    private static void Line(TextWriter output, string label, string text) => output.WriteLine($"{label,-12} {text}".TrimEnd());
+}
