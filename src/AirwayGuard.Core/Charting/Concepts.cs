@@ -107,6 +107,15 @@ public static class Concepts
     /// <summary>The order forbids suction altogether.</summary>
     public static readonly Concept OrderDoNotSuction = Own("order-do-not-suction", Dimension.YesNo);
 
+    /// <summary>
+    /// A Flag of ours that stands inactive on the server, about its patient; the fact's group is the flag's key. Whether a
+    /// person or we ourselves ended it is told by the version.
+    /// </summary>
+    public static readonly Concept FlagInactive = Own("flag-inactive", Dimension.YesNo);
+
+    /// <summary>A DetectedIssue of ours that carries a mitigation, about its patient; the fact's group is the issue's key.</summary>
+    public static readonly Concept IssueMitigated = Own("issue-mitigated", Dimension.YesNo);
+
     private static readonly ConceptInfo[] Frozen = [.. Rows];
     private static readonly Dictionary<string, Concept> ByCode = Frozen
         .Select((info, index) => (info, index))

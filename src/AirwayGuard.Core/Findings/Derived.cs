@@ -18,6 +18,7 @@ public readonly record struct SubjectAnchor(Entity Row, long At);
 /// <param name="Unit"><see cref="Unit.None"/> where the charted unit is missing.</param>
 /// <param name="Charted">The fact whose charted words are shown; null for none.</param>
 /// <param name="Withheld">Another check of the same subject says it already.</param>
+/// <param name="Encounter">The encounter its row names, or none.</param>
 /// <param name="CircumstanceNotCharted">A limit would have been stricter under a circumstance that is not charted.</param>
 public sealed record Occurrence(
     Guid Key,
@@ -33,7 +34,8 @@ public sealed record Occurrence(
     EvidenceItem? Charted,
     ImmutableArray<EvidenceItem> Evidence,
     bool Withheld,
-    bool CircumstanceNotCharted)
+    bool CircumstanceNotCharted,
+    Entity Encounter)
 {
     /// <summary>Says its key only.</summary>
     public override string ToString() => $"Occurrence({Key})";

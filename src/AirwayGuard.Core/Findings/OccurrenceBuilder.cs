@@ -28,7 +28,27 @@ internal static class OccurrenceBuilder
             isNumber && measured.UnitIsMissing ? Unit.None : limit.Unit,
             measured.Code, limit,
             measured.Charted >= 0 ? Item(timeline, measured.Charted) : null,
-            evidence.ToImmutable(), measured.Withheld && rule.WithheldBy.Length > 0, rule.Tighten.Length > 0);
+            evidence.ToImmutable(), measured.Withheld && rule.WithheldBy.Length > 0, rule.Tighten.Length > 0,
+            EncounterOf(timeline, care, verdict));
+    }
+
+    private static Entity EncounterOf(in Timeline timeline, Care care, in Verdict verdict)
+    {
+        if (verdict.Subject.Kind == SubjectKind.Pass)
+        {
+            return care.Passes[verdict.Subject.Index].Encounter;
+        }
+
+        for (var i = 0; i < verdict.Measured.Count; i++)
+        {
+            ref readonly var fact = ref timeline.Facts[verdict.Measured.FactAt(i)];
+            if (!fact.Encounter.IsNone)
+            {
+                return fact.Encounter;
+            }
+        }
+
+        return default;
     }
 
     public static EvidenceItem Item(in Timeline timeline, int fact) => new(timeline.Facts[fact].Id, timeline.Facts[fact].Row);

@@ -58,6 +58,9 @@ public interface ILedger : IAsyncDisposable
     /// <summary>Findings, outbox, due times and audit in one commit; refused when the fence is stale. Replaces the patient's due times.</summary>
     ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop);
 
+    /// <summary>Id and version the server gave when a message of this key was last confirmed; null if none was.</summary>
+    ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop);
+
     /// <summary>The outgoing message of a claim.</summary>
     ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop);
 

@@ -1,0 +1,28 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
+namespace AirwayGuard.Core.Findings;
+
+/// <summary>What a finding's record holds besides its columns.</summary>
+/// <param name="Fingerprint">Changes exactly when what is judged, or on what, changes.</param>
+/// <param name="Shown">For a spell: 1, or 2, 3, … when shown again after a person's closing.</param>
+/// <param name="Anchor">For a spell: what its key hangs on, with its line.</param>
+/// <param name="Sent">False where nothing leaves the service: a silent rule, a withheld finding.</param>
+public sealed record FindingContent(string Fingerprint, int Shown, string Line, string Anchor, bool Sent, IssueMessage? Issue, FlagMessage? Flag)
+{
+    private static readonly JsonSerializerOptions Options = new()
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
+    };
+
+    public byte[] Write() => JsonSerializer.SerializeToUtf8Bytes(this, Options);
+
+    /// <exception cref="JsonException">The bytes are no such content.</exception>
+    public static FindingContent Read(ReadOnlySpan<byte> utf8) => JsonSerializer.Deserialize<FindingContent>(utf8, Options) ?? throw new JsonException("null");
+
+    /// <summary>Says the fingerprint only.</summary>
+    public override string ToString() => $"FindingContent({Shown})";
+}

@@ -1,0 +1,143 @@
+using System.Globalization;
+using System.Text;
+using AirwayGuard.Core.Judging;
+
+namespace AirwayGuard.Core.Findings;
+
+/// <summary>
+/// Compares what the facts make with what is recorded and says what is to change. Pure, so that judging row by row ends where
+/// judging the whole stay at once does.
+/// </summary>
+public static class Reconciler
+{
+    public static IReadOnlyList<FindingPlanItem> Plan(
+        IReadOnlyList<FindingRecord> prior, DerivedFindings derived, RuleSet rules, PersonsActs acts)
+    {
+        var items = new List<FindingPlanItem>();
+        var records = prior.ToDictionary(record => record.Key);
+        var seen = new HashSet<Guid>();
+        foreach (var finding in derived.Findings)
+        {
+            foreach (var occurrence in finding.Occurrences)
+            {
+                seen.Add(occurrence.Key);
+                PlanOccurrence(finding, occurrence, records, items);
+            }
+
+            if (finding.Stands)
+            {
+                PlanSpell(finding, records, acts, items, seen);
+            }
+        }
+
+        foreach (var record in prior)
+        {
+            if (!seen.Contains(record.Key) && record.State != FindingState.Withdrawn)
+            {
+                PlanVanished(record, rules, items);
+            }
+        }
+
+        return items;
+    }
+
+    /// <summary>Changes exactly when what an occurrence says, or on what it rests, changes.</summary>
+    public static string Fingerprint(Occurrence occurrence)
+    {
+        var text = new StringBuilder();
+        text.Append(CultureInfo.InvariantCulture, $"{occurrence.Severity}|{occurrence.Value}|{occurrence.Unit}|{occurrence.Code}|{occurrence.Band}|{occurrence.At}|{occurrence.Withheld}");
+        text.Append(CultureInfo.InvariantCulture, $"|{occurrence.Limit.Comparison}|{occurrence.Limit.Low}|{occurrence.Limit.High}|{occurrence.Limit.Unit}|{occurrence.Limit.Code}|{occurrence.Limit.Source}");
+        foreach (var item in occurrence.Evidence)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"|{item.Row.Packed}:{item.Fact.Arrival.Value}.{item.Fact.Ordinal}");
+        }
+
+        return text.ToString();
+    }
+
+    private static void PlanOccurrence(DerivedFinding finding, Occurrence occurrence, Dictionary<Guid, FindingRecord> records, List<FindingPlanItem> items)
+    {
+        var fingerprint = Fingerprint(occurrence);
+        records.TryGetValue(occurrence.Key, out var record);
+        var step = record is null ? FindingStep.Raise
+            : record.State == FindingState.Withdrawn || FindingContent.Read(record.Content.Span).Fingerprint != fingerprint ? FindingStep.Amend
+            : (FindingStep?)null;
+        if (step is { } what)
+        {
+            items.Add(new FindingPlanItem(what, FindingKind.Occurrence, occurrence.Key, finding, occurrence, record, fingerprint, 1, null));
+        }
+    }
+
+    private static void PlanSpell(DerivedFinding finding, Dictionary<Guid, FindingRecord> records, PersonsActs acts, List<FindingPlanItem> items, HashSet<Guid> seen)
+    {
+        var (key, shown, record) = (finding.Flag, 1, records.GetValueOrDefault(finding.Flag));
+        seen.Add(key);
+        Guid? replaces = null;
+        while (record is not null && IsClosed(record, finding, acts))
+        {
+            if (record.State != FindingState.ClosedByPerson)
+            {
+                items.Add(new FindingPlanItem(FindingStep.CloseByPerson, FindingKind.Spell, key, finding, null, record, SpellFingerprint(finding), shown, replaces));
+            }
+
+            if (!MustBeShownAgain(record, finding))
+            {
+                return;
+            }
+
+            (replaces, shown) = (key, shown + 1);
+            key = FindingKeys.Flag(finding.Rule.Id, finding.Line, finding.Anchor, shown);
+            record = records.GetValueOrDefault(key);
+            seen.Add(key);
+        }
+
+        var fingerprint = SpellFingerprint(finding);
+        if (record is not null && FindingContent.Read(record.Content.Span).Fingerprint == fingerprint)
+        {
+            return;
+        }
+
+        var step = finding.State == FindingState.Cleared ? FindingStep.Clear : record is null ? FindingStep.Raise : FindingStep.Amend;
+        items.Add(new FindingPlanItem(step, FindingKind.Spell, key, finding, null, record, fingerprint, shown, replaces));
+    }
+
+    // A person's closing counts once: what we ended ourselves is no closing by a person.
+    private static bool IsClosed(FindingRecord record, DerivedFinding finding, PersonsActs acts) =>
+        record.State == FindingState.ClosedByPerson
+        || (record.State == FindingState.Open
+            && (acts.ClosedFlags.Contains(record.Key) || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key))));
+
+    // Within a closed spell only a higher severity is shown again, as a new Flag that names the closed one.
+    private static bool MustBeShownAgain(FindingRecord closed, DerivedFinding finding) =>
+        finding.State == FindingState.Open
+        && FindingContent.Read(closed.Content.Span).Flag is { } flag
+        && Highest(finding) > flag.Severity;
+
+    /// <summary>The highest severity of a finding's occurrences.</summary>
+    public static Severity Highest(DerivedFinding finding) => finding.Occurrences.Max(occurrence => occurrence.Severity);
+
+    private static string SpellFingerprint(DerivedFinding finding)
+    {
+        var text = new StringBuilder();
+        text.Append(CultureInfo.InvariantCulture, $"{finding.State}|{finding.EndedAt}|{finding.IsWithheld}|{Highest(finding)}");
+        foreach (var occurrence in finding.Occurrences)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"|{occurrence.Key:N}:{Fingerprint(occurrence)}");
+        }
+
+        return text.ToString();
+    }
+
+    private static void PlanVanished(FindingRecord record, RuleSet rules, List<FindingPlanItem> items)
+    {
+        var inForce = rules.Find(record.Check) is not null;
+        if (inForce)
+        {
+            items.Add(new FindingPlanItem(FindingStep.Withdraw, record.Kind, record.Key, null, null, record, "withdrawn", 1, null));
+        }
+        else if (record.Kind == FindingKind.Spell && record.State == FindingState.Open)
+        {
+            items.Add(new FindingPlanItem(FindingStep.Retire, record.Kind, record.Key, null, null, record, "retired", 1, null));
+        }
+    }
+}

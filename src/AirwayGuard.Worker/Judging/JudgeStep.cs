@@ -1,0 +1,111 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Worker.Judging;
+
+/// <summary>Claims one patient, judges the stay as known, and commits what changed: findings, outbox, due times, audit.</summary>
+public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis basis, TimeProvider clock, TimeSpan lease) : IStep
+{
+    private readonly PatientJudge _judge = new(basis.Rules, new LedgerNames(ledger));
+
+    public string Name => "judge";
+
+    public async ValueTask<StepResult> StepAsync(CancellationToken stop)
+    {
+        var now = clock.GetUtcNow();
+        var work = await ledger.ClaimAsync(WorkKind.Judge, lease, now, stop);
+        if (work is null)
+        {
+            return StepResult.Idle;
+        }
+
+        await ledger.DecideAsync(await DecideAsync(work, now, stop), stop);
+        return StepResult.DidWork;
+    }
+
+    private async ValueTask<Decision> DecideAsync(Work work, DateTimeOffset now, CancellationToken stop)
+    {
+        using var loaded = await ledger.LoadAsync(work.Patient, TimeRange.All, work.UpTo, stop);
+        var derived = _judge.Judge(loaded.View, new JudgeSettings(now.UtcTicks, false, basis.UnknownAge));
+        var prior = await ledger.FindingsAsync(work.Patient, stop);
+        var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
+        var plan = Reconciler.Plan(prior, derived, basis.Rules, acts);
+        var first = await ledger.CursorAsync(FirstSweep, stop);
+        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime);
+        var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
+        foreach (var item in plan)
+        {
+            var (record, message) = await ApplyAsync(item, builder, work, stop);
+            changes.Add(record);
+            if (message is not null)
+            {
+                outgoing.Add(message);
+            }
+
+            audit.Add(new AuditNote("finding-" + item.Step.ToString().ToLowerInvariant(), item.Key.ToString(), Detail(item, record), default));
+        }
+
+        return new Decision(
+            work.Patient, work.UpTo, now.UtcTicks, work.Fence, basis.Names.BasisSha256, changes.ToImmutable(), outgoing.ToImmutable(),
+            [.. derived.Due.Select(due => new DueTime(due.At, due.Check)).Distinct()], audit.ToImmutable());
+    }
+
+    /// <summary>Name of the cursor that remembers when the service first looked at its server.</summary>
+    public const string FirstSweep = "first-sweep";
+
+    private async ValueTask<(FindingRecord Record, Outgoing? Message)> ApplyAsync(FindingPlanItem item, MessageBuilder builder, Work work, CancellationToken stop)
+    {
+        var before = item.Prior is null ? null : FindingContent.Read(item.Prior.Content.Span);
+        var rule = item.Finding?.Rule ?? basis.Rules.Find(item.Prior!.Check);
+        var withheld = item.Kind == FindingKind.Occurrence ? item.Occurrence?.Withheld == true : item.Finding?.IsWithheld == true;
+        var sends = (rule is null ? before?.Sent == true : basis.Policy.Sends(rule)) && !withheld && item.Step != FindingStep.CloseByPerson;
+        var content = item.Kind == FindingKind.Occurrence
+            ? new FindingContent(item.Fingerprint, 1, "", "", sends, await builder.IssueAsync(item, before?.Issue, stop), null)
+            : new FindingContent(
+                item.Fingerprint, item.Shown, item.Finding?.Line ?? before?.Line ?? "", item.Finding?.Anchor ?? before?.Anchor ?? "", sends, null,
+                item.Step == FindingStep.CloseByPerson ? before?.Flag : await builder.FlagAsync(item, before?.Flag, stop));
+        var record = Record(item, work, content);
+        var json = content.Issue is { } issue ? MessageJson.Write(issue) : content.Flag is { } flag ? MessageJson.Write(flag) : null;
+        // What was never sent needs no taking back.
+        var nothingThere = item.Prior is null || before?.Sent == false;
+        var pointless = nothingThere && item.Step is FindingStep.Withdraw or FindingStep.Retire or FindingStep.Clear && content.Flag?.Status != FlagStatus.Active && content.Issue is null;
+        return (record, sends && json is not null && !pointless
+            ? new Outgoing(item.Key, content.Issue is null ? MessageJson.Flag : MessageJson.Issue, work.Patient, json)
+            : null);
+    }
+
+    private FindingRecord Record(FindingPlanItem item, Work work, FindingContent content)
+    {
+        var state = item.Step switch
+        {
+            FindingStep.Withdraw => FindingState.Withdrawn,
+            FindingStep.CloseByPerson => FindingState.ClosedByPerson,
+            FindingStep.Retire => FindingState.Cleared,
+            _ => item.Finding!.State,
+        };
+        var finding = item.Finding;
+        var isSpell = item.Kind == FindingKind.Spell;
+        return new FindingRecord(
+            item.Key, item.Kind, finding?.Rule.Id ?? item.Prior!.Check, work.Patient, state,
+            isSpell ? Guid.Empty : finding?.Flag ?? item.Prior!.Parent,
+            isSpell ? finding?.Occurrences.Length ?? item.Prior!.Count : 1,
+            isSpell ? finding?.First.At ?? item.Prior!.First : item.Occurrence?.At ?? item.Prior!.First,
+            isSpell ? finding?.Latest.At ?? item.Prior!.Latest : item.Occurrence?.At ?? item.Prior!.Latest,
+            content.Issue?.Late ?? false, work.UpTo, basis.Names.BasisSha256, content.Write());
+    }
+
+    private static string Detail(FindingPlanItem item, FindingRecord record) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{{\"check\":\"{record.Check}\",\"kind\":\"{item.Kind}\",\"state\":\"{record.State}\",\"count\":{record.Count},\"basis\":\"{record.BasisSha256}\"}}");
+
+    private sealed class LedgerNames(ILedger ledger) : IEntityNames
+    {
+        public string NameOf(Core.Charting.Entity entity) => ledger.NameOf(entity);
+
+        public string IdentityOf(Core.Charting.Entity entity) => ledger.IdentityOf(entity);
+    }
+}

@@ -1,0 +1,92 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Ports;
+
+namespace AirwayGuard.Worker.Judging;
+
+/// <summary>Builds what is to stand on the server from a planned change.</summary>
+internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, ServiceBasis basis, DateTimeOffset asOf, DateTimeOffset? firstSweepAt)
+{
+    public async ValueTask<IssueMessage> IssueAsync(FindingPlanItem item, IssueMessage? before, CancellationToken stop)
+    {
+        if (item.Finding is null)
+        {
+            return before! with { Status = IssueStatus.EnteredInError, Reason = "What this rested on was corrected or taken back." };
+        }
+
+        var (finding, occurrence) = (item.Finding, item.Occurrence!);
+        var eventAt = new DateTimeOffset(occurrence.At, TimeSpan.Zero);
+        var identified = before?.IdentifiedAt ?? await known.KnownAtAsync(occurrence.Evidence, asOf, stop);
+        return new IssueMessage(
+            item.Key, finding.Rule.Id, before is null ? IssueStatus.Final : IssueStatus.Amended, occurrence.Severity, CheckTitles.Of(finding.Rule.Id),
+            Wording.Say(finding.Rule, occurrence), Wording.Do(finding.Rule, occurrence), PatientOf(finding),
+            [.. occurrence.Anchors.Select(anchor => ledger.NameOf(anchor.Row))],
+            await EvidenceAsync(occurrence.Evidence, stop), identified, eventAt,
+            before?.Late ?? IsLate(identified, eventAt, occurrence), Wording.Band(occurrence.Band), [SourceOf(occurrence.Limit)],
+            before is null ? "" : "Judged again on changed charting.", "live", basis.Names);
+    }
+
+    /// <returns>Null where a Flag has nobody and nowhere to stand on.</returns>
+    public async ValueTask<FlagMessage?> FlagAsync(FindingPlanItem item, FlagMessage? before, CancellationToken stop)
+    {
+        if (item.Finding is null)
+        {
+            var (status, reason) = item.Step == FindingStep.Retire
+                ? (FlagStatus.Inactive, "The check is no longer in force.")
+                : (FlagStatus.EnteredInError, "What this rested on was corrected or taken back.");
+            return before is null ? null : before with { Status = status, PeriodEnd = asOf, Reason = reason };
+        }
+
+        var finding = item.Finding;
+        var subject = PatientOf(finding) ?? PlaceOf(finding);
+        if (subject is null)
+        {
+            return null;
+        }
+
+        var latest = finding.Latest;
+        var start = before?.PeriodStart ?? await known.KnownAtAsync(finding.First.Evidence, asOf, stop);
+        var isOpen = finding.State == FindingState.Open;
+        return new FlagMessage(
+            item.Key, finding.Rule.Id, isOpen ? FlagStatus.Active : FlagStatus.Inactive, Reconciler.Highest(finding), Wording.Say(finding.Rule, latest),
+            subject, latest.Encounter.IsNone ? null : ledger.NameOf(latest.Encounter), start, isOpen ? null : await EndAsync(finding, start, stop),
+            [.. finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => occurrence.Key)], item.Replaces,
+            isOpen ? "" : finding.LineEnded ? "Ended with the airway or the stay." : "Cleared by a later charting.",
+            await EvidenceAsync(latest.Evidence, stop), "live", basis.Names);
+    }
+
+    // A flag ends when its end became known, and never before it began.
+    private async ValueTask<DateTimeOffset> EndAsync(DerivedFinding finding, DateTimeOffset start, CancellationToken stop)
+    {
+        var end = finding.ClearedBy is { } by ? await known.KnownAtAsync([by], asOf, stop) : asOf;
+        return end < start ? start : end;
+    }
+
+    private async ValueTask<ImmutableArray<MessageEvidence>> EvidenceAsync(ImmutableArray<EvidenceItem> items, CancellationToken stop)
+    {
+        var evidence = ImmutableArray.CreateBuilder<MessageEvidence>(items.Length);
+        foreach (var item in items)
+        {
+            evidence.Add(await known.EvidenceAsync(item, stop));
+        }
+
+        return evidence.ToImmutable();
+    }
+
+    // What was there before the service first looked is history, not late charting.
+    private bool IsLate(DateTimeOffset identified, DateTimeOffset eventAt, Occurrence occurrence) =>
+        occurrence.Limit.Comparison != Comparison.Missing && firstSweepAt is { } first && identified > first && identified - eventAt > basis.LateAfter;
+
+    private string? PatientOf(DerivedFinding finding) => finding.Patient.Kind == EntityKind.Patient ? ledger.NameOf(finding.Patient) : null;
+
+    private string? PlaceOf(DerivedFinding finding) => finding.Patient.Kind == EntityKind.Place ? ledger.NameOf(finding.Patient) : null;
+
+    private string SourceOf(Limit limit)
+    {
+        var title = basis.Rules.Sources.FirstOrDefault(source => string.Equals(source.Id, limit.Source, StringComparison.Ordinal))?.Title ?? limit.Source;
+        var status = Wording.Status(limit.Status);
+        return status.Length == 0 ? title : $"{title} ({status})";
+    }
+}

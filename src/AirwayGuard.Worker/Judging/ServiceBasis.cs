@@ -1,0 +1,13 @@
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+
+namespace AirwayGuard.Worker.Judging;
+
+/// <summary>Everything besides arrivals that a finding depends on, under one hash that stands on every finding.</summary>
+/// <param name="Live">Whether anything leaves the service at all; a remote server starts silent.</param>
+/// <param name="UnknownAge">What to do where the age is not known.</param>
+/// <param name="LateAfter">Known this much later than it happened, a finding is marked late. Hours to days; default 2 h.</param>
+public sealed record ServiceBasis(RuleSet Rules, bool Live, UnknownAge UnknownAge, TimeSpan LateAfter, MessageBasis Names)
+{
+    public FindingPolicy Policy => new(Rules, Live);
+}
