@@ -1,0 +1,52 @@
+using System.CommandLine;
+using System.Globalization;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Rules;
+using AirwayGuard.Worker.Checking;
+
+namespace AirwayGuard.Host.Commands;
+
+/// <summary><c>check PATH…</c>: judges FHIR JSON and writes nothing back.</summary>
+internal static class CheckCommand
+{
+    public static Command Build()
+    {
+        var paths = new Argument<string[]>("PATH") { Description = "Files of FHIR JSON or NDJSON, folders of them, or - for standard input.", Arity = ArgumentArity.OneOrMore };
+        var rules = RulesCommand.RulesOption();
+        var asOf = new Option<string?>("--as-of") { Description = "Judge as of this time (ISO 8601 with offset); what begins later is left out." };
+        var unknownAge = new Option<string>("--unknown-age") { Description = "cannot-tell (default) or strictest-band.", DefaultValueFactory = _ => "cannot-tell" };
+        unknownAge.AcceptOnlyFromAmong("cannot-tell", "strictest-band");
+        var format = new Option<string>("--format") { Description = "text (default), json or fhir.", DefaultValueFactory = _ => "text" };
+        format.AcceptOnlyFromAmong("text", "json", "fhir");
+        var maps = new Option<string[]>("--map") { Description = "A site's ConceptMap (FHIR JSON) besides the shipped ones; may be given several times." };
+        var ledger = new Option<string?>("--ledger") { Description = "Run through a ledger kept in this new or empty folder; prints the same." };
+        var check = new Command("check", "Judges FHIR JSON and prints what it finds; nothing is written back.") { paths, rules, asOf, unknownAge, format, maps, ledger };
+        check.SetAction(async (parsed, stop) =>
+        {
+            DateTimeOffset? judgedAt = null;
+            if (parsed.GetValue(asOf) is { } text)
+            {
+                if (!TryTime(text, out var time))
+                {
+                    await Console.Error.WriteLineAsync("--as-of takes a time with an offset, such as 2026-03-01T12:00:00+01:00.");
+                    return ExitCodes.Usage;
+                }
+
+                judgedAt = time;
+            }
+
+            var request = new CheckRequest(
+                parsed.GetValue(paths)!, parsed.GetValue(rules)!, parsed.GetValue(format)!, parsed.GetValue(maps) ?? [], parsed.GetValue(ledger),
+                new CheckSettings(judgedAt, parsed.GetValue(unknownAge) == "strictest-band" ? UnknownAge.StrictestBand : UnknownAge.CannotTell));
+            return await CheckVerb.RunAsync(request, Console.Out, Console.Error, stop);
+        });
+        return check;
+    }
+
+    private static bool TryTime(string text, out DateTimeOffset time)
+    {
+        time = default;
+        string[] forms = ["yyyy-MM-dd'T'HH:mm:sszzz", "yyyy-MM-dd'T'HH:mmzzz", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFzzz", "yyyy-MM-dd'T'HH:mm:ss'Z'", "yyyy-MM-dd'T'HH:mm'Z'", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF'Z'"];
+        return DateTimeOffset.TryParseExact(text, forms, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out time);
+    }
+}

@@ -1,0 +1,17 @@
+namespace AirwayGuard.Host.Commands;
+
+/// <summary>Exits of the command line (contract.md §5).</summary>
+internal static class ExitCodes
+{
+    /// <summary>No breach found; not "all well".</summary>
+    public const int Clean = 0;
+
+    /// <summary>At least one breach, or a rule set with faults.</summary>
+    public const int Found = 1;
+
+    /// <summary>Something could not be read at all.</summary>
+    public const int Unreadable = 2;
+
+    /// <summary>Wrong usage (sysexits' EX_USAGE).</summary>
+    public const int Usage = 64;
+}

@@ -1,0 +1,48 @@
+using System.CommandLine;
+using AirwayGuard.Rules;
+
+namespace AirwayGuard.Host.Commands;
+
+/// <summary><c>rules list</c>, <c>rules show ID</c>, <c>rules lint FILE</c>.</summary>
+internal static class RulesCommand
+{
+    public static Command Build()
+    {
+        var rules = new Command("rules", "Shows and checks rule sets.");
+        rules.Subcommands.Add(List());
+        rules.Subcommands.Add(Show());
+        rules.Subcommands.Add(Lint());
+        return rules;
+    }
+
+    internal static Option<string> RulesOption() => new("--rules")
+    {
+        Description = "A shipped rule set or a file.",
+        DefaultValueFactory = _ => ShippedRuleSets.Default,
+    };
+
+    private static Command List()
+    {
+        var option = RulesOption();
+        var list = new Command("list", "Lists the checks of a rule set.") { option };
+        list.SetAction(parsed => RulesList.Write(RuleSetLibrary.Resolve(parsed.GetValue(option)!), Console.Out, Console.Error));
+        return list;
+    }
+
+    private static Command Show()
+    {
+        var id = new Argument<string>("ID") { Description = "A check's id, such as vacuum-above-ceiling." };
+        var option = RulesOption();
+        var show = new Command("show", "Shows one check: limits per band with source and status, and what clears it.") { id, option };
+        show.SetAction(parsed => RulesPage.Write(RuleSetLibrary.Resolve(parsed.GetValue(option)!), parsed.GetValue(id)!, Console.Out, Console.Error));
+        return show;
+    }
+
+    private static Command Lint()
+    {
+        var file = new Argument<string>("FILE") { Description = "A rule-set document, or the name of a shipped one." };
+        var lint = new Command("lint", "Lists every fault of a rule-set document at once.") { file };
+        lint.SetAction(parsed => RulesLint.Run(parsed.GetValue(file)!, Console.Out));
+        return lint;
+    }
+}
