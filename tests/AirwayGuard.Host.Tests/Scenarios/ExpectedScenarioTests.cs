@@ -52,6 +52,25 @@ public sealed class ExpectedScenarioTests
         Assert.All(scenario.Runs.SelectMany(run => run.Problems), problem => Assert.Contains(problem.GetProperty("code").GetString()!, known, StringComparer.Ordinal));
     }
 
+    [Theory]
+    [MemberData(nameof(Folders))]
+    public void Each_expectation_names_resources_of_its_input(string name)
+    {
+        var folder = Path.Combine(ScenarioFolders.Root, name);
+        var input = File.ReadAllText(ScenarioRunner.InputOf(folder));
+        var named = ExpectedScenario.Read(folder).Runs
+            .SelectMany(run => run.Findings.Concat(run.CannotTell).Concat(run.Problems))
+            .SelectMany(entry => entry.EnumerateObject())
+            .SelectMany(member => member.Name switch
+            {
+                "patient" or "where" => [member.Value.GetString()!],
+                "about" => member.Value.EnumerateArray().Select(reference => reference.GetString()!),
+                _ => [],
+            });
+
+        Assert.All(named, reference => Assert.Contains($"\"{reference.Split('/')[1]}\"", input, StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Every_check_is_covered_in_both_rule_sets()
     {
