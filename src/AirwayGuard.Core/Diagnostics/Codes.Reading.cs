@@ -34,4 +34,17 @@ public static partial class Codes
     public static readonly DiagnosticCode MemberDoubled = new("AG2116", "Member given twice", "The last one was used, as JSON readers do.");
     public static readonly DiagnosticCode ValuePlausibility = new("AG2117", "Value outside what is possible", "It was not used; correct the charting.");
     public static readonly DiagnosticCode TimingUnread = new("AG2118", "Timing could not be read", "Send occurrenceTiming with frequency, period and periodUnit.");
+
+    // What is wrong with a site's maps: 22xx.
+    public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");
+    public static readonly DiagnosticCode MapSourceMissing = new("AG2202", "Source missing in a map", "Name the source system of each group and the code of each element.");
+    public static readonly DiagnosticCode MapTargetUnknown = new("AG2203", "Target of a map not known", "Map to one code of airway-care, airway-care-answer, device-kind or UCUM.");
+    public static readonly DiagnosticCode MapSourceTwice = new("AG2204", "Code mapped twice in one map", "Keep one element for each code of a system.");
+    public static readonly DiagnosticCode MapUnit = new("AG2205", "Unit of a map not known", "Give a UCUM unit that fits the concept.");
+    public static readonly DiagnosticCode MapEquivalence = new("AG2206", "Equivalence missing in a map", "R4 asks for an equivalence; unmatched leaves a row out on purpose.");
+    public static readonly DiagnosticCode MapProperty = new("AG2207", "Property of a map not understood", "Correct the product's value.");
+
+    // What a file or stream of resources may not hold: 23xx.
+    public static readonly DiagnosticCode NestedBundle = new("AG2301", "Bundle within a Bundle", "Send its entries in a Bundle or file of their own.");
+    public static readonly DiagnosticCode EntryEmpty = new("AG2302", "Entry without a resource", "Nothing was read from it.");
 }

@@ -1,0 +1,81 @@
+using System.Text;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Quantities;
+using Hl7.Fhir.Model;
+
+namespace AirwayGuard.Fhir.Reading;
+
+/// <summary>A device: its kind, its properties, whose it is and where it stands.</summary>
+internal static class DeviceReader
+{
+    public static void Read(Device device, Desk desk)
+    {
+        // Device.status may be left out; a device is then taken to be there.
+        var scribe = desk.Scribe;
+        if (device.StatusElement is not null
+            && !PocoParts.IsUsable(device.StatusElement, scribe, ["active", "inactive", "unknown"], []))
+        {
+            return;
+        }
+
+        var frame = Frame.Timeless(scribe.Self);
+        if (TryKind(device.Type, scribe, out var kind))
+        {
+            scribe.Fact(frame, 0, Concepts.DeviceKind, FactValue.Code(kind));
+        }
+
+        desk.Row.Begin();
+        ushort ordinal = 0;
+        foreach (var property in device.Property.Take(ushort.MaxValue))
+        {
+            ordinal++;
+            if (PocoParts.TryMeaning(property.Type, desk, out var mapping, out var coding))
+            {
+                var charted = Charted(property, mapping.Concept);
+                if (PocoParts.TryValue(charted, mapping, coding, desk, out var read))
+                {
+                    scribe.Fact(frame, ordinal, mapping.Concept, read.Value, PocoParts.Marks(mapping, read));
+                }
+            }
+        }
+
+        // An inactive record says nothing of where the device is now.
+        if (Raw.Text(device.StatusElement) != "inactive")
+        {
+            scribe.Link(LinkKind.UsedBy, scribe.Self, scribe.Target(PocoParts.Address(device.Patient), "Patient"u8, EntityKind.Patient));
+        }
+
+        scribe.Link(LinkKind.StandsAt, scribe.Self, scribe.Target(PocoParts.Address(device.Location), "Location"u8, EntityKind.Place));
+    }
+
+    public static bool TryKind(CodeableConcept? type, Scribe scribe, out int kind)
+    {
+        kind = -1;
+        var isCoded = false;
+        foreach (var coding in type?.Coding ?? [])
+        {
+            var (system, code) = (Raw.Text(coding.SystemElement), Raw.Text(coding.CodeElement) ?? "");
+            isCoded |= code.Length > 0;
+            if (scribe.Map.TryDeviceKind(system, code, out var found) && (kind < 0 || system == Terminology.CodeSystems.DeviceKind))
+            {
+                kind = found;
+            }
+        }
+
+        if (kind < 0 && !scribe.Map.TryAnswerText(Concepts.DeviceKind, Raw.Text(type?.TextElement), out kind) && isCoded)
+        {
+            kind = Answers.Of("other");
+        }
+
+        return kind >= 0;
+    }
+
+    // A property has quantities and codes only; a date stands as the text of a code.
+    private static DataType? Charted(Device.PropertyComponent property, Concept concept)
+    {
+        DataType? charted = property.ValueQuantity.Count > 0 ? property.ValueQuantity[0] : property.ValueCode.FirstOrDefault();
+        return concept == Concepts.CalibratedOn && charted is CodeableConcept text
+            ? new FhirDateTime { JsonValue = Raw.Text(text.TextElement) ?? Raw.Text(text.Coding.FirstOrDefault()?.CodeElement) }
+            : charted;
+    }
+}

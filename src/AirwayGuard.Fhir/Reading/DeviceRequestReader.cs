@@ -1,0 +1,84 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Fhir.Terminology;
+using Hl7.Fhir.Model;
+
+namespace AirwayGuard.Fhir.Reading;
+
+/// <summary>An order of equipment for airway suction: its parameters hold the numbers.</summary>
+internal static class DeviceRequestReader
+{
+    public static void Read(DeviceRequest order, Arrival arrival, Desk desk)
+    {
+        var scribe = desk.Scribe;
+        desk.Row.Begin();
+        if (!IsOfInterest(order, desk)
+            || !OrderFrame.TryBegin(order.StatusElement, order.IntentElement, order.AuthoredOnElement, order.Subject, order.Encounter, order, arrival, scribe, out var frame))
+        {
+            return;
+        }
+
+        OrderTimingReader.Read(order.Occurrence, null, frame, scribe);
+        ushort ordinal = 0;
+        foreach (var parameter in order.Parameter.Take(ushort.MaxValue))
+        {
+            ordinal++;
+            if (PocoParts.TryMeaning(parameter.Code, desk, out var mapping, out var coding))
+            {
+                AddParameter(parameter.Value, mapping, coding, ordinal, frame, desk);
+            }
+        }
+
+        OrderFrame.AddTies(order.BasedOn, order.PriorRequest, order.GroupIdentifier, scribe);
+    }
+
+    private static bool IsOfInterest(DeviceRequest order, Desk desk)
+    {
+        var code = order.Code as CodeableConcept;
+        return OrderFrame.IsAirwaySuction(code, desk)
+            || (DeviceReader.TryKind(code, desk.Scribe, out var kind)
+                && (kind == Answers.SuctionCatheter || kind == Answers.ClosedSuctionCatheter || kind == Answers.VacuumRegulator))
+            || order.Parameter.Exists(parameter => PocoParts.TryMeaning(parameter.Code, desk, out var mapping, out _) && IsOfSuction(mapping.Concept));
+    }
+
+    private static bool IsOfSuction(Concept concept) =>
+        IsVacuum(concept) || concept == Concepts.CatheterSize || concept == Concepts.SuctionSystem || concept == Concepts.RegulatorMode
+        || concept == Concepts.SalineInstilled || concept == Concepts.InsertionDepth || concept == Concepts.DepthTechnique;
+
+    private static bool IsVacuum(Concept concept) => concept == Concepts.VacuumSet || concept == Concepts.VacuumPressure;
+
+    private static void AddParameter(DataType? value, in RowMapping mapping, in ChartedCoding coding, ushort ordinal, in Frame frame, Desk desk)
+    {
+        if (value is not Hl7.Fhir.Model.Range range)
+        {
+            AddValue(value, mapping, coding, ordinal, isLow: false, frame, desk);
+            return;
+        }
+
+        if (IsVacuum(mapping.Concept) && range.Low is not null)
+        {
+            AddValue(range.Low, mapping, coding, ordinal, isLow: true, frame, desk);
+        }
+
+        // Of a range the upper end is what the order allows.
+        if (range.High is not null)
+        {
+            AddValue(range.High, mapping, coding, ordinal, isLow: false, frame, desk);
+        }
+    }
+
+    private static void AddValue(
+        DataType? charted, in RowMapping mapping, in ChartedCoding coding, ushort ordinal, bool isLow, in Frame frame, Desk desk)
+    {
+        if (!PocoParts.TryValue(charted, mapping, coding, desk, out var read))
+        {
+            return;
+        }
+
+        // "At least 80" bounds from below and says nothing of an upper value.
+        isLow |= read.Value.Comparator is Comparator.AtLeast or Comparator.Above;
+        var concept = !IsVacuum(mapping.Concept) ? mapping.Concept : isLow ? Concepts.OrderVacuumLow : Concepts.OrderVacuumHigh;
+        desk.Scribe.Fact(frame, ordinal, concept, read.Value, PocoParts.Marks(mapping, read));
+    }
+}

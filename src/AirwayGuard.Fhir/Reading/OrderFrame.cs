@@ -1,0 +1,107 @@
+using System.Text;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.Quantities;
+using Hl7.Fhir.Model;
+
+namespace AirwayGuard.Fhir.Reading;
+
+/// <summary>What ServiceRequest and DeviceRequest have in common.</summary>
+internal static class OrderFrame
+{
+    private static readonly string[] Statuses = ["draft", "active", "on-hold", "revoked", "completed", "unknown"];
+
+    /// <summary>Words that make a suction order one of another part.</summary>
+    private static readonly HashSet<string> OtherParts =
+        new(StringComparer.OrdinalIgnoreCase) { "oral", "gastric", "nasogastric", "chest", "wound", "yankauer" };
+
+    /// <summary>Status, intent and patient; false, and told, where the order cannot be used.</summary>
+    public static bool TryBegin(
+        PrimitiveType? status, PrimitiveType? intent, PrimitiveType? authoredOn, ResourceReference? subject, ResourceReference? encounter,
+        Resource order, Arrival arrival, Scribe scribe, out Frame frame)
+    {
+        frame = new Frame { About = scribe.Self, Act = scribe.Self, To = long.MaxValue };
+        if (!PocoParts.IsUsable(status, scribe, Statuses, []) || !PocoParts.TryPatient(subject, scribe, out var patient)
+            || !TryAuthored(authoredOn, order, arrival, scribe, ref frame))
+        {
+            return false;
+        }
+
+        if (Raw.Text(intent) is not { Length: > 0 } meant)
+        {
+            scribe.Problem(Codes.StatusUnknown, "The order has no intent.");
+            return false;
+        }
+
+        frame.Encounter = scribe.Target(PocoParts.Address(encounter), "Encounter"u8, EntityKind.Encounter);
+        scribe.Fact(frame, 0, Concepts.OrderStatus, FactValue.Code(Answers.Of(Raw.Text(status)!)));
+        scribe.Fact(frame, 0, Concepts.OrderIntent, FactValue.Code(
+            Answers.TryFind(Concepts.OrderIntent, meant, out var listed) ? listed : Answers.Proposal));
+        scribe.Link(LinkKind.OrderFor, scribe.Self, patient, frame.From);
+        return true;
+    }
+
+    public static void AddTies(IEnumerable<ResourceReference> basedOn, IEnumerable<ResourceReference> replaces, Identifier? group, Scribe scribe)
+    {
+        foreach (var order in basedOn)
+        {
+            scribe.Link(LinkKind.BasedOn, scribe.Self, scribe.Target(PocoParts.Address(order), "ServiceRequest"u8, EntityKind.Order));
+        }
+
+        foreach (var order in replaces)
+        {
+            scribe.Link(LinkKind.Replaces, scribe.Self, scribe.Target(PocoParts.Address(order), "ServiceRequest"u8, EntityKind.Order));
+        }
+
+        if (PocoParts.Key(group) is { Length: > 0 } key)
+        {
+            scribe.Link(LinkKind.GroupedBy, scribe.Self, scribe.Intern(EntityKind.GroupKey, Encoding.UTF8.GetBytes(key)));
+        }
+    }
+
+    /// <summary>
+    /// An order of airway suction: coded as the act; or named by its text alone, with the word suction and no other part. A code
+    /// of a system that nobody mapped says nothing, so that the text decides.
+    /// </summary>
+    public static bool IsAirwaySuction(CodeableConcept? code, Desk desk)
+    {
+        if (PocoParts.TryMeaning(code, desk, out var mapping, out _))
+        {
+            return mapping.Concept == Concepts.SuctionPass;
+        }
+
+        return code?.Coding.TrueForAll(coding => !IsKnown(coding, desk.Scribe)) != false && NamesSuction(Raw.Text(code?.TextElement));
+    }
+
+    private static bool IsKnown(Coding coding, Scribe scribe)
+    {
+        var system = Raw.Text(coding.SystemElement) ?? "";
+        return scribe.Map.Canonical(system) is "http://snomed.info/sct" or "http://loinc.org"
+            || scribe.Map.IsIgnored(system, Raw.Text(coding.CodeElement) ?? "");
+    }
+
+    private static bool NamesSuction(string? text)
+    {
+        var words = new string([.. (text ?? "").Select(c => char.IsLetter(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        return words.Any(word => word.StartsWith("suction", StringComparison.OrdinalIgnoreCase)) && !words.Any(OtherParts.Contains);
+    }
+
+    private static bool TryAuthored(PrimitiveType? authoredOn, Resource order, Arrival arrival, Scribe scribe, ref Frame frame)
+    {
+        var written = Raw.Text(authoredOn) ?? Raw.Text(order.Meta?.LastUpdatedElement);
+        if (written is not null)
+        {
+            return EffectiveTime.TryRead(Encoding.UTF8.GetBytes(written), "authored", scribe, out frame.From, out frame.OffsetMinutes);
+        }
+
+        frame.From = arrival.KnownAt.UtcTicks;
+        if (arrival.KnownAt > DateTimeOffset.UnixEpoch)
+        {
+            return true;
+        }
+
+        scribe.Unreadable(Codes.NoTime, "The order says neither when it was written nor when it was last changed.");
+        return false;
+    }
+}

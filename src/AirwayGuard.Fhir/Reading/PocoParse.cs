@@ -1,0 +1,56 @@
+using System.Text.Json;
+using AirwayGuard.Core.Diagnostics;
+using Hl7.Fhir.Model;
+using Hl7.Fhir.Serialization;
+
+namespace AirwayGuard.Fhir.Reading;
+
+/// <summary>The SDK's recoverable parse of bytes that are known to be well-formed JSON.</summary>
+internal static class PocoParse
+{
+    /// <param name="isDoubled">A member was given twice and the last taken.</param>
+    /// <returns>Null where the resource contradicts the definition of its type too much to be read.</returns>
+    public static Resource? Read(ReadOnlyMemory<byte> body, out bool isDoubled)
+    {
+        isDoubled = false;
+        try
+        {
+            if (TryParse(body, out var resource))
+            {
+                return resource;
+            }
+
+            if (LastMemberWins.Rewrite(body) is { } rewritten && TryParse(rewritten, out resource))
+            {
+                isDoubled = true;
+                return resource;
+            }
+
+            return null;
+        }
+        catch (Exception refused) when (refused is not OutOfMemoryException)
+        {
+            // The SDK throws a dozen kinds of exception on what it cannot take. Whatever it is, the caller tells it under a code.
+            return null;
+        }
+    }
+
+    /// <summary>Runs a reading of the parsed resource; an element of a wrong form, on which the SDK's getters throw, makes it unreadable.</summary>
+    public static void Guarded(Scribe scribe, Action read)
+    {
+        try
+        {
+            read();
+        }
+        catch (Exception refused) when (refused is Hl7.Fhir.Validation.CodedValidationException or InvalidCastException or FormatException)
+        {
+            scribe.Unreadable(Codes.Unreadable, "An element has a form that its type does not have.");
+        }
+    }
+
+    private static bool TryParse(ReadOnlyMemory<byte> body, out Resource? resource)
+    {
+        var reader = new Utf8JsonReader(body.Span);
+        return FhirJsonDeserializer.RECOVERABLE.TryDeserializeResource(ref reader, out resource, out _) && resource is not null;
+    }
+}

@@ -1,0 +1,221 @@
+using System.Text;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Fhir.Terminology;
+
+namespace AirwayGuard.Fhir.Reading;
+
+/// <summary>Reads one charted value as the concept of its row asks (contract.md §1). Never quotes what was charted.</summary>
+internal static class ValueReader
+{
+    private const int LongestText = 512;
+
+    /// <param name="rowCode">Key of the row's own code, kept with a number.</param>
+    public static ReadValue Read(ObservationRow row, in ChartedValue charted, in RowMapping mapping, CodeMap map, int rowCode)
+    {
+        var concept = mapping.Concept;
+        if (charted.IsAbsent)
+        {
+            return charted.Kind != ChartedKind.None ? Unreadable(concept, "A value and a reason for its absence stand side by side.")
+                : charted.IsNotPerformed ? ReadValue.Of(FactValue.NotPerformed)
+                : ReadValue.Nothing;
+        }
+
+        if (charted.Kind == ChartedKind.None)
+        {
+            return concept == Concepts.SuctionPass ? ReadValue.Of(FactValue.Absent) : ReadValue.Nothing;
+        }
+
+        var info = Concepts.Info(concept);
+        var read = info.Dimension switch
+        {
+            Dimension.YesNo => YesNo(row, charted, info),
+            Dimension.Code => Answer(row, charted, concept, info, map),
+            Dimension.Date => Date(row, charted),
+            _ => Number(row, charted, mapping, info, map, rowCode),
+        };
+
+        // A vacuum, a mode and a duration that cannot be read must not look as if nothing had been charted.
+        var isKept = read is { HasFact: false, Problem: not null } && (read.Problem == Codes.ValueUnreadable || read.Problem == Codes.AnswerUnmatched)
+            && IsKeptUnreadable(concept);
+        return isKept ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
+    }
+
+    private static bool IsKeptUnreadable(Concept concept) =>
+        concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.RegulatorMode || concept == Concepts.PassDuration;
+
+    private static ReadValue Unreadable(Concept concept, string why)
+    {
+        var read = ReadValue.Trouble(Codes.ValueUnreadable, why);
+        return IsKeptUnreadable(concept) ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
+    }
+
+    private static ReadValue YesNo(ObservationRow row, in ChartedValue charted, ConceptInfo info) =>
+        TryYesNo(row, charted, out var value)
+            ? ReadValue.Of(value)
+            : ReadValue.Trouble(Codes.ValueUnreadable, $"The value of {info.Code} is neither yes nor no.");
+
+    private static bool TryYesNo(ObservationRow row, in ChartedValue charted, out FactValue value)
+    {
+        value = charted.IsTrue ? FactValue.Yes : FactValue.No;
+        if (charted.Kind == ChartedKind.Boolean)
+        {
+            return true;
+        }
+
+        if (charted.Kind is not (ChartedKind.String or ChartedKind.Concept))
+        {
+            return false;
+        }
+
+        if (TryYesNo(row[charted.Text], out value))
+        {
+            return true;
+        }
+
+        foreach (var coding in charted.Kind == ChartedKind.Concept ? row.In(charted.Answer) : [])
+        {
+            if (TryYesNo(row[coding.Code], out value))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool TryYesNo(ReadOnlySpan<byte> text, out FactValue value)
+    {
+        text = text.Trim(" \t\r\n"u8);
+        value = FactValue.Yes;
+        if (Ascii.EqualsIgnoreCase(text, "yes"u8) || Ascii.EqualsIgnoreCase(text, "true"u8))
+        {
+            return true;
+        }
+
+        value = FactValue.No;
+        return Ascii.EqualsIgnoreCase(text, "no"u8) || Ascii.EqualsIgnoreCase(text, "false"u8);
+    }
+
+    private static ReadValue Answer(ObservationRow row, in ChartedValue charted, Concept concept, ConceptInfo info, CodeMap map)
+    {
+        if (charted.Kind is not (ChartedKind.String or ChartedKind.Concept))
+        {
+            return ReadValue.Trouble(Codes.ValueUnreadable, $"The value of {info.Code} is no answer.");
+        }
+
+        foreach (var coding in charted.Kind == ChartedKind.Concept ? row.In(charted.Answer) : [])
+        {
+            if (!coding.Code.IsEmpty && map.TryAnswer(concept, row.Text(coding.System), row.Text(coding.Code), out var coded))
+            {
+                return ReadValue.Of(FactValue.Code(coded));
+            }
+        }
+
+        var marks = charted.Kind == ChartedKind.String ? FactMarks.FromText : FactMarks.None;
+        Span<char> buffer = stackalloc char[LongestText];
+        var text = Characters(row[charted.Text], buffer, out var isCut);
+        if (!isCut && map.TryAnswerText(concept, text, out var listed))
+        {
+            return ReadValue.Of(FactValue.Code(listed), marks);
+        }
+
+        if (info.FreeText)
+        {
+            var says = SaysSomething(text, isCut);
+            foreach (var coding in charted.Kind == ChartedKind.Concept ? row.In(charted.Answer) : [])
+            {
+                says = says || SaysSomething(Characters(row[coding.Display], buffer, out var isDisplayCut), isDisplayCut);
+            }
+
+            if (says)
+            {
+                return ReadValue.Of(FactValue.Text, FactMarks.FromText);
+            }
+        }
+
+        return ReadValue.Trouble(Codes.AnswerUnmatched, info.FreeText
+            ? $"What was charted as {info.Code} gives no reason."
+            : $"The answer charted for {info.Code} is not one of its answers.");
+    }
+
+    private static bool SaysSomething(ReadOnlySpan<char> text, bool isCut) => isCut || !RoutineWords.SayNothingElse(text);
+
+    private static ReadValue Date(ObservationRow row, in ChartedValue charted)
+    {
+        var text = row[charted.Text];
+        if (charted.Kind == ChartedKind.DateTime
+            && (text.Length <= 10 || FhirTime.Read(text, out _, out _) != TimeForm.Unreadable)
+            && FhirDate.TryRead(text[..Math.Min(text.Length, 10)], out var year, out var month, out var day, out var precision))
+        {
+            return ReadValue.Of(FactValue.Date(year, month, day, precision));
+        }
+
+        return ReadValue.Trouble(Codes.ValueUnreadable, "The value is no date.");
+    }
+
+    private static ReadValue Number(ObservationRow row, in ChartedValue charted, in RowMapping mapping, ConceptInfo info, CodeMap map, int rowCode)
+    {
+        if (info.AlsoYesNo && TryYesNo(row, charted, out var mark))
+        {
+            return ReadValue.Of(mark);
+        }
+
+        switch (charted.Kind)
+        {
+            case ChartedKind.Quantity when charted.HasNumber && TryComparator(row[charted.Comparator], out var comparator):
+                return NumberRules.Apply(charted.Number, UnitOf(row, charted, map), comparator, mapping, info, FactMarks.None, rowCode);
+            case ChartedKind.Integer:
+                return NumberRules.Apply(charted.Number, Unit.None, Comparator.Exactly, mapping, info, FactMarks.None, rowCode);
+            case ChartedKind.String or ChartedKind.Concept:
+                Span<char> buffer = stackalloc char[NumberText.Longest];
+                var text = Characters(row[charted.Text], buffer, out var isCut);
+                if (!isCut && NumberText.TryRead(text, info.Dimension == Dimension.Catheter, map, out var number, out var unit, out var words))
+                {
+                    return NumberRules.Apply(number, unit, words, mapping, info, FactMarks.FromText, rowCode);
+                }
+
+                break;
+        }
+
+        return ReadValue.Trouble(Codes.ValueUnreadable, $"The value of {info.Code} is not one number with its unit.");
+    }
+
+    private static Unit UnitOf(ObservationRow row, in ChartedValue charted, CodeMap map)
+    {
+        var isUcum = !charted.UnitSystem.IsEmpty && map.Canonical(row.Text(charted.UnitSystem)) == CodeSystems.Ucum;
+        if (isUcum && !charted.UnitCode.IsEmpty)
+        {
+            var code = row.Text(charted.UnitCode);
+            var unit = Units.FromUcum(code);
+
+            // Feeds name UCUM and send mmHg: a text that is known is taken for its code.
+            return unit == Unit.Unknown ? map.UnitOf(code) : unit;
+        }
+
+        return map.UnitOf(row.Text(charted.UnitText.IsEmpty ? charted.UnitCode : charted.UnitText));
+    }
+
+    private static bool TryComparator(ReadOnlySpan<byte> code, out Comparator comparator)
+    {
+        comparator = Comparator.Exactly;
+        if (code.IsEmpty)
+        {
+            return true;
+        }
+
+        comparator = code.SequenceEqual("<"u8) ? Comparator.Below
+            : code.SequenceEqual("<="u8) ? Comparator.AtMost
+            : code.SequenceEqual(">="u8) ? Comparator.AtLeast
+            : code.SequenceEqual(">"u8) ? Comparator.Above
+            : Comparator.Exactly;
+        return comparator != Comparator.Exactly;
+    }
+
+    private static ReadOnlySpan<char> Characters(ReadOnlySpan<byte> utf8, Span<char> buffer, out bool isCut)
+    {
+        isCut = !Encoding.UTF8.TryGetChars(utf8, buffer, out var length);
+        return isCut ? default : buffer[..length].Trim();
+    }
+}
