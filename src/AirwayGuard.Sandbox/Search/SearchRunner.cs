@@ -31,11 +31,11 @@ internal sealed class SearchRunner(Database database)
             var sql = inclusion.Reverse
                 ? """
                   SELECT r.seq FROM resource m JOIN index_reference x ON x.key=?1 AND x.type=m.type AND x.target=m.id AND x.base=''
-                  JOIN resource r ON r.rid=x.rid AND r.deleted=0 WHERE m.seq=?2 AND (?3='' OR m.type=?3)
+                  JOIN resource r ON r.rid=x.rid AND r.deleted=0 WHERE m.seq=?2 AND (?3='' OR m.type=?3) ORDER BY r.seq
                   """
                 : """
                   SELECT r.seq FROM resource m JOIN index_reference x ON x.key=?1 AND x.rid=m.rid AND x.base=''
-                  JOIN resource r ON r.type=x.type AND r.id=x.target AND r.deleted=0 WHERE m.seq=?2 AND (?3='' OR r.type=?3)
+                  JOIN resource r ON r.type=x.type AND r.id=x.target AND r.deleted=0 WHERE m.seq=?2 AND (?3='' OR r.type=?3) ORDER BY r.seq
                   """;
             found.AddRange(database.Query(sql, row => row.GetInt64(0), inclusion.Parameter.Key, sequence, inclusion.TargetType ?? ""));
         }
