@@ -113,6 +113,12 @@ internal sealed record Answer(HttpStatusCode Status, string Text, Dictionary<str
 
     public IReadOnlyList<string> Ids => [.. Entries.Select(entry => (string)entry["resource"]!["id"]!)];
 
+    /// <summary>The statuses of a bundle's answers.</summary>
+    public IReadOnlyList<string> Statuses => [.. Entries.Select(entry => (string)entry["response"]!["status"]!)];
+
+    /// <summary>The methods of a history's entries.</summary>
+    public IReadOnlyList<string> Methods => [.. Entries.Select(entry => (string)entry["request"]!["method"]!)];
+
     public int Total => (int)Json["total"]!;
 
     public string? Link(string relation) =>

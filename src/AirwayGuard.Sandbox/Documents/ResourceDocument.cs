@@ -97,7 +97,7 @@ internal sealed class ResourceDocument
 
         // The SDK's messages quote content; its codes and paths do not.
         var first = issues.First();
-        var path = (first as ExtendedCodedException)?.InstancePath ?? type;
+        var path = (first as ExtendedCodedException)?.InstancePath?.Replace("$this", type, StringComparison.Ordinal) ?? type;
         throw first.ErrorCode switch
         {
             "PVAL105" => new SandboxRefusalException(400, "required", "A mandatory element is missing.", path),

@@ -38,7 +38,12 @@ internal sealed class ElementPath
         foreach (var alternative in expression.Split(" | ", StringSplitOptions.TrimEntries))
         {
             var text = alternative.TrimStart('(');
-            if (text.StartsWith(type + ".", StringComparison.Ordinal) || text.StartsWith("Resource.", StringComparison.Ordinal))
+            if (char.IsAsciiLetterLower(text[0]))
+            {
+                // InsurancePlan's name is written without the type.
+                paths.Add(Parse($"{type}.{alternative}"));
+            }
+            else if (text.StartsWith(type + ".", StringComparison.Ordinal) || text.StartsWith("Resource.", StringComparison.Ordinal))
             {
                 paths.Add(Parse(alternative));
             }

@@ -10,6 +10,15 @@ namespace AirwayGuard.Sandbox.Search;
 /// </summary>
 internal static class ParameterCatalog
 {
+    // R4 resource.html#search: the parameters of every type, which the SDK's list leaves out.
+    private static readonly (string Name, SearchParamType Kind, string Expression)[] OfEveryType =
+    [
+        ("_tag", SearchParamType.Token, "Resource.meta.tag"),
+        ("_security", SearchParamType.Token, "Resource.meta.security"),
+        ("_profile", SearchParamType.Uri, "Resource.meta.profile"),
+        ("_source", SearchParamType.Uri, "Resource.meta.source"),
+    ];
+
     private static readonly ConcurrentDictionary<string, FrozenDictionary<string, SearchParameter>> ByType = new(StringComparer.Ordinal);
 
     public static FrozenDictionary<string, SearchParameter> For(string type) => ByType.GetOrAdd(type, Read);
@@ -18,11 +27,12 @@ internal static class ParameterCatalog
 
     private static FrozenDictionary<string, SearchParameter> Read(string type) =>
         ModelInfo.SearchParameters
-            .Where(p => p.Resource == type || p.Resource is "Resource" or "DomainResource")
-            .Where(p => p.Type is not (SearchParamType.Composite or SearchParamType.Special) && p.Name is not ("_id" or "_lastUpdated") && !string.IsNullOrEmpty(p.Expression))
-            .Where(p => p.Name is not null)
+            .Where(p => p.Resource == type && p.Name is not null && !string.IsNullOrEmpty(p.Expression))
+            .Where(p => p.Type is not (SearchParamType.Composite or SearchParamType.Special))
             .DistinctBy(p => p.Name!, StringComparer.Ordinal)
             .Select(p => new SearchParameter(type, p.Name!, p.Type, ElementPath.ParseFor(type, p.Expression!),
                 [.. (p.Target ?? []).Select(t => t.ToString()!)], p.Url))
+            .Concat(OfEveryType.Select(p => new SearchParameter(type, p.Name, p.Kind, ElementPath.ParseFor(type, p.Expression), [],
+                $"http://hl7.org/fhir/SearchParameter/Resource-{p.Name[1..]}")))
             .ToFrozenDictionary(p => p.Name, StringComparer.Ordinal);
 }
