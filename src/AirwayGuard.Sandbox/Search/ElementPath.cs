@@ -19,6 +19,8 @@ internal sealed class ElementPath
         "Quantity", "Range", "Ratio", "Reference", "SampledData", "Signature", "Timing",
     }.ToFrozenSet(StringComparer.Ordinal);
 
+    private static readonly FrozenSet<string>.AlternateLookup<ReadOnlySpan<char>> ChoiceTypesBySpan = ChoiceTypes.GetAlternateLookup<ReadOnlySpan<char>>();
+
     private readonly List<Step> steps = [];
 
     private ElementPath()
@@ -53,15 +55,49 @@ internal sealed class ElementPath
     }
 
     /// <summary>All nodes the path leads to; arrays are walked through.</summary>
-    public IEnumerable<JsonNode> Find(JsonObject resource)
+    public List<JsonNode> Find(JsonObject resource)
     {
-        IEnumerable<JsonNode> found = [resource];
-        foreach (var step in steps)
-        {
-            found = found.OfType<JsonObject>().SelectMany(step.Take);
-        }
-
+        var found = new List<JsonNode>();
+        Walk(resource, 0, found);
         return found;
+    }
+
+    private void Walk(JsonNode node, int depth, List<JsonNode> found)
+    {
+        if (depth == steps.Count)
+        {
+            found.Add(node);
+        }
+        else if (node is JsonObject parent)
+        {
+            // Every write walks every path of its type, hence no iterators here.
+            for (var i = 0; i < parent.Count; i++)
+            {
+                var (name, value) = parent.GetAt(i);
+                if (value is not null && steps[depth].Names(name, parent))
+                {
+                    Enter(value, depth, found);
+                }
+            }
+        }
+    }
+
+    private void Enter(JsonNode value, int depth, List<JsonNode> found)
+    {
+        if (value is JsonArray list)
+        {
+            foreach (var item in list)
+            {
+                if (item is not null && steps[depth].Admits(item))
+                {
+                    Walk(item, depth + 1, found);
+                }
+            }
+        }
+        else if (steps[depth].Admits(value))
+        {
+            Walk(value, depth + 1, found);
+        }
     }
 
     private static ElementPath Parse(string text)
@@ -162,30 +198,23 @@ internal sealed class ElementPath
 
         public string? WhereText { get; init; }
 
-        public IEnumerable<JsonNode> Take(JsonObject parent)
+        /// <summary>Whether a member of that name is meant: the element itself or, for a choice, one of its types.</summary>
+        public bool Names(string member, JsonObject parent)
         {
-            foreach (var value in Values(parent))
+            if (!member.StartsWith(Name, StringComparison.Ordinal))
             {
-                foreach (var item in value is JsonArray list ? list : (IEnumerable<JsonNode?>)[value])
-                {
-                    if (item is not null && (WhereName is null || (item as JsonObject)?[WhereName].Text() == WhereText))
-                    {
-                        yield return item;
-                    }
-                }
+                return false;
             }
-        }
 
-        private IEnumerable<JsonNode?> Values(JsonObject parent)
-        {
+            var rest = member.AsSpan(Name.Length);
             if (Type is not null)
             {
-                return [parent[Name + char.ToUpperInvariant(Type[0]) + Type[1..]]];
+                return rest.Length == Type.Length && rest[0] == char.ToUpperInvariant(Type[0]) && rest[1..].SequenceEqual(Type.AsSpan(1));
             }
 
-            return parent.TryGetPropertyValue(Name, out var exact)
-                ? [exact]
-                : parent.Where(member => member.Key.StartsWith(Name, StringComparison.Ordinal) && ChoiceTypes.Contains(member.Key[Name.Length..])).Select(member => member.Value);
+            return rest.IsEmpty || (ChoiceTypesBySpan.Contains(rest) && !parent.ContainsKey(Name));
         }
+
+        public bool Admits(JsonNode item) => WhereName is null || (item as JsonObject)?[WhereName].Text() == WhereText;
     }
 }
