@@ -30,6 +30,9 @@ internal sealed class SearchQuery
 /// <summary>A piece of SQL and its arguments, each written as <c>?</c>.</summary>
 internal sealed record Condition(string Sql, IReadOnlyList<object> Arguments)
 {
+    /// <summary>Whether it leads from an index to few rows, so that it is the better start than the type.</summary>
+    public bool Narrows { get; init; }
+
     public static Condition Of(string sql, params IReadOnlyList<object> arguments) => new(sql, arguments);
 
     public static Condition Join(string separator, IReadOnlyList<Condition> parts) =>

@@ -42,7 +42,7 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
             case "_id" when modifier.Length == 0:
                 return Any(values, v => Condition.Of("r.id=?", SearchText.Unescape(v)));
             case "_lastUpdated" when modifier.Length == 0:
-                return Any(values, v => DateTerm.Read(plain, v, now, "r.updated", "(r.updated+10000)"));
+                return Any(values, v => DateTerm.Read(plain, v, now, "r.updated", "r.updated", TimeSpan.TicksPerMillisecond));
         }
 
         if (ParameterCatalog.Find(type, plain) is not { } parameter)
@@ -115,7 +115,7 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
             return new Condition($"SELECT rid FROM {table} WHERE key=? AND {term.Sql}", [key, .. term.Arguments]);
         });
         var all = Condition.Join(" UNION ALL ", [.. selects]);
-        return all with { Sql = $"r.rid {(negate ? "NOT IN" : "IN")} ({all.Sql})" };
+        return all with { Sql = $"r.rid {(negate ? "NOT IN" : "IN")} ({all.Sql})", Narrows = !negate };
     }
 
     private static string IndexTable(SearchParameter parameter) => parameter.Kind switch
