@@ -63,10 +63,16 @@ public sealed class SubscriptionTests : IDisposable
     [InlineData("Observation?status=preliminary", 0)]
     [InlineData("Observation?patient=p2", 0)]
     [InlineData("Observation?value-quantity=gt100", 1)]
+    [InlineData("Observation?status:not=preliminary&date=ge2026-03-01", 1)]
+    [InlineData("Observation?status:not=final", 0)]
+    [InlineData("Observation?specimen:missing=true&_lastUpdated=ge2026-03-01", 1)]
+    [InlineData("Observation?patient.family=muster", 1)]
+    [InlineData("Observation?patient.family=beispiel", 0)]
     [InlineData("Observation", 1)]
     [InlineData("Flag?", 0)]
     public async Task Criteria_decide_who_is_told(string criteria, int expected)
     {
+        await world.Put("Patient/p1", Some.Patient("p1"));
         await Subscribed(criteria);
 
         await world.Post("Observation", Some.Observation());

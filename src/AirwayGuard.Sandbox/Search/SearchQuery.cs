@@ -33,6 +33,9 @@ internal sealed record Condition(string Sql, IReadOnlyList<object> Arguments)
     /// <summary>Whether it leads from an index to few rows, so that it is the better start than the type.</summary>
     public bool Narrows { get; init; }
 
+    /// <summary>The same asked of one known row, when that is cheaper to write another way.</summary>
+    public string? SqlForOne { get; init; }
+
     public static Condition Of(string sql, params IReadOnlyList<object> arguments) => new(sql, arguments);
 
     public static Condition Join(string separator, IReadOnlyList<Condition> parts) =>

@@ -18,7 +18,12 @@ internal sealed class SearchRunner(Database database)
     /// <summary>Whether the current version of one resource matches, as a Subscription's criteria ask.</summary>
     public bool Matches(SearchQuery query, string id)
     {
-        var where = Condition.Join(" AND ", [Where(query), Condition.Of("r.id=?", id)]);
+        // Asked at every write, so the cost must not grow with what is stored.
+        var where = Condition.Join(" AND ",
+        [
+            Condition.Of("r.type=? AND r.id=? AND r.deleted=0", query.Type, id),
+            .. query.Conditions.Select(condition => condition with { Sql = condition.SqlForOne ?? condition.Sql }),
+        ]);
         return Run("SELECT r.seq", where, Condition.Of("r.seq ASC")).Count > 0;
     }
 

@@ -109,13 +109,15 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
 
     private static Condition In(string table, string key, List<string> values, Func<string, Condition> terms, bool negate)
     {
-        var selects = values.Where(v => v.Length > 0).Select(v =>
+        List<Condition> wanted = [.. values.Where(v => v.Length > 0).Select(terms)];
+        var word = negate ? "NOT IN" : "IN";
+        var all = string.Join(" UNION ALL ", wanted.Select(term => $"SELECT rid FROM {table} WHERE key=? AND {term.Sql}"));
+        var own = string.Join(" UNION ALL ", wanted.Select(term => $"SELECT rid FROM {table} INDEXED BY {table}_rid WHERE rid=r.rid AND key=? AND {term.Sql}"));
+        return new Condition($"r.rid {word} ({all})", [.. wanted.SelectMany(term => (object[])[key, .. term.Arguments])])
         {
-            var term = terms(v);
-            return new Condition($"SELECT rid FROM {table} WHERE key=? AND {term.Sql}", [key, .. term.Arguments]);
-        });
-        var all = Condition.Join(" UNION ALL ", [.. selects]);
-        return all with { Sql = $"r.rid {(negate ? "NOT IN" : "IN")} ({all.Sql})", Narrows = !negate };
+            Narrows = !negate,
+            SqlForOne = $"r.rid {word} ({own})",
+        };
     }
 
     private static string IndexTable(SearchParameter parameter) => parameter.Kind switch
