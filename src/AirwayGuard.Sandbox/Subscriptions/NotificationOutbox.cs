@@ -1,0 +1,95 @@
+using System.Text.Json.Nodes;
+using AirwayGuard.Sandbox.Documents;
+using AirwayGuard.Sandbox.Search;
+using AirwayGuard.Sandbox.Storage;
+
+namespace AirwayGuard.Sandbox.Subscriptions;
+
+/// <summary>Notifications still to be sent, noted in the same transaction as the write that caused them.</summary>
+internal sealed class NotificationOutbox(Database database, ResourceStore store, SearchRunner runner)
+{
+    private List<Watch>? watches;
+
+    /// <summary>Whether a notification waits or a Subscription was written since the last look.</summary>
+    public bool HasWork { get; private set; } = true;
+
+    /// <summary>Drops what was remembered, after a rollback.</summary>
+    public void Forget() => watches = null;
+
+    /// <summary>Says that the dispatcher found nothing more to do now.</summary>
+    public void Rest() => HasWork = false;
+
+    /// <summary>Tests a new version against all active Subscriptions; R4 tests the new content only, deletions tell nobody.</summary>
+    public void Note(StoredVersion version)
+    {
+        if (version.Type == "Subscription")
+        {
+            watches = null;
+            HasWork = true;
+        }
+
+        if (version.IsDeletion)
+        {
+            return;
+        }
+
+        foreach (var watch in watches ??= Active())
+        {
+            if (watch.Criteria.Type == version.Type && !(watch.End <= version.LastUpdated) && runner.Matches(watch.Criteria, version.Id))
+            {
+                database.Execute("INSERT INTO notification (subscription, version_seq, attempts, due) VALUES (?1,?2,0,0)", watch.Id, version.Sequence);
+                HasWork = true;
+            }
+        }
+    }
+
+    /// <summary>The oldest notification of a Subscription whose turn it is; the order within a Subscription is kept.</summary>
+    public Notification? Due(DateTimeOffset now) => database.Query("""
+        SELECT n.seq, n.subscription, n.version_seq, n.attempts FROM notification n
+        WHERE n.due<=?1 AND n.seq=(SELECT min(m.seq) FROM notification m WHERE m.subscription=n.subscription)
+        ORDER BY n.due, n.seq LIMIT 1
+        """, row => new Notification(row.GetInt64(0), row.GetString(1), row.GetInt64(2), row.GetInt32(3)), now.UtcTicks).SingleOrDefault();
+
+    /// <summary>When the next waiting notification is due; null when none waits.</summary>
+    public DateTimeOffset? NextDue() => database.Query("""
+        SELECT n.due FROM notification n WHERE n.seq=(SELECT min(m.seq) FROM notification m WHERE m.subscription=n.subscription)
+        ORDER BY n.due LIMIT 1
+        """, row => (DateTimeOffset?)new DateTimeOffset(row.GetInt64(0), TimeSpan.Zero)).SingleOrDefault();
+
+    public void Sent(Notification notification) => database.Execute("DELETE FROM notification WHERE seq=?1", notification.Sequence);
+
+    public void Postpone(Notification notification, DateTimeOffset due) =>
+        database.Execute("UPDATE notification SET attempts=attempts+1, due=?1 WHERE seq=?2", due.UtcTicks, notification.Sequence);
+
+    public void Drop(string subscription) => database.Execute("DELETE FROM notification WHERE subscription=?1", subscription);
+
+    /// <summary>The current Subscriptions of one status.</summary>
+    public List<(StoredVersion Version, JsonObject Content)> WithStatus(string status) =>
+        [.. database.Query("SELECT r.seq FROM resource r JOIN index_token t ON t.rid=r.rid AND t.key='Subscription.status' AND t.code=?1 WHERE r.type='Subscription' AND r.deleted=0 ORDER BY r.seq",
+            row => row.GetInt64(0), status).Select(sequence => store.At(sequence)!).Select(version => (version, JsonText.ParseObject(version.Body, maxDepth: 256)))];
+
+    // A stored Subscription passed the rules when it was written, but perhaps those of an earlier program: a criterion that
+    // is no longer understood watches nothing, and the dispatcher turns it into an error.
+    private List<Watch> Active()
+    {
+        var found = new List<Watch>();
+        foreach (var (version, content) in WithStatus("active"))
+        {
+            if (SubscriptionRules.Trouble(content, store.Now()) is null && SubscriptionRules.Criteria(content, store.Now()) is { } criteria)
+            {
+                found.Add(new Watch(version.Id, criteria, End(content)));
+            }
+        }
+
+        return found;
+    }
+
+    /// <summary>When the Subscription ends by its own words.</summary>
+    public static DateTimeOffset? End(JsonObject subscription) =>
+        subscription["end"].Text() is { } end && DateSpan.TryParse(end, out var span) ? new DateTimeOffset(span.Low, TimeSpan.Zero) : null;
+
+    private sealed record Watch(string Id, SearchQuery Criteria, DateTimeOffset? End);
+}
+
+/// <summary>One notification waiting: its place, whose it is, what it tells of, and the tries so far.</summary>
+internal sealed record Notification(long Sequence, string Subscription, long VersionSequence, int Attempts);
