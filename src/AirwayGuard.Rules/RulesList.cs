@@ -1,4 +1,5 @@
 using System.Globalization;
+using AirwayGuard.Core.Judging;
 using AirwayGuard.Rules.Reading;
 using AirwayGuard.Rules.Showing;
 
@@ -28,7 +29,7 @@ public static class RulesList
             var severity = string.Join(" to ", rule.Criteria
                 .SelectMany(criterion => criterion.Severity.Steps.Select(step => step.Severity).Append(criterion.Severity.Base))
                 .Distinct().Order().Select(value => Words.Of(Words.Severities, value)));
-            var stands = rule.Stands == Core.Judging.Standing.Once ? "-" : Words.Of(Words.Standings, rule.Stands);
+            var stands = rule.Stands == Standing.Once ? "-" : Words.Of(Words.Standings, rule.Stands);
             output.WriteLine(Row(
                 rule.Id, string.Join(", ", rule.Judges.Select(kind => Words.Of(Words.Subjects, kind))), severity, stands,
                 Words.Of(Words.Modes, rule.Mode), LimitWords.Marks(RuleLimits.Of(rule))));

@@ -70,7 +70,7 @@ public static class RulesPage
         Conditions(output, rule);
         output.WriteLine();
         Line(output, "Says", rule.Say);
-        Line(output, "Does", rule.Do);
+        Line(output, "Asks", rule.Do);
         Line(output, "Ends with", rule.ClearedBy);
         output.WriteLine();
         output.WriteLine(Caution);

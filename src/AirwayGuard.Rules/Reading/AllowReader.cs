@@ -13,7 +13,8 @@ internal sealed class AllowReader(Faults faults, LimitReader limits)
 
     private readonly List<(string Reason, AgeBand Band, Limit? Limit)> _taken = [];
 
-    public ImmutableArray<Allowance> Read(Keys rule, ImmutableArray<Criterion> criteria)
+    /// <param name="sound">True where the criteria had no fault, so that an allowance can be held against them.</param>
+    public ImmutableArray<Allowance> Read(Keys rule, ImmutableArray<Criterion> criteria, bool sound)
     {
         if (rule.Find("allow") is not { } entry)
         {
@@ -23,14 +24,14 @@ internal sealed class AllowReader(Faults faults, LimitReader limits)
         _taken.Clear();
         if (entry.Value is ListNode { Items.Count: > 0 } list)
         {
-            return [.. list.Items.Select(item => One(item, rule, criteria)).OfType<Allowance>()];
+            return [.. list.Items.Select(item => One(item, rule, criteria, sound)).OfType<Allowance>()];
         }
 
         faults.Add(Codes.RuleSetShapeWrong, entry.Value.At, $"allow is {entry.Value.Shape}.", "Write a list of allowances, each with reason, bands, source and status.");
         return [];
     }
 
-    private Allowance? One(Node item, Keys rule, ImmutableArray<Criterion> criteria)
+    private Allowance? One(Node item, Keys rule, ImmutableArray<Criterion> criteria, bool sound)
     {
         if (Keys.Of(item, faults, "An allowance", ItemKeys) is not { } keys)
         {
@@ -49,6 +50,11 @@ internal sealed class AllowReader(Faults faults, LimitReader limits)
 
             CheckCollision(keys, reason, bands, _ => null);
             return new Allowance(reason, null);
+        }
+
+        if (!sound)
+        {
+            return null;
         }
 
         if (rule.Has("anyOf") || criteria.Any(criterion => !LimitIsOrdered(criterion)))

@@ -16,13 +16,14 @@ internal static class EventCheck
     public static List<ParsingEvent> Run(string text, Faults faults)
     {
         var kept = new List<ParsingEvent>();
-        var (depth, documents) = (0, 0);
+        var (depth, documents, last) = (0, 0, new Place(1, 1));
         try
         {
             var parser = new Parser(new StringReader(text));
             while (parser.MoveNext() && !faults.IsFull)
             {
                 var now = parser.Current!;
+                last = PlaceOf(now.End);
                 depth += now.NestingIncrease switch { > 0 when IsCollection(now) => 1, < 0 when IsCollection(now) => -1, _ => 0 };
                 if (depth > MostDeep)
                 {
@@ -47,6 +48,12 @@ internal static class EventCheck
         {
             // Its message quotes the text around; the place is enough for an author.
             faults.Add(Codes.RuleSetNotYaml, PlaceOf(wrong.Start), "The YAML cannot be read from here on.");
+            return [];
+        }
+        catch (Exception slip) when (slip is InvalidOperationException or ArgumentException or IndexOutOfRangeException or FormatException or OverflowException)
+        {
+            // The scanner's own slips on odd text, found by mutilating documents: it tells no place, so the last event's end stands for it.
+            faults.Add(Codes.RuleSetNotYaml, last, "The YAML cannot be read from here on.");
             return [];
         }
 

@@ -9,6 +9,8 @@ internal sealed class Faults(string file)
 
     private readonly List<RuleSetFault> _faults = [];
 
+    public int Count => _faults.Count;
+
     public bool Any => _faults.Count > 0;
 
     public bool IsFull => _faults.Count > Most;

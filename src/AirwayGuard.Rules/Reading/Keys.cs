@@ -30,6 +30,11 @@ internal sealed class Keys
         var keys = new Keys(map.At, faults);
         foreach (var entry in map.Entries)
         {
+            if (faults.IsFull)
+            {
+                break;
+            }
+
             if (allowed.Contains(entry.Key, StringComparer.Ordinal))
             {
                 keys._entries.Add(entry.Key, entry);

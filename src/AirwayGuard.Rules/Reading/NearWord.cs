@@ -27,27 +27,26 @@ internal static class NearWord
         return best;
     }
 
-    /// <summary>Letters to insert, drop or change to make one word the other.</summary>
+    /// <summary>Letters to insert, drop, change or swap with the next to make one word the other.</summary>
     private static int Distance(string one, string other)
     {
-        var row = new int[other.Length + 1];
-        for (var j = 0; j < row.Length; j++)
-        {
-            row[j] = j;
-        }
-
+        var (older, old, row) = (new int[other.Length + 1], Enumerable.Range(0, other.Length + 1).ToArray(), new int[other.Length + 1]);
         for (var i = 1; i <= one.Length; i++)
         {
-            var diagonal = row[0];
             row[0] = i;
             for (var j = 1; j <= other.Length; j++)
             {
-                var changed = diagonal + (one[i - 1] == other[j - 1] ? 0 : 1);
-                diagonal = row[j];
-                row[j] = Math.Min(changed, 1 + Math.Min(row[j], row[j - 1]));
+                var changed = old[j - 1] + (one[i - 1] == other[j - 1] ? 0 : 1);
+                row[j] = Math.Min(changed, 1 + Math.Min(old[j], row[j - 1]));
+                if (i > 1 && j > 1 && one[i - 1] == other[j - 2] && one[i - 2] == other[j - 1])
+                {
+                    row[j] = Math.Min(row[j], 1 + older[j - 2]);
+                }
             }
+
+            (older, old, row) = (old, row, older);
         }
 
-        return row[other.Length];
+        return old[other.Length];
     }
 }

@@ -29,7 +29,11 @@ internal static class Placeholders
     }
 
     /// <summary>False where every limit is of <c>missing</c>: then there is neither a value nor a limit to print.</summary>
-    public static bool HaveValue(IEnumerable<Criterion> criteria) =>
-        !criteria.Any() || criteria.Any(criterion => Words.Bands
-            .Select(band => criterion.Limits.For(band.Value)).OfType<Limit>().Any(limit => limit.Comparison != Comparison.Missing));
+    public static bool HaveValue(IEnumerable<Criterion> criteria)
+    {
+        var comparisons = criteria
+            .SelectMany(criterion => Words.Bands.Select(band => criterion.Limits.For(band.Value)))
+            .OfType<Limit>().Select(limit => limit.Comparison).ToList();
+        return comparisons.Count == 0 || comparisons.Exists(comparison => comparison != Comparison.Missing);
+    }
 }

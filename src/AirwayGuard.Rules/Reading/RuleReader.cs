@@ -47,15 +47,18 @@ internal sealed class RuleReader
         }
 
         var judges = Judges(keys);
+        var before = _faults.Count;
         var criteria = _criteria.Read(keys, judges);
+        // Nothing is held against limits that are faulty themselves: one slip is told once.
+        var sound = _faults.Count == before;
         var hasValue = Placeholders.HaveValue(criteria);
         var withheldBy = keys.TryText("withheldBy", out var withholding) ? withholding.Text : "";
         var rule = new Rule(
             id,
             judges,
             criteria,
-            _tighten.Read(keys, judges, criteria),
-            _allow.Read(keys, criteria),
+            _tighten.Read(keys, judges, criteria, sound),
+            _allow.Read(keys, criteria, sound),
             keys.Find("unless") is { } unless ? _guards.Read(unless, judges) : [],
             withheldBy,
             keys.Word("needsAge", Words.YesNo, Codes.RuleSetShapeWrong, fallback: false),

@@ -31,17 +31,17 @@ internal static class SeverityReader
 
         var own = Words.Bands.Select(band => limits.For(band.Value)).OfType<Limit>().ToList();
         var unit = own.Count > 0 ? own[0].Unit : Unit.None;
+        var steps = map.Entries
+            .Select(step => Step(step, unit, faults))
+            .OfType<(SeverityStep Step, Place At)>()
+            .OrderBy(step => step.Step.Severity)
+            .ToList();
         if (own.Exists(limit => limit.Unit != unit))
         {
             faults.Add(Codes.SeverityStepsWrong, entry.At, "The bands' limits have different units, so that a mark could mean either.");
             return lowest;
         }
 
-        var steps = map.Entries
-            .Select(step => Step(step, unit, faults))
-            .OfType<(SeverityStep Step, Place At)>()
-            .OrderBy(step => step.Step.Severity)
-            .ToList();
         CheckRising(steps, own, faults);
         return steps.Count == 0 ? lowest : new SeveritySteps(steps[0].Step.Severity, [.. steps.Skip(1).Select(step => step.Step)]);
     }

@@ -10,7 +10,8 @@ internal sealed class TightenReader(Faults faults, LimitReader limits, GuardRead
     private static readonly ImmutableArray<string> ItemKeys = ["when", .. ComparisonKey.All];
 
     /// <param name="criteria">The rule's criteria as far as they could be read.</param>
-    public ImmutableArray<Circumstance> Read(Keys rule, ImmutableArray<SubjectKind> judges, ImmutableArray<Criterion> criteria)
+    /// <param name="sound">True where they had no fault, so that a tightening can be held against them.</param>
+    public ImmutableArray<Circumstance> Read(Keys rule, ImmutableArray<SubjectKind> judges, ImmutableArray<Criterion> criteria, bool sound)
     {
         if (rule.Find("tighten") is not { } entry)
         {
@@ -29,10 +30,10 @@ internal sealed class TightenReader(Faults faults, LimitReader limits, GuardRead
             return [];
         }
 
-        return [.. list.Items.Select(item => One(item, judges, criteria)).OfType<Circumstance>()];
+        return [.. list.Items.Select(item => One(item, judges, criteria, sound)).OfType<Circumstance>()];
     }
 
-    private Circumstance? One(Node item, ImmutableArray<SubjectKind> judges, ImmutableArray<Criterion> criteria)
+    private Circumstance? One(Node item, ImmutableArray<SubjectKind> judges, ImmutableArray<Criterion> criteria, bool sound)
     {
         if (Keys.Of(item, faults, "A tightening", ItemKeys) is not { } keys)
         {
@@ -55,7 +56,11 @@ internal sealed class TightenReader(Faults faults, LimitReader limits, GuardRead
         }
 
         var byBand = limits.BandsNamed(found.Entry, own.Measure, found.Comparison, own.Limits);
-        CheckStricter(found.Entry, found.Comparison, byBand, own.Limits);
+        if (sound)
+        {
+            CheckStricter(found.Entry, found.Comparison, byBand, own.Limits);
+        }
+
         return new Circumstance(when, byBand);
     }
 

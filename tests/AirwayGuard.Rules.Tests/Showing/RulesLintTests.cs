@@ -1,0 +1,58 @@
+namespace AirwayGuard.Rules.Tests.Showing;
+
+public sealed class RulesLintTests : IDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("rules-lint-");
+    private readonly StringWriter _output = new() { NewLine = "\n" };
+
+    public void Dispose()
+    {
+        _output.Dispose();
+        _folder.Delete(recursive: true);
+    }
+
+    private int Lint(string document)
+    {
+        var path = Path.Combine(_folder.FullName, "ward.yaml");
+        File.WriteAllText(path, document);
+        return RulesLint.Run(path, _output);
+    }
+
+    [Fact]
+    public void A_clean_document_is_told_in_one_line_and_exits_with_nothing()
+    {
+        Assert.Equal(0, Lint(Documents.Valid));
+
+        Assert.Matches(@"^\S+ward\.yaml: clean; ward-7 2026\.1, 2 checks, sha256 [0-9a-f]{64}\n$", _output.ToString());
+    }
+
+    [Fact]
+    public void Each_fault_has_its_line_and_the_exit_is_one()
+    {
+        Assert.Equal(1, Lint(Documents.Valid
+            .Replace("stands: regulator", "stands: patient", StringComparison.Ordinal)
+            .Replace("waits: 3 h", "waits: 3 d", StringComparison.Ordinal)));
+
+        var lines = _output.ToString().TrimEnd().Split('\n');
+        Assert.Equal(3, lines.Length);
+        Assert.EndsWith("ward.yaml:24:13: AG3306 stands is 'patient'. Allowed: regulator, episode, airway, order, outlet.", lines[0], StringComparison.Ordinal);
+        Assert.EndsWith("ward.yaml:25:12: AG3308 waits is '3 d'. Write 0 to 48 h, such as 2 h.", lines[1], StringComparison.Ordinal);
+        Assert.EndsWith("ward.yaml: 2 faults", lines[2], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_file_that_is_not_there_exits_with_two()
+    {
+        Assert.Equal(2, RulesLint.Run(Path.Combine(_folder.FullName, "none.yaml"), _output));
+
+        Assert.Contains("none.yaml: AG3001", _output.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_shipped_set_can_be_linted_by_its_name()
+    {
+        Assert.Equal(0, RulesLint.Run("strict-ranges", _output));
+
+        Assert.StartsWith("strict-ranges: clean; strict-ranges 1.0.0, 8 checks", _output.ToString(), StringComparison.Ordinal);
+    }
+}
