@@ -24,7 +24,8 @@ public sealed class ShippedRuleSetsTests
         { "", "vacuum-unit-doubtful", 0, "Is doubtful|common-practice|CommonPractice", "Is doubtful|common-practice|CommonPractice", "Is doubtful|common-practice|CommonPractice", "Is doubtful|common-practice|CommonPractice" },
 
         // AARC 2022 abstract: below 70 % in neonates, below 50 % beyond; AARC 2010: below 70 % in infants; a summary of AARC 2022 prints 70 % for all
-        { "", "catheter-too-wide", 0, "AtOrAbove 0.70 1|aarc-2022-abstract|Cited", "AtOrAbove 0.70 1|aarc-2010|Disputed", "AtOrAbove 0.50 1|aarc-2022-abstract|Disputed", "AtOrAbove 0.50 1|aarc-2022-abstract|Disputed" },
+        { Guideline, "catheter-too-wide", 0, "AtOrAbove 0.70 1|aarc-2022-abstract|Cited", "AtOrAbove 0.70 1|aarc-2010|Disputed", "AtOrAbove 0.50 1|aarc-2022-abstract|Disputed", "AtOrAbove 0.50 1|aarc-2022-abstract|Disputed" },
+        { Strict, "catheter-too-wide", 0, "Above 0.70 1|aarc-2022-abstract|Cited", "Above 0.70 1|aarc-2010|Disputed", "Above 0.50 1|aarc-2022-abstract|Disputed", "Above 0.50 1|aarc-2022-abstract|Disputed" },
 
         // Iowa: at most 10 s in neonates; AARC 2022: no longer than 15 s
         { "", "pass-too-long", 0, "Above 10 s|iowa-neonatology|Cited", "Above 15 s|aarc-2022|Cited", "Above 15 s|aarc-2022|Cited", "Above 15 s|aarc-2022|Cited" },

@@ -41,30 +41,33 @@ public static class Judge
         var age = BandChoice.Of(timeline, subject);
         foreach (var criterion in rule.Criteria)
         {
-            var found = JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict);
-            verdict = Combine(verdict, found);
-            if (verdict.Outcome == Outcome.Breach)
-            {
-                break;
-            }
+            verdict = Combine(verdict, JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict));
         }
 
         return Wait(verdict, rule, settings);
     }
 
-    // The first criterion's answer stands unless a later one breaches, or says anything where the first said nothing.
-    private static Verdict Combine(in Verdict first, in Verdict next) =>
-        next.Outcome == Outcome.Breach || first.Outcome == Outcome.NotApplicable
-        || (first.Outcome == Outcome.Pass && next.Outcome == Outcome.CannotTell) ? next : first;
+    // Value and limit are those of the first criterion that breached, the severity the highest of those that did.
+    private static Verdict Combine(in Verdict first, in Verdict next)
+    {
+        if (first.Outcome == Outcome.Breach)
+        {
+            return next.Outcome == Outcome.Breach && next.Severity > first.Severity ? first with { Severity = next.Severity } : first;
+        }
+
+        return next.Outcome == Outcome.Breach || first.Outcome == Outcome.NotApplicable
+            || (first.Outcome == Outcome.Pass && next.Outcome == Outcome.CannotTell) ? next : first;
+    }
 
     private static Verdict JudgeCriterion(
         in Timeline timeline, Care care, Rule rule, Criterion criterion, in BandChoice age, in JudgeSettings settings, in Verdict start)
     {
         if (!age.AnyJudged(criterion.Limits))
         {
-            return start;
+            return start with { Outcome = Outcome.NotApplicable };
         }
 
+        var blank = start with { Outcome = Outcome.NotApplicable };
         var measured = Measured.Start();
         criterion.Measure.Function(start.Subject, timeline, care, ref measured);
         var verdict = start with { Measured = measured, Band = age.Band };
@@ -72,7 +75,7 @@ public static class Judge
         var limit = age.Limit(criterion.Limits, settings.UnknownAge, rule.NeedsAge);
         if (isAbsence && AnyLimit(criterion.Limits)?.Comparison != Comparison.Missing)
         {
-            return start;
+            return blank;
         }
 
         if (measured.Missing != Missing.Nothing)

@@ -33,7 +33,12 @@ public static class OrderTiming
             }
         }
 
-        if (byClock >= 0)
+        if (byClock < 0)
+        {
+            // A request for equipment alone says nothing of when to suction.
+            result.Missing = order.IsService ? Missing.OrderTiming : Missing.Nothing;
+        }
+        else
         {
             result.Uses(byClock);
             result.Set(timeline.Facts[byClock].Value.Kind == ValueKind.Yes ? "by-clock" : "as-needed");

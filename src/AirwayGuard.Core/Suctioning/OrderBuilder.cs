@@ -45,7 +45,7 @@ internal static class OrderBuilder
         {
             if (owner[order.About] == order.About)
             {
-                Add(timeline, care, order, owner);
+                Add(timeline, care, order, owner, IsService(names, order.About));
             }
         }
     }
@@ -86,7 +86,7 @@ internal static class OrderBuilder
 
     private static bool IsService(IEntityNames names, Entity order) => names.NameOf(order).StartsWith("ServiceRequest/", StringComparison.Ordinal);
 
-    private static void Add(in Timeline timeline, Care care, in Fact order, Dictionary<Entity, Entity> owner)
+    private static void Add(in Timeline timeline, Care care, in Fact order, Dictionary<Entity, Entity> owner, bool isService)
     {
         var first = care.OrderFactList.Count;
         for (var i = 0; i < timeline.Facts.Length; i++)
@@ -98,6 +98,6 @@ internal static class OrderBuilder
             }
         }
 
-        care.OrderList.Add(new OrderSpan(order.About, order.EffectiveFrom, order.OffsetMinutes, first, care.OrderFactList.Count - first));
+        care.OrderList.Add(new OrderSpan(order.About, order.EffectiveFrom, order.OffsetMinutes, first, care.OrderFactList.Count - first, isService));
     }
 }

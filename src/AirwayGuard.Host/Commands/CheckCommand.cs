@@ -9,7 +9,7 @@ namespace AirwayGuard.Host.Commands;
 /// <summary><c>check PATH…</c>: judges FHIR JSON and writes nothing back.</summary>
 internal static class CheckCommand
 {
-    public static Command Build()
+    public static Command Build(TextWriter output, TextWriter errors)
     {
         var paths = new Argument<string[]>("PATH") { Description = "Files of FHIR JSON or NDJSON, folders of them, or - for standard input.", Arity = ArgumentArity.OneOrMore };
         var rules = RulesCommand.RulesOption();
@@ -28,7 +28,7 @@ internal static class CheckCommand
             {
                 if (!TryTime(text, out var time))
                 {
-                    await Console.Error.WriteLineAsync("--as-of takes a time with an offset, such as 2026-03-01T12:00:00+01:00.");
+                    await errors.WriteLineAsync("--as-of takes a time with an offset, such as 2026-03-01T12:00:00+01:00.");
                     return ExitCodes.Usage;
                 }
 
@@ -38,7 +38,7 @@ internal static class CheckCommand
             var request = new CheckRequest(
                 parsed.GetValue(paths)!, parsed.GetValue(rules)!, parsed.GetValue(format)!, parsed.GetValue(maps) ?? [], parsed.GetValue(ledger),
                 new CheckSettings(judgedAt, parsed.GetValue(unknownAge) == "strictest-band" ? UnknownAge.StrictestBand : UnknownAge.CannotTell));
-            return await CheckVerb.RunAsync(request, Console.Out, Console.Error, stop);
+            return await CheckVerb.RunAsync(request, output, errors, stop);
         });
         return check;
     }

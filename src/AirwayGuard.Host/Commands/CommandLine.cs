@@ -5,25 +5,25 @@ namespace AirwayGuard.Host.Commands;
 /// <summary>The verbs. Data goes to standard output, everything else to standard error.</summary>
 internal static class CommandLine
 {
-    public static async Task<int> RunAsync(string[] args)
+    public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter errors)
     {
         var root = new RootCommand(
             "AirwayGuard judges airway-suction orders, charting and regulator settings against a hospital's policy. "
             + "It is no alarm and no treatment advice. With no verb it runs the service.");
-        root.Subcommands.Add(CheckCommand.Build());
-        root.Subcommands.Add(RulesCommand.Build());
+        root.Subcommands.Add(CheckCommand.Build(output, errors));
+        root.Subcommands.Add(RulesCommand.Build(output, errors));
         var parsed = root.Parse(args);
         if (parsed.Errors.Count == 0)
         {
-            return await parsed.InvokeAsync();
+            return await parsed.InvokeAsync(new InvocationConfiguration { Output = output, Error = errors });
         }
 
         foreach (var error in parsed.Errors)
         {
-            await Console.Error.WriteLineAsync(error.Message);
+            await errors.WriteLineAsync(error.Message);
         }
 
-        await Console.Error.WriteLineAsync("airwayguard --help lists the verbs; airwayguard VERB --help their options.");
+        await errors.WriteLineAsync("airwayguard --help lists the verbs; airwayguard VERB --help their options.");
         return ExitCodes.Usage;
     }
 }

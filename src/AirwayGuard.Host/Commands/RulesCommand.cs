@@ -6,12 +6,12 @@ namespace AirwayGuard.Host.Commands;
 /// <summary><c>rules list</c>, <c>rules show ID</c>, <c>rules lint FILE</c>.</summary>
 internal static class RulesCommand
 {
-    public static Command Build()
+    public static Command Build(TextWriter output, TextWriter errors)
     {
         var rules = new Command("rules", "Shows and checks rule sets.");
-        rules.Subcommands.Add(List());
-        rules.Subcommands.Add(Show());
-        rules.Subcommands.Add(Lint());
+        rules.Subcommands.Add(List(output, errors));
+        rules.Subcommands.Add(Show(output, errors));
+        rules.Subcommands.Add(Lint(output));
         return rules;
     }
 
@@ -21,28 +21,28 @@ internal static class RulesCommand
         DefaultValueFactory = _ => ShippedRuleSets.Default,
     };
 
-    private static Command List()
+    private static Command List(TextWriter output, TextWriter errors)
     {
         var option = RulesOption();
         var list = new Command("list", "Lists the checks of a rule set.") { option };
-        list.SetAction(parsed => RulesList.Write(RuleSetLibrary.Resolve(parsed.GetValue(option)!), Console.Out, Console.Error));
+        list.SetAction(parsed => RulesList.Write(RuleSetLibrary.Resolve(parsed.GetValue(option)!), output, errors));
         return list;
     }
 
-    private static Command Show()
+    private static Command Show(TextWriter output, TextWriter errors)
     {
         var id = new Argument<string>("ID") { Description = "A check's id, such as vacuum-above-ceiling." };
         var option = RulesOption();
         var show = new Command("show", "Shows one check: limits per band with source and status, and what clears it.") { id, option };
-        show.SetAction(parsed => RulesPage.Write(RuleSetLibrary.Resolve(parsed.GetValue(option)!), parsed.GetValue(id)!, Console.Out, Console.Error));
+        show.SetAction(parsed => RulesPage.Write(RuleSetLibrary.Resolve(parsed.GetValue(option)!), parsed.GetValue(id)!, output, errors));
         return show;
     }
 
-    private static Command Lint()
+    private static Command Lint(TextWriter output)
     {
         var file = new Argument<string>("FILE") { Description = "A rule-set document, or the name of a shipped one." };
         var lint = new Command("lint", "Lists every fault of a rule-set document at once.") { file };
-        lint.SetAction(parsed => RulesLint.Run(parsed.GetValue(file)!, Console.Out));
+        lint.SetAction(parsed => RulesLint.Run(parsed.GetValue(file)!, output));
         return lint;
     }
 }

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
+using AirwayGuard.Fhir.Reading;
 
 namespace AirwayGuard.Worker.Checking;
 
@@ -15,7 +15,7 @@ public sealed record CheckReport(
     JudgedCounts Judged,
     ImmutableArray<ReportedFinding> Findings,
     ImmutableArray<ReportedCannotTell> CannotTell,
-    ImmutableArray<Entity> Orders,
+    ImmutableArray<OrderWords> Orders,
     ImmutableArray<Problem> Problems,
     bool Unreadable)
 {

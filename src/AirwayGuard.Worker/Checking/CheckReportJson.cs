@@ -3,15 +3,15 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
-using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Quantities;
+using AirwayGuard.Fhir.Reading;
 
 namespace AirwayGuard.Worker.Checking;
 
 /// <summary>The report as the JSON of contract.md §5.</summary>
 public static class CheckReportJson
 {
-    public static void Write(CheckReport report, IReadOnlyList<OrderContent> orders, Stream into)
+    public static void Write(CheckReport report, Stream into)
     {
         using var json = new Utf8JsonWriter(into, new JsonWriterOptions { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
         json.WriteStartObject();
@@ -30,7 +30,7 @@ public static class CheckReportJson
         WriteFindings(json, report);
         WriteCannotTell(json, report);
         json.WriteStartArray("orders");
-        foreach (var order in orders)
+        foreach (var order in report.Orders)
         {
             WriteOrder(json, order);
         }
@@ -152,7 +152,7 @@ public static class CheckReportJson
         json.WriteEndObject();
     }
 
-    private static void WriteOrder(Utf8JsonWriter json, OrderContent order)
+    private static void WriteOrder(Utf8JsonWriter json, OrderWords order)
     {
         json.WriteStartObject();
         json.WriteString("order", order.Order);
@@ -167,9 +167,10 @@ public static class CheckReportJson
         WriteMark(json, "asNeeded", order.AsNeeded);
         WriteMark(json, "saline", order.Saline);
         json.WriteString("system", order.System);
-        if (decimal.TryParse(order.Depth, NumberStyles.Number, CultureInfo.InvariantCulture, out var depth))
+        if (order.Depth is { } depth && depth.EndsWith(" cm", StringComparison.Ordinal)
+            && decimal.TryParse(depth[..^3], NumberStyles.Number, CultureInfo.InvariantCulture, out var centimetres))
         {
-            WriteNumber(json, "depth", depth);
+            WriteNumber(json, "depth", centimetres);
         }
         else
         {

@@ -4,6 +4,7 @@ using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Reading;
 
 namespace AirwayGuard.Worker.Checking;
 
@@ -11,7 +12,7 @@ namespace AirwayGuard.Worker.Checking;
 /// One run over given resources: reads them, keeps them (in memory or a ledger), judges every patient, reports. Writes nothing
 /// back. Of several versions of one resource the latest counts; what only an earlier one supported is reported as withdrawn.
 /// </summary>
-public sealed class CheckRun(RuleSet rules, IArrivalReader reader, IChartedText texts, ICheckChart chart)
+public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsReader orders, IChartedText texts, ICheckChart chart)
 {
     public async ValueTask<CheckReport> RunAsync(
         IReadOnlyList<CheckInput> inputs, IReadOnlyList<Problem> earlierProblems, bool unreadable, CheckSettings settings, CancellationToken stop)
@@ -38,7 +39,7 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, IChartedText 
         return new CheckReport(
             rules, asOf is { } ticks ? new DateTimeOffset(ticks, TimeSpan.Zero) : null,
             new JudgedCounts(gathered.Passes, gathered.Sessions, gathered.Orders.Count, gathered.Settings),
-            reported.Findings, reported.CannotTell, [.. gathered.Orders], [.. problems.Distinct()], unreadable);
+            reported.Findings, reported.CannotTell, await OrderReport.OfAsync(gathered.Orders, chart, orders, chart, stop), [.. problems.Distinct()], unreadable);
     }
 
     private List<ReadArrival> ReadAll(IReadOnlyList<CheckInput> inputs, List<Problem> problems, ref bool unreadable)
@@ -46,7 +47,7 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, IChartedText 
         var read = new List<ReadArrival>(inputs.Count);
         foreach (var input in inputs)
         {
-            var reading = new Reading();
+            var reading = new Core.Ports.Reading();
             reader.Read(input.Arrival, chart.Entities, reading);
             problems.AddRange(reading.Problems.Select(problem => problem.Where.Length == 0 ? problem with { Where = input.Where } : problem));
             unreadable |= !reading.Readable;
@@ -118,7 +119,7 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, IChartedText 
                 continue;
             }
 
-            gathered.Add(derived, judge.Care, superseded);
+            gathered.Add(derived, lease.View, judge.Care, superseded);
             problems.AddRange(ChartProblems.Of(lease.View, judge.Care, chart));
         }
     }

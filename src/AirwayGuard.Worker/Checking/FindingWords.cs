@@ -50,7 +50,7 @@ internal sealed class FindingWords(ICheckChart chart, IChartedText texts)
             return null;
         }
 
-        var body = await chart.BodyAsync(charted.Fact.Arrival, stop);
-        return texts.ValueOf(body.Span, charted.Fact.Ordinal);
+        var arrival = await chart.ArrivalAsync(charted.Fact.Arrival, stop);
+        return arrival is null ? null : texts.ValueOf(arrival.Body.Span, charted.Fact.Ordinal);
     }
 }

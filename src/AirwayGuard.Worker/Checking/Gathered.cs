@@ -12,7 +12,7 @@ internal sealed class Gathered
 
     public List<DerivedCannotTell> CannotTell { get; } = [];
 
-    public List<Entity> Orders { get; } = [];
+    public List<JudgedOrder> Orders { get; } = [];
 
     public int Passes { get; private set; }
 
@@ -20,7 +20,7 @@ internal sealed class Gathered
 
     public int Settings { get; private set; }
 
-    public void Add(DerivedFindings derived, Care care, List<DerivedFindings> superseded)
+    public void Add(DerivedFindings derived, in Timeline timeline, Care care, List<DerivedFindings> superseded)
     {
         Findings.AddRange(derived.Findings.Where(IsShown));
         CannotTell.AddRange(derived.CannotTell.Where(one => one.Rule.Mode == Mode.Live));
@@ -29,7 +29,7 @@ internal sealed class Gathered
         Settings += care.Settings.Length;
         foreach (ref readonly var order in care.Orders)
         {
-            Orders.Add(order.Identity);
+            Orders.Add(JudgedOrder.Of(timeline, care, order));
         }
 
         var standing = derived.Findings.Select(KeyOf).ToHashSet();

@@ -15,6 +15,6 @@ public interface ICheckChart : IEntityNames
 
     ValueTask<TimelineLease> LoadAsync(Entity patient, Position asKnownAt, CancellationToken stop);
 
-    /// <summary>The body of the arrival at a position.</summary>
-    ValueTask<ReadOnlyMemory<byte>> BodyAsync(Position position, CancellationToken stop);
+    /// <summary>The arrival at a position, with its body.</summary>
+    ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop);
 }

@@ -17,8 +17,7 @@ public sealed class LedgerCheckChart(ILedger ledger) : ICheckChart
     public ValueTask<TimelineLease> LoadAsync(Entity patient, Position asKnownAt, CancellationToken stop) =>
         ledger.LoadAsync(patient, TimeRange.All, asKnownAt, stop);
 
-    public async ValueTask<ReadOnlyMemory<byte>> BodyAsync(Position position, CancellationToken stop) =>
-        (await ledger.ArrivalAsync(position, stop))?.Body ?? ReadOnlyMemory<byte>.Empty;
+    public ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop) => ledger.ArrivalAsync(position, stop);
 
     public string NameOf(Entity entity) => ledger.NameOf(entity);
 

@@ -8,7 +8,7 @@ public sealed class MemoryCheckChart : ICheckChart
 {
     private readonly EntityTable _entities = new();
     private readonly MemoryChart _chart = new();
-    private readonly List<ReadOnlyMemory<byte>> _bodies = [];
+    private readonly List<Arrival> _arrivals = [];
 
     public IEntityInterner Entities => _entities;
 
@@ -17,7 +17,7 @@ public sealed class MemoryCheckChart : ICheckChart
         foreach (var arrival in arrivals)
         {
             _entities.Identify(arrival.Reading.Self, arrival.Reading.Identifier);
-            _bodies.Add(arrival.Arrival.Body);
+            _arrivals.Add(arrival.Arrival);
         }
 
         _chart.Keep(arrivals);
@@ -27,8 +27,8 @@ public sealed class MemoryCheckChart : ICheckChart
     public ValueTask<TimelineLease> LoadAsync(Entity patient, Position asKnownAt, CancellationToken stop) =>
         ValueTask.FromResult(_chart.Load(patient, asKnownAt));
 
-    public ValueTask<ReadOnlyMemory<byte>> BodyAsync(Position position, CancellationToken stop) =>
-        ValueTask.FromResult(_bodies[(int)position.Value - 1]);
+    public ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop) =>
+        ValueTask.FromResult<Arrival?>(_arrivals[(int)position.Value - 1]);
 
     public string NameOf(Entity entity) => _entities.NameOf(entity);
 

@@ -14,7 +14,8 @@ public sealed class PassChecksTests
 {
     // 12 Fr in 8.0 mm is exactly one half (ISO 8836: 1 mm = 3 F). AARC 2022: below 50 % in adults, below 70 % in neonates.
     [Theory]
-    [InlineData(1961, 12, 8.0, Severity.Moderate)]
+    [InlineData(1961, 12, 8.0, null)] // strict-ranges leaves exactly one half be
+    [InlineData(1961, 13, 8.0, Severity.Moderate)]
     [InlineData(1961, 11, 8.0, null)]
     [InlineData(1961, 16, 7.5, Severity.High)] // 71.1 %
     [InlineData(2026, 6, 3.5, null)] // 57.1 %: a neonate's 70 % is kept

@@ -1,0 +1,128 @@
+using System.Globalization;
+using System.Text;
+using AirwayGuard.Core.Ports;
+using Hl7.Fhir.Model;
+
+namespace AirwayGuard.Fhir.Reading;
+
+/// <summary>The words in which a value was charted, for a person who looks at a finding. Safe for concurrent use.</summary>
+public sealed class ChartedText : IChartedText
+{
+    private const int Longest = 200;
+
+    /// <inheritdoc />
+    public string? ValueOf(ReadOnlySpan<byte> body, int ordinal)
+    {
+        var bytes = JsonCheck.WithoutMark(body.ToArray());
+        if (JsonCheck.Trouble(bytes.Span, out var type) is not null)
+        {
+            return null;
+        }
+
+        var row = new ObservationRow();
+        if (type == "Observation" && RowReader.TryFill(bytes, row))
+        {
+            return InWords(row, ordinal);
+        }
+
+        try
+        {
+            return PocoParse.Read(bytes, out _) is { } resource && TryFill(resource, ordinal, row) ? InWords(row, ordinal) : null;
+        }
+        catch (Hl7.Fhir.Validation.CodedValidationException)
+        {
+            // An element has a form that its type does not have: there are no words to give.
+            return null;
+        }
+    }
+
+    private static bool TryFill(Resource resource, int ordinal, ObservationRow row)
+    {
+        if (resource is Observation observation)
+        {
+            PocoRow.Fill(observation, row);
+            return true;
+        }
+
+        DataType? charted = resource switch
+        {
+            Patient patient when ordinal == 0 && Raw.Text(patient.BirthDateElement) is { } date => new FhirString(date),
+            Device device when ordinal > 0 && ordinal <= device.Property.Count => Charted(device.Property[ordinal - 1]),
+            DeviceRequest order when ordinal > 0 && ordinal <= order.Parameter.Count => order.Parameter[ordinal - 1].Value,
+            _ => null,
+        };
+        row.Begin();
+        if (charted is Hl7.Fhir.Model.Range range)
+        {
+            var (low, high) = (Words(range.Low), Words(range.High));
+            charted = new FhirString(low is null ? high : high is null ? low : $"{low} to {high}");
+        }
+
+        var value = new ChartedValue { Ordinal = (ushort)ordinal };
+        PocoRow.FillValue(charted, row, ref value);
+        row.Values.Add(value);
+        return charted is not null;
+    }
+
+    private static DataType? Charted(Device.PropertyComponent property) =>
+        property.ValueQuantity.Count > 0 ? property.ValueQuantity[0] : property.ValueCode.FirstOrDefault();
+
+    private static string? Words(Quantity? quantity)
+    {
+        var row = new ObservationRow();
+        var value = new ChartedValue();
+        PocoRow.FillValue(quantity, row, ref value);
+        row.Values.Add(value);
+        return InWords(row, 0);
+    }
+
+    private static string? InWords(ObservationRow row, int ordinal)
+    {
+        var index = row.Values.FindIndex(value => value.Ordinal == ordinal);
+        if (index < 0)
+        {
+            return null;
+        }
+
+        var value = row.Values[index];
+        var words = value.Kind switch
+        {
+            ChartedKind.Quantity when value.HasNumber => InWords(row, value),
+            ChartedKind.Integer => value.Number.ToString(CultureInfo.InvariantCulture),
+            ChartedKind.String or ChartedKind.DateTime => row.Text(value.Text),
+            ChartedKind.Boolean => value.IsTrue ? "yes" : "no",
+            ChartedKind.Concept => OfAnswer(row, value),
+            ChartedKind.None when value.IsNotPerformed => "not performed",
+            _ => null,
+        };
+        words = words?.Trim();
+        return string.IsNullOrEmpty(words) ? null : words.Length <= Longest ? words : words[..Longest] + "…";
+    }
+
+    private static string InWords(ObservationRow row, in ChartedValue value)
+    {
+        var unit = row.Text(value.UnitText.IsEmpty ? value.UnitCode : value.UnitText);
+        return new StringBuilder(row.Text(value.Comparator))
+            .Append(CultureInfo.InvariantCulture, $"{value.Number} {unit}")
+            .ToString();
+    }
+
+    private static string OfAnswer(ObservationRow row, in ChartedValue value)
+    {
+        if (!value.Text.IsEmpty)
+        {
+            return row.Text(value.Text);
+        }
+
+        foreach (var coding in row.In(value.Answer))
+        {
+            var words = row.Text(coding.Display.IsEmpty ? coding.Code : coding.Display);
+            if (words.Length > 0)
+            {
+                return words;
+            }
+        }
+
+        return "";
+    }
+}

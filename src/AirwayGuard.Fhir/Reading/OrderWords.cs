@@ -1,0 +1,21 @@
+namespace AirwayGuard.Fhir.Reading;
+
+/// <summary>
+/// What an order of airway suction says by its coded parts, and the texts that nothing was read from: one entry of the list
+/// <c>orders</c> of <c>check</c> (contract.md §5). Null where the order does not say, false where it says no.
+/// </summary>
+/// <param name="Order"><c>Type/id</c>.</param>
+/// <param name="Part">Number of the airway-suction order within the resource, from 1; coded parts make one.</param>
+/// <param name="VacuumExclusive">The upper value itself is not allowed ("less than").</param>
+/// <param name="VacuumUnit">UCUM; null where none was given, <c>?</c> where it is not known.</param>
+/// <param name="EveryHours">Interval of suctioning.</param>
+/// <param name="Depth">A word, or centimetres as text with their unit.</param>
+/// <param name="Unread">Texts left unread, as written: charted content, not for logs.</param>
+public sealed record OrderWords(
+    string Order, int Part, decimal? VacuumLow, decimal? VacuumHigh, bool VacuumExclusive, string? VacuumUnit, decimal? CatheterFr,
+    decimal? EveryHours, bool? ByClock, bool? AsNeeded, bool? Saline, string? System, string? Depth, bool? Preoxygenate, bool DoNotSuction,
+    IReadOnlyList<string> Unread)
+{
+    /// <summary>Says which order, not what it says.</summary>
+    public override string ToString() => $"OrderWords({Part})";
+}
