@@ -5,11 +5,11 @@ namespace AirwayGuard.Host.Tests.Scenarios;
 /// <summary>Runs a command line in this process, as the program does, with its output caught.</summary>
 internal static class InProcessCheck
 {
-    public static (int Exit, string Stdout, string Stderr) Run(string[] args)
+    public static async Task<(int Exit, string Stdout, string Stderr)> RunAsync(string[] args)
     {
-        using var output = new StringWriter();
-        using var errors = new StringWriter();
-        var exit = CommandLine.RunAsync(args, output, errors).GetAwaiter().GetResult();
+        await using var output = new StringWriter();
+        await using var errors = new StringWriter();
+        var exit = await CommandLine.RunAsync(args, output, errors);
         return (exit, output.ToString(), errors.ToString());
     }
 }

@@ -9,9 +9,9 @@ public static class ScenarioRunner
     /// <summary>Differences between the expected outcome and that of <paramref name="check"/>, none where they are equal.</summary>
     /// <param name="folder">The scenario's folder.</param>
     /// <param name="check">Takes the command line, verb included; gives exit code, standard output and standard error.</param>
-    public static IReadOnlyList<string> Run(string folder, ExpectedRun run, Func<string[], (int Exit, string Stdout, string Stderr)> check)
+    public static async Task<IReadOnlyList<string>> RunAsync(string folder, ExpectedRun run, Func<string[], Task<(int Exit, string Stdout, string Stderr)>> check)
     {
-        var (exit, stdout, stderr) = check(Arguments(folder, run));
+        var (exit, stdout, stderr) = await check(Arguments(folder, run));
         var differences = new List<string>();
         if (exit != run.Exit)
         {

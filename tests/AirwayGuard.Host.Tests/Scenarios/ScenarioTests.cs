@@ -21,10 +21,10 @@ public sealed class ScenarioTests
 
     [Theory]
     [MemberData(nameof(Runs))]
-    public void AScenarioGivesWhatItExpects(string name, int run)
+    public async Task AScenarioGivesWhatItExpects(string name, int run)
     {
         var folder = ScenarioFolders.All.Single(one => Path.GetFileName(one) == name);
-        var differences = ScenarioRunner.Run(folder, ExpectedScenario.Read(folder).Runs[run], InProcessCheck.Run);
+        var differences = await ScenarioRunner.RunAsync(folder, ExpectedScenario.Read(folder).Runs[run], InProcessCheck.RunAsync);
         Assert.True(differences.Count == 0, string.Join(Environment.NewLine, differences));
     }
 }
