@@ -89,12 +89,6 @@ public sealed class HistoryPropertiesTests
 
     private static void Fails(Action<int> property)
     {
-        var failures = 0;
-        for (var seed = 0; seed < 100; seed++)
-        {
-            failures += Record.Exception(() => property(seed)) is null ? 0 : 1;
-        }
-
-        Assert.NotEqual(0, failures);
+        Assert.Contains(Enumerable.Range(0, 200), seed => Record.Exception(() => property(seed)) is XunitException);
     }
 }

@@ -61,6 +61,12 @@ internal sealed partial class HistoryChart(Random random, string patient)
             case < 5:
                 return Session(now);
             case < 8:
+                for (var more = random.Next(1, 4); more > 1; more--)
+                {
+                    Setting(now);
+                    now += Pick(TimeSpan.FromMinutes(1), TimeSpan.FromMinutes(15), TimeSpan.FromHours(12));
+                }
+
                 Setting(now);
                 return now + Pick(TimeSpan.FromMinutes(10), TimeSpan.FromHours(2), TimeSpan.FromHours(12), new TimeSpan(12, 0, 1), TimeSpan.FromHours(6));
             case 8:
