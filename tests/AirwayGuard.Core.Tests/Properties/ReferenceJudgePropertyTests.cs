@@ -30,7 +30,7 @@ public sealed class ReferenceJudgePropertyTests
 
     private static void Each(int block, Action<JudgeHistory, int> property)
     {
-        for (var seed = block * 50; seed < (block + 1) * 50; seed++)
+        for (var seed = block * 30; seed < (block + 1) * 30; seed++)
         {
             property(HistoryProperties.Reference, seed);
         }
