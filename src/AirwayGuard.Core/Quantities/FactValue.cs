@@ -36,13 +36,13 @@ public readonly record struct FactValue(long Digits, int Symbol, byte Scale, Val
         for (var i = 0; i < scale; i++)
         {
             value *= 10m;
-            if (value is > long.MaxValue or < long.MinValue)
+            if (value is > long.MaxValue or <= long.MinValue)
             {
                 return false;
             }
         }
 
-        if (value is > long.MaxValue or < long.MinValue)
+        if (value is > long.MaxValue or <= long.MinValue)
         {
             return false;
         }

@@ -1,0 +1,37 @@
+namespace AirwayGuard.TestKit.Histories;
+
+internal enum Outcome
+{
+    /// <summary>Not judged.</summary>
+    None,
+    Pass,
+    CannotTell,
+    Breach,
+}
+
+/// <summary>One limit of contract.md §3: breached above it, or at or above it.</summary>
+internal sealed record Criterion(bool Inclusive, decimal Limit)
+{
+    /// <summary>Compares a number that is already in the limit's unit (§2 "Comparison").</summary>
+    public Outcome Judge(decimal value, string? comparator)
+    {
+        return comparator switch
+        {
+            // "`<` X complies with 'below X'"
+            "<" => value <= Limit ? Outcome.Pass : Outcome.CannotTell,
+            "<=" => (Inclusive ? value < Limit : value <= Limit) ? Outcome.Pass : Outcome.CannotTell,
+            // "`>` or `>=` at or over a ceiling breaches; any other that leaves it open is cannot-tell"
+            ">" or ">=" => value >= Limit ? Outcome.Breach : Outcome.CannotTell,
+            _ => (Inclusive ? value >= Limit : value > Limit) ? Outcome.Breach : Outcome.Pass,
+        };
+    }
+
+    /// <summary>Several limits each by itself: one breach breaches, else one left open leaves all open.</summary>
+    public static Outcome JudgeAll(IEnumerable<Criterion> criteria, Func<Criterion, Outcome> judge)
+    {
+        var outcomes = criteria.Select(judge).ToList();
+        return outcomes.Contains(Outcome.Breach) ? Outcome.Breach
+            : outcomes.Contains(Outcome.CannotTell) ? Outcome.CannotTell
+            : outcomes.Count > 0 ? Outcome.Pass : Outcome.None;
+    }
+}

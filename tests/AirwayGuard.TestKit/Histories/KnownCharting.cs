@@ -1,0 +1,92 @@
+namespace AirwayGuard.TestKit.Histories;
+
+/// <summary>One charted value: a row's own or that of one of its components, with the row's time.</summary>
+internal sealed record Item(ChartRow Row, string Concept, Charted Value)
+{
+    public DateTimeOffset At => Row.At;
+
+    public ReferenceNumber? Number => ReferenceNumber.Read(Value);
+
+    /// <summary>The answer's code, or a text (trimmed, lower case) that equals one.</summary>
+    public string? Answer => Value switch
+    {
+        Charted.Answer a => a.Code,
+        Charted.Words w => w.Text.Trim().ToLowerInvariant(),
+        _ => null,
+    };
+
+    public bool? YesNo => Value is Charted.YesNo y ? y.Value : null;
+}
+
+/// <summary>What of a history counts: last versions, nothing entered in error, nothing that begins after the time of judging.</summary>
+internal sealed class KnownCharting
+{
+    public KnownCharting(History history, DateTimeOffset? asOf)
+    {
+        History = history;
+        AsOf = asOf;
+        // §5: "Of several versions of one Type/id the one with the latest meta.lastUpdated counts, else the last read."
+        var last = history.Rows.Select((row, index) => (row, index)).GroupBy(v => v.row.Id, StringComparer.Ordinal)
+            .Select(versions => versions.OrderBy(v => v.row.Saved).ThenBy(v => v.index).Last().row);
+        // §5: "--as-of T leaves out facts that begin after T … one that began before and ends after T is taken as not yet ended"
+        Rows = [.. last.Where(r => r.Status is not ("entered-in-error" or "cancelled") && Begun(r.At)).Select(r => r with { End = Ended(r.End) })
+            .OrderBy(r => r.At).ThenBy(r => r.Id, StringComparer.Ordinal)];
+        Items = [.. Rows.SelectMany(r => r.Components.Select(c => new Item(r, c.Concept, c.Value)).Prepend(new Item(r, r.Concept, r.Value)))];
+        Stays = [.. history.Stays.Where(s => Begun(s.Start)).Select(s => s with { End = Ended(s.End) })];
+        Uses = [.. history.Uses.Where(u => Begun(u.Start)).Select(u => u with { End = Ended(u.End) }).OrderBy(u => u.Start)];
+        // §2: "not-done, cancelled, entered-in-error make none."
+        Acts = [.. history.Acts.Where(a => a.Status is not ("not-done" or "cancelled" or "entered-in-error") && Begun(a.Start))
+            .Select(a => a with { End = Ended(a.End) }).OrderBy(a => a.Start).ThenBy(a => a.Id, StringComparer.Ordinal)];
+        Orders = [.. history.Orders.Where(o => Begun(o.Authored))];
+    }
+
+    public History History { get; }
+
+    public DateTimeOffset? AsOf { get; }
+
+    public IReadOnlyList<ChartRow> Rows { get; }
+
+    public IReadOnlyList<Item> Items { get; }
+
+    public IReadOnlyList<Stay> Stays { get; }
+
+    public IReadOnlyList<ThingUse> Uses { get; }
+
+    public IReadOnlyList<SuctionAct> Acts { get; }
+
+    public IReadOnlyList<SuctionOrder> Orders { get; }
+
+    public IEnumerable<Item> Of(string concept) => Items.Where(i => i.Concept == concept);
+
+    public Thing? Thing(string id) => History.Things.FirstOrDefault(t => t.Id == id);
+
+    /// <summary>The end of the encounter that a row names, else of the only one whose period holds the instant.</summary>
+    public DateTimeOffset? StayEnd(string? stay, DateTimeOffset at)
+    {
+        if (stay is not null)
+        {
+            return Stays.FirstOrDefault(s => s.Id == stay)?.End;
+        }
+
+        var around = Stays.Where(s => s.Start <= at && (s.End is null || at < s.End)).ToList();
+        return around.Count == 1 ? around[0].End : null;
+    }
+
+    /// <summary>§1: circumstances are "true until charted false or the encounter ends; not charted counts as absent".</summary>
+    public bool Holds(string concept, DateTimeOffset at)
+    {
+        var latest = Of(concept).LastOrDefault(i => i.YesNo is not null && i.At <= at);
+        return latest is { YesNo: true } && !(StayEnd(latest.Row.Stay, latest.At) <= at);
+    }
+
+    /// <summary>The bands possible at an event. "gestational age for good"</summary>
+    public IReadOnlyList<string> Bands(DateTimeOffset at)
+    {
+        var gestation = Of("gestational-age-at-birth").Where(i => i.Number is { Unit: "wk" or "d" }).OrderBy(i => i.At > at).ThenBy(i => (i.At - at).Duration()).FirstOrDefault()?.Number;
+        return ReferenceAge.Possible(History.BirthDate, gestation is null ? null : gestation.Unit == "wk" ? gestation.Amount * 7 : gestation.Amount, at);
+    }
+
+    private bool Begun(DateTimeOffset time) => AsOf is null || time <= AsOf;
+
+    private DateTimeOffset? Ended(DateTimeOffset? end) => end is { } e && Begun(e) ? e : null;
+}

@@ -1,0 +1,130 @@
+namespace AirwayGuard.TestKit.Histories;
+
+/// <summary>pass-too-long and preoxygenation-missing over passes; neither stands.</summary>
+internal static class PassChecks
+{
+    private static readonly TimeSpan Wait = TimeSpan.FromHours(2);
+    private static readonly TimeSpan Before = TimeSpan.FromMinutes(2);
+
+    public static void Judge(Checks checks)
+    {
+        foreach (var session in checks.Passes.Sessions)
+        {
+            foreach (var pass in session)
+            {
+                JudgeDuration(checks, pass);
+                JudgePreoxygenation(checks, pass, session[0]);
+            }
+        }
+    }
+
+    private static void JudgeDuration(Checks checks, Pass pass)
+    {
+        const string check = "pass-too-long";
+        var line = checks.EpisodeLine(pass.Start);
+        var (seconds, comparator) = Duration(checks, pass);
+        var bands = checks.BandsToCompare(pass.Start);
+        if (seconds is not { } lasted || bands.Count == 0)
+        {
+            checks.Out.CannotTell(check, line, pass.Start);
+            return;
+        }
+
+        // §3: "above 15, N 10; ICP monitored above 10"
+        var criteria = bands.Select(b => new Criterion(false, b == ReferenceAge.Neonate ? 10m : 15m)).ToList();
+        if (checks.Known.Holds("intracranial-pressure-monitored", pass.Start))
+        {
+            criteria.Add(new(false, 10m));
+        }
+
+        // §2: "A duration beside a pass-count n > 1: within the limit, pass; divided by n still over, breach; between, cannot-tell."
+        var count = pass.Items(checks.Known).Where(i => i.Concept == "pass-count").Select(i => i.Number).OfType<ReferenceNumber>().Select(n => n.Amount).DefaultIfEmpty(1m).Max();
+        var share = count > 1 ? lasted / count : lasted;
+        var whole = Criterion.JudgeAll(criteria, c => c.Judge(lasted, comparator));
+        var divided = Criterion.JudgeAll(criteria, c => c.Judge(share, comparator));
+        if (whole == Outcome.Pass)
+        {
+            return;
+        }
+
+        if (divided != Outcome.Breach)
+        {
+            checks.Out.CannotTell(check, line, pass.Start);
+            return;
+        }
+
+        var shown = checks.Choices.LongPassShowsTheShare ? share : lasted;
+        checks.Out.Single(new(check, line, pass.Start, [pass.Anchor], shown > 20m ? "high" : "moderate", checks.Band(pass.Start)) { Value = shown, Unit = "s" });
+    }
+
+    // §2: "Duration: pass-duration, else end − start; more than 1 s apart: the longer, and a problem."
+    private static (decimal? Seconds, string? Comparator) Duration(Checks checks, Pass pass)
+    {
+        var charted = pass.Items(checks.Known).Where(i => i.Concept == "pass-duration" && Checks.Seconds(i) is not null)
+            .Select(i => (Seconds: (decimal?)Checks.Seconds(i), i.Number!.Comparator)).OrderBy(d => d.Seconds).LastOrDefault();
+        var period = pass.End is { } end ? (decimal?)((end - pass.Start).Ticks / (decimal)TimeSpan.TicksPerSecond) : null;
+        return charted.Seconds is { } c && !(period - c > 1m) ? charted : (period, null);
+    }
+
+    private static void JudgePreoxygenation(Checks checks, Pass pass, Pass first)
+    {
+        const string check = "preoxygenation-missing";
+        var due = (pass.End ?? pass.Start) + Wait;
+        // §3: "contraindicated: not judged". §5: "a wait not over at T gives no verdict".
+        if (checks.Known.Holds("hyperoxygenation-contraindicated", pass.Start) || checks.Known.AsOf < due)
+        {
+            return;
+        }
+
+        // "pre-oxygenation and oxygen checks are cannot-tell without an age in any case"
+        var bands = checks.Known.Bands(pass.Start);
+        if (bands.Count != 1)
+        {
+            checks.Out.CannotTell(check, checks.EpisodeLine(pass.Start), pass.Start);
+            return;
+        }
+
+        // §3: judges "pass, Ch A". §2: "Bands a check has no limit for are not judged: no verdict."
+        if (bands[0] is ReferenceAge.Neonate or ReferenceAge.Infant)
+        {
+            return;
+        }
+
+        // §2: "pre-oxygenation before the first pass, charted with one pass of a session, hold for its other passes unless charted otherwise"
+        if (Given(checks, pass) || BaselineIsFull(checks, pass.Start) || (pass != first && Given(checks, first) && !ChartedOtherwise(checks, pass)))
+        {
+            return;
+        }
+
+        var at = checks.Choices.MissingIsAtThePass ? pass.Start : due;
+        checks.Out.Single(new(check, checks.EpisodeLine(pass.Start), at, [pass.Anchor], "moderate", bands[0]));
+    }
+
+    // §3: "`preoxygenation` true, or it or fio2 of 99 % or more within 2 min before the start"
+    private static bool Given(Checks checks, Pass pass) => checks.Known.Items.Any(i =>
+        (i is { Concept: "preoxygenation", YesNo: true } && (pass.Rows.Contains(i.Row) || IsJustBefore(i, pass.Start)))
+        || (i.Concept is "preoxygenation" or "fio2" && Fraction(i) >= 0.99m && IsJustBefore(i, pass.Start)));
+
+    private static bool ChartedOtherwise(Checks checks, Pass pass) => checks.Known.Of("preoxygenation").Any(i =>
+        (pass.Rows.Contains(i.Row) || IsJustBefore(i, pass.Start)) && (i.YesNo == false || i.Value is Charted.NotPerformed || Fraction(i) < 0.99m));
+
+    private static bool IsJustBefore(Item item, DateTimeOffset start) => item.At <= start && (item.Row.End ?? item.At) >= start - Before;
+
+    // §2: "Baseline FiO2 of a pass: the latest … from 4 h to 3 min before it, outside any charted pre-oxygenation"
+    private static bool BaselineIsFull(Checks checks, DateTimeOffset start)
+    {
+        var oxygenated = checks.Known.Of("preoxygenation").ToList();
+        var baseline = checks.Known.Of("fio2").LastOrDefault(i => Fraction(i) is not null
+            && start - i.At <= TimeSpan.FromHours(4) && start - i.At >= TimeSpan.FromMinutes(3)
+            && !oxygenated.Exists(o => i.At >= o.At && i.At <= (o.Row.End ?? o.At)));
+        return baseline is not null && Fraction(baseline) >= 0.99m;
+    }
+
+    // §1: "0.21–1 is a fraction, 21–100 a percentage; above 1 and below 21 doubtful"
+    private static decimal? Fraction(Item item) => item.Number switch
+    {
+        { Unit: null or "%" or "1", Amount: >= 0.21m and <= 1m } n => n.Amount,
+        { Unit: null or "%" or "1", Amount: >= 21m and <= 100m } n => n.Amount / 100m,
+        _ => null,
+    };
+}

@@ -1,0 +1,157 @@
+namespace AirwayGuard.TestKit.Histories;
+
+/// <summary>One pass with the rows that joined it.</summary>
+internal sealed class Pass(string anchor, DateTimeOffset start, DateTimeOffset? end, string? stay)
+{
+    public string Anchor => anchor;
+
+    public DateTimeOffset Start => start;
+
+    public DateTimeOffset? End => end;
+
+    public string? Stay => stay;
+
+    public SuctionAct? Act { get; init; }
+
+    public List<ChartRow> Rows { get; } = [];
+
+    public IEnumerable<Item> Items(KnownCharting known) => known.Items.Where(i => Rows.Contains(i.Row));
+}
+
+/// <summary>How rows become passes and sessions (contract.md §2).</summary>
+internal sealed class Passes
+{
+    private readonly KnownCharting _known;
+    private readonly List<ChartRow> _free;
+    private readonly List<Pass> _all = [];
+
+    public Passes(KnownCharting known)
+    {
+        _known = known;
+        _free = [.. known.Rows];
+        FromActs();
+        FromPassRows();
+        FromLooseRows();
+        All = [.. _all.OrderBy(p => p.Start).ThenBy(p => p.Anchor, StringComparer.Ordinal)];
+        Sessions = Group();
+    }
+
+    public IReadOnlyList<Pass> All { get; }
+
+    /// <summary>Each a run of passes, earliest first.</summary>
+    public IReadOnlyList<IReadOnlyList<Pass>> Sessions { get; }
+
+    public Pass? Of(ChartRow row) => All.FirstOrDefault(p => p.Rows.Contains(row));
+
+    // "Pass: a Procedure of suctioning;"
+    private void FromActs()
+    {
+        var made = _known.Acts.Select(a => new Pass(a.Reference, a.Start, a.End, a.Stay) { Act = a }).ToList();
+        Join(made, made.ToDictionary(p => p, _ => new HashSet<string>(StringComparer.Ordinal)));
+    }
+
+    // "else a suction-pass row;" "false is none" "Two suction-pass rows at one instant with different ids are two passes."
+    private void FromPassRows()
+    {
+        var keys = new Dictionary<Pass, HashSet<string>>();
+        foreach (var row in _free.Where(r => r.Concept == "suction-pass" && r.Value is Charted.Nothing or Charted.YesNo { Value: true }).ToList())
+        {
+            var pass = new Pass(row.Reference, row.At, row.End, row.Stay);
+            pass.Rows.Add(row);
+            _free.Remove(row);
+            keys.Add(pass, row.Key is null ? [] : new(StringComparer.Ordinal) { row.Key });
+        }
+
+        Join([.. keys.Keys], keys);
+    }
+
+    // "else rows of one patient and encounter with the same grouping key, or the same instant, that hold pass-duration, pass-count
+    // of 1 or more, …; a lower kind is made only from rows that joined no pass of a higher kind."
+    private void FromLooseRows()
+    {
+        var keys = new Dictionary<Pass, HashSet<string>>();
+        foreach (var column in _free.GroupBy(r => (r.Stay, r.Key, At: r.Key is null ? r.At.UtcTicks : 0L)).ToList())
+        {
+            var making = column.Where(r => _known.Items.Any(i => i.Row == r && MakesPass(i))).ToList();
+            if (making.Count == 0)
+            {
+                continue;
+            }
+
+            var first = making.OrderBy(r => r.At).ThenBy(r => r.Id, StringComparer.Ordinal).First();
+            var pass = new Pass(first.Reference, first.At, first.End, first.Stay);
+            pass.Rows.AddRange(column);
+            column.ToList().ForEach(r => _free.Remove(r));
+            keys.Add(pass, first.Key is null ? [] : new(StringComparer.Ordinal) { first.Key });
+        }
+
+        Join([.. keys.Keys], keys);
+    }
+
+    private static bool MakesPass(Item item) => item.Concept switch
+    {
+        "pass-duration" => Checks.Seconds(item) is not null,
+        "pass-count" => item.Number is { Unit: null or "{count}" or "1", Amount: >= 1 },
+        "insertion-depth" => item.Number is { Unit: "cm" or "mm" },
+        "depth-technique" => item.Answer is "shallow" or "deep",
+        "hand-technique" => item.Answer is "sterile" or "clean",
+        "saline-instilled" => item.YesNo == true || item.Number is not null,
+        "suction-reaction" => item.Answer is "none" or "desaturation" or "bradycardia" or "tachycardia" or "arrhythmia" or "bleeding",
+        "ventilator-disconnected" => item.YesNo == true,
+        _ => false,
+    };
+
+    // "Rows join by partOf, hasMember, component, grouping key, equal instant, or by lying in the pass's period; none joins two."
+    private void Join(List<Pass> made, Dictionary<Pass, HashSet<string>> keys)
+    {
+        made = [.. made.OrderBy(p => p.Start).ThenBy(p => p.Anchor, StringComparer.Ordinal)];
+        var ways = new Func<ChartRow, Pass, bool>[]
+        {
+            (row, pass) => row.PartOf is not null && row.PartOf == pass.Act?.Id,
+            (row, pass) => row.Key is not null && keys[pass].Contains(row.Key),
+            (row, pass) => row.At == pass.Start,
+            (row, pass) => pass.End is { } end && row.At >= pass.Start && (row.End ?? row.At) <= end,
+            (row, pass) => row.Key is not null && keys[pass].Contains(row.Key),
+        };
+        foreach (var way in ways)
+        {
+            foreach (var row in _free.ToList())
+            {
+                if (made.FirstOrDefault(p => (row.Stay is null || p.Stay is null || row.Stay == p.Stay) && way(row, p)) is { } pass)
+                {
+                    pass.Rows.Add(row);
+                    _free.Remove(row);
+                    if (row.Key is not null)
+                    {
+                        keys[pass].Add(row.Key);
+                    }
+                }
+            }
+        }
+
+        _all.AddRange(made);
+    }
+
+    // "Session: passes of one patient, each starting at most 5 min after the one before ended (started, if no end), or sharing a
+    // parent Procedure"
+    private List<IReadOnlyList<Pass>> Group()
+    {
+        var sessions = All.Select(p => new List<Pass> { p }).ToList();
+        for (var i = 0; i < All.Count; i++)
+        {
+            for (var j = 0; j < i; j++)
+            {
+                var near = j == i - 1 && All[i].Start - (All[j].End ?? All[j].Start) <= TimeSpan.FromMinutes(5);
+                var siblings = All[i].Act?.Parent is { } parent && All[j].Act?.Parent == parent;
+                var (mine, other) = (sessions.Single(s => s.Contains(All[i])), sessions.Single(s => s.Contains(All[j])));
+                if ((near || siblings) && mine != other)
+                {
+                    other.AddRange(mine);
+                    sessions.Remove(mine);
+                }
+            }
+        }
+
+        return [.. sessions.Select(s => s.OrderBy(p => p.Start).ThenBy(p => p.Anchor, StringComparer.Ordinal).ToList())];
+    }
+}

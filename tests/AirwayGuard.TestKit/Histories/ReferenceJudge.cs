@@ -1,0 +1,31 @@
+namespace AirwayGuard.TestKit.Histories;
+
+/// <summary>
+/// A slow, plain judge of eight checks, written from contract.md alone: the engine is compared with it. Each step quotes the
+/// sentence it follows; where two readings are open it takes the one <see cref="ReferenceChoices"/> names.
+/// </summary>
+public static class ReferenceJudge
+{
+    public const string StrictRanges = "strict-ranges";
+    public const string Guideline2022 = "guideline-2022";
+
+    /// <summary>Judges a whole history as <c>check</c> does.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The rule set is neither of the two shipped ones.</exception>
+    public static ReferenceReport Judge(
+        History history, string ruleSetName, DateTimeOffset? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell, ReferenceChoices? choices = null)
+    {
+        ArgumentOutOfRangeException.ThrowIfEqual(ruleSetName is StrictRanges or Guideline2022, false, nameof(ruleSetName));
+        var known = new KnownCharting(history, asOf);
+        var passes = new Passes(known);
+        var checks = new Checks(known, new Airways(known), passes, ruleSetName == StrictRanges, unknownAge, choices ?? new(), new Verdicts(history.Patient));
+        var settings = VacuumChecks.Judge(checks);
+        CatheterCheck.Judge(checks);
+        PassChecks.Judge(checks);
+        BloodCheck.Judge(checks);
+        var orders = OrderChecks.Judge(checks);
+        return checks.Out.Report(new(passes.All.Count, passes.Sessions.Count, orders, settings));
+    }
+
+    /// <summary>The age band printed for an event of a history, for telling whether a change moved one.</summary>
+    public static string Band(History history, DateTimeOffset at) => ReferenceAge.Printed(new KnownCharting(history, null).Bands(at));
+}

@@ -1,0 +1,75 @@
+using System.Text.Json;
+
+namespace AirwayGuard.TestKit.Histories;
+
+/// <summary>The part of a report of contract.md §5 that the reference judge and the engine must agree on.</summary>
+public sealed record ReferenceReport(JudgedCounts Judged, IReadOnlyList<ReportedFinding> Findings, IReadOnlyList<ReportedCannotTell> CannotTell)
+{
+    /// <summary>The eight checks that the reference judge knows.</summary>
+    public static readonly IReadOnlyList<string> Checks =
+    [
+        "vacuum-above-ceiling", "regulator-on-full-line", "vacuum-unit-doubtful", "catheter-too-wide", "pass-too-long",
+        "preoxygenation-missing", "blood-stained-secretions-trend", "suction-ordered-by-clock",
+    ];
+
+    /// <summary>Reads the JSON of <c>check --format json</c> or of the engine's own report; other checks and withdrawn findings are left out.</summary>
+    public static ReferenceReport FromJson(string json)
+    {
+        using var document = JsonDocument.Parse(json);
+        var root = document.RootElement;
+        var judged = root.GetProperty("judged");
+        return new(
+            new(judged.GetProperty("passes").GetInt32(), judged.GetProperty("sessions").GetInt32(),
+                judged.GetProperty("orders").GetInt32(), judged.GetProperty("settings").GetInt32()),
+            [.. root.GetProperty("findings").EnumerateArray().Where(Known).Select(Finding).Where(f => f.State != "withdrawn")],
+            [.. root.GetProperty("cannotTell").EnumerateArray().Where(Known).Select(CannotTellEntry)]);
+    }
+
+    private static bool Known(JsonElement entry) => Checks.Contains(entry.GetProperty("check").GetString(), StringComparer.Ordinal);
+
+    private static ReportedFinding Finding(JsonElement e)
+    {
+        var value = e.TryGetProperty("value", out var v) && v.ValueKind == JsonValueKind.Object ? v : default;
+        return new(
+            Text(e, "check")!, Text(e, "verdict")!, Text(e, "severity")!, Text(e, "patient"), Texts(e, "about"), Time(e, "at"), Time(e, "latest"),
+            Text(e, "ageBand")!, Number(value, "value"), Text(value, "unit"), Text(value, "code"), e.GetProperty("count").GetInt32(),
+            Text(e, "state")!, Text(e, "withheldBy"));
+    }
+
+    private static ReportedCannotTell CannotTellEntry(JsonElement e) =>
+        new(Text(e, "check")!, Text(e, "patient"), Time(e, "at"), e.GetProperty("count").GetInt32());
+
+    private static DateTimeOffset Time(JsonElement e, string name) => e.GetProperty(name).GetDateTimeOffset().ToUniversalTime();
+
+    private static string? Text(JsonElement e, string name) =>
+        e.ValueKind == JsonValueKind.Object && e.TryGetProperty(name, out var v) && v.ValueKind == JsonValueKind.String ? v.GetString() : null;
+
+    private static decimal? Number(JsonElement e, string name) =>
+        e.ValueKind == JsonValueKind.Object && e.TryGetProperty(name, out var v) && v.ValueKind == JsonValueKind.Number ? v.GetDecimal() : null;
+
+    private static IReadOnlyList<string> Texts(JsonElement e, string name) =>
+        e.TryGetProperty(name, out var v) ? [.. v.EnumerateArray().Select(t => t.GetString()!)] : [];
+}
+
+/// <summary>What was judged.</summary>
+public sealed record JudgedCounts(int Passes, int Sessions, int Orders, int Settings);
+
+/// <summary>One finding, fields as in contract.md §5. <paramref name="About"/> holds the anchors only in a reference report.</summary>
+public sealed record ReportedFinding(
+    string Check, string Verdict, string Severity, string? Patient, IReadOnlyList<string> About, DateTimeOffset At, DateTimeOffset Latest,
+    string AgeBand, decimal? Value, string? Unit, string? Code, int Count, string State, string? WithheldBy);
+
+/// <summary>One entry of cannotTell, fields as in contract.md §5.</summary>
+public sealed record ReportedCannotTell(string Check, string? Patient, DateTimeOffset At, int Count);
+
+/// <summary>The setting <c>--unknown-age</c>.</summary>
+public enum UnknownAge
+{
+    CannotTell,
+    StrictestBand,
+}
+
+/// <summary>A judge behind FHIR JSON: the engine, or anything compared with it.</summary>
+/// <param name="resources">One FHIR resource or Bundle each, as JSON.</param>
+/// <param name="ruleSet"><c>strict-ranges</c> or <c>guideline-2022</c>.</param>
+public delegate ReferenceReport JudgeResources(IReadOnlyList<string> resources, string ruleSet, DateTimeOffset? asOf, UnknownAge unknownAge);

@@ -1,0 +1,76 @@
+namespace AirwayGuard.TestKit.Histories;
+
+/// <summary>One breach of one check by one subject.</summary>
+internal sealed record Occurrence(string Check, string Line, DateTimeOffset At, IReadOnlyList<string> About, string Severity, string Band)
+{
+    public decimal? Value { get; init; }
+
+    public string? Unit { get; init; }
+
+    public string? Code { get; init; }
+
+    public string? WithheldBy { get; init; }
+
+    /// <summary>Of a vacuum: whether every breaching reading was charted without a method.</summary>
+    public bool WithoutMethod { get; init; }
+}
+
+/// <summary>Collects verdicts and makes findings of them (contract.md §4 and §5).</summary>
+internal sealed class Verdicts(string patient)
+{
+    private readonly List<ReportedFinding> _findings = [];
+    private readonly List<(string Check, string Line, DateTimeOffset At)> _unknown = [];
+
+    public void CannotTell(string check, string line, DateTimeOffset at) => _unknown.Add((check, line, at));
+
+    /// <summary>§5: "One entry per occurrence for checks that do not stand".</summary>
+    public void Single(Occurrence o) => Add([o], cleared: false);
+
+    /// <summary>
+    /// §4: "a spell the run of occurrences of a standing check on one line until a fact clears it": walks one line's
+    /// occurrences and clearing facts in time; at one instant the occurrence comes first, since only a later fact clears.
+    /// </summary>
+    public void Line(IEnumerable<Occurrence> occurrences, IEnumerable<(DateTimeOffset At, Func<IReadOnlyList<Occurrence>, bool> Clears)> clearing, bool lineEnded)
+    {
+        var spell = new List<Occurrence>();
+        var events = occurrences.Select(o => (o.At, Rank: 0, Occurrence: (Occurrence?)o, Clears: (Func<IReadOnlyList<Occurrence>, bool>?)null))
+            .Concat(clearing.Select(c => (c.At, Rank: 1, Occurrence: (Occurrence?)null, Clears: (Func<IReadOnlyList<Occurrence>, bool>?)c.Clears)))
+            .OrderBy(e => e.At).ThenBy(e => e.Rank);
+        foreach (var (at, _, occurrence, clears) in events)
+        {
+            if (occurrence is not null)
+            {
+                spell.Add(occurrence);
+            }
+            else if (spell.Count > 0 && at > spell[^1].At && clears!(spell))
+            {
+                Add(spell, cleared: true);
+                spell = [];
+            }
+        }
+
+        if (spell.Count > 0)
+        {
+            Add(spell, lineEnded);
+        }
+    }
+
+    public ReferenceReport Report(JudgedCounts judged) => new(
+        judged,
+        // §5: "findings by at, check, about"
+        [.. _findings.OrderBy(f => f.At).ThenBy(f => f.Check, StringComparer.Ordinal).ThenBy(f => f.About[0], StringComparer.Ordinal)],
+        // §5: "cannotTell: once per check and line (orders: per order), with its count."
+        [.. _unknown.GroupBy(u => (u.Check, u.Line)).Select(g => new ReportedCannotTell(g.Key.Check, "Patient/" + patient, g.Min(u => u.At).ToUniversalTime(), g.Count()))
+            .OrderBy(c => c.At).ThenBy(c => c.Check, StringComparer.Ordinal)]);
+
+    // §5: "at first, latest last occurrence"; "value, limit, severity are those of the latest occurrence, value … at most 3 places"
+    private void Add(List<Occurrence> spell, bool cleared)
+    {
+        var latest = spell[^1];
+        _findings.Add(new(
+            latest.Check, "breach", latest.Severity, "Patient/" + patient, [.. spell.SelectMany(o => o.About)],
+            spell[0].At.ToUniversalTime(), latest.At.ToUniversalTime(), latest.Band,
+            latest.Value is { } value ? Math.Round(value, 3, MidpointRounding.AwayFromZero) : null, latest.Unit, latest.Code, spell.Count,
+            cleared ? "cleared" : "open", latest.WithheldBy));
+    }
+}
