@@ -12,7 +12,7 @@ namespace AirwayGuard.Core.Findings;
 /// </summary>
 public static class Derivation
 {
-    public static DerivedFindings Derive(in Timeline timeline, Care care, RuleSet rules, IEntityNames names, IReadOnlyList<Verdict> verdicts, long asOf)
+    public static DerivedFindings Derive(in Timeline timeline, Care care, RuleSet rules, IEntityNames names, IReadOnlyList<Verdict> verdicts, in JudgeSettings settings)
     {
         var findings = ImmutableArray.CreateBuilder<DerivedFinding>();
         var cannotTell = ImmutableArray.CreateBuilder<DerivedCannotTell>();
@@ -33,7 +33,7 @@ public static class Derivation
 
             var rule = rules.Rules[ordered[i].Rule];
             var run = ordered.AsSpan(i, end - i);
-            SpellBuilder.Add(timeline, care, rule, names, run, asOf, findings);
+            SpellBuilder.Add(timeline, care, rule, names, run, settings, findings);
             AddCannotTell(timeline, care, rule, names, run, cannotTell);
             foreach (ref readonly var verdict in run)
             {

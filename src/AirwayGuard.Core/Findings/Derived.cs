@@ -17,6 +17,8 @@ public readonly record struct SubjectAnchor(Entity Row, long At);
 /// <param name="Value">In the limit's unit, for display; null where the check is about a code or something missing.</param>
 /// <param name="Unit"><see cref="Unit.None"/> where the charted unit is missing.</param>
 /// <param name="Charted">The fact whose charted words are shown; null for none.</param>
+/// <param name="Evidence">Facts whose value was compared.</param>
+/// <param name="Circumstance">The fact that set a stricter limit; null for none.</param>
 /// <param name="Withheld">Another check of the same subject says it already.</param>
 /// <param name="Encounter">The encounter its row names, or none.</param>
 /// <param name="CircumstanceNotCharted">A limit would have been stricter under a circumstance that is not charted.</param>
@@ -33,12 +35,16 @@ public sealed record Occurrence(
     Limit Limit,
     EvidenceItem? Charted,
     ImmutableArray<EvidenceItem> Evidence,
+    EvidenceItem? Circumstance,
     bool Withheld,
     bool CircumstanceNotCharted,
     Entity Encounter)
 {
     /// <summary>Says its key only.</summary>
     public override string ToString() => $"Occurrence({Key})";
+
+    /// <summary>Everything it rests on.</summary>
+    public IEnumerable<EvidenceItem> RestsOn => Circumstance is { } circumstance ? Evidence.Append(circumstance) : Evidence;
 }
 
 /// <summary>A finding as the facts make it: one occurrence of a check that does not stand, or a spell of one that does.</summary>

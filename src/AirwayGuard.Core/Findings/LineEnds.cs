@@ -1,4 +1,5 @@
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Findings;
@@ -6,9 +7,10 @@ namespace AirwayGuard.Core.Findings;
 /// <summary>When a line ended: the airway removed or exchanged, the patient gone from the bed.</summary>
 internal static class LineEnds
 {
-    /// <returns>UTC ticks of the end; 0 while the line goes on at <paramref name="asOf"/>.</returns>
-    public static long Of(in Timeline timeline, Care care, Line line, long since, long asOf)
+    /// <returns>UTC ticks of the end; 0 while the line goes on at the time judged.</returns>
+    public static long Of(in Timeline timeline, Care care, Line line, long since, in JudgeSettings settings)
     {
+        var asOf = settings.AsOf;
         var end = line.Kind switch
         {
             LineKind.Airway => AirwayEnd(care, line.Entity, since),
@@ -16,7 +18,9 @@ internal static class LineEnds
             LineKind.Regulator or LineKind.Patient => StayEnd(timeline, since),
             _ => long.MaxValue,
         };
-        return end <= asOf && end > since ? end : 0;
+        // Whether an episode goes on is known only once the gap it may bridge is over.
+        var known = line.Kind == LineKind.Episode && !settings.WaitsAreOver ? Care.SaturatingAdd(end, CareTimes.EpisodeGap) : end;
+        return known <= asOf && end > since ? end : 0;
     }
 
     private static long AirwayEnd(Care care, Entity identity, long since)

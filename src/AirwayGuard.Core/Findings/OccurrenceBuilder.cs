@@ -24,11 +24,11 @@ internal static class OccurrenceBuilder
         var isNumber = measured.HasValue && measured.Code is null;
         return new Occurrence(
             FindingKeys.Issue(rule.Id, identity), identity, AnchorsOf(timeline, care, names, verdict), verdict.Subject.From, verdict.Band, verdict.Severity,
-            isNumber ? LimitCheck.InUnitOf(measured, limit) : null,
-            isNumber && measured.UnitIsMissing ? Unit.None : limit.Unit,
+            isNumber ? LimitCheck.InUnitOf(measured, limit) : measured.ShowsAmount ? measured.Amount : null,
+            measured.ShowsAmount ? measured.Unit : isNumber && measured.UnitIsMissing ? Unit.None : limit.Unit,
             measured.Code, limit,
             measured.Charted >= 0 ? Item(timeline, measured.Charted) : null,
-            evidence.ToImmutable(), measured.Withheld && rule.WithheldBy.Length > 0, rule.Tighten.Length > 0,
+            evidence.ToImmutable(), measured.Circumstance >= 0 ? Item(timeline, measured.Circumstance) : null, measured.Withheld && rule.WithheldBy.Length > 0, rule.Tighten.Length > 0,
             EncounterOf(timeline, care, verdict));
     }
 

@@ -47,7 +47,7 @@ public static class Reconciler
         var text = new StringBuilder();
         text.Append(CultureInfo.InvariantCulture, $"{occurrence.Severity}|{occurrence.Value}|{occurrence.Unit}|{occurrence.Code}|{occurrence.Band}|{occurrence.At}|{occurrence.Withheld}");
         text.Append(CultureInfo.InvariantCulture, $"|{occurrence.Limit.Comparison}|{occurrence.Limit.Low}|{occurrence.Limit.High}|{occurrence.Limit.Unit}|{occurrence.Limit.Code}|{occurrence.Limit.Source}");
-        foreach (var item in occurrence.Evidence)
+        foreach (var item in occurrence.RestsOn)
         {
             text.Append(CultureInfo.InvariantCulture, $"|{item.Row.Packed}:{item.Fact.Arrival.Value}.{item.Fact.Ordinal}");
         }

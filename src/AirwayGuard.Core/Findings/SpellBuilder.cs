@@ -11,7 +11,7 @@ internal static class SpellBuilder
 {
     /// <param name="run">Verdicts of one rule on one line, by time.</param>
     public static void Add(
-        in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, long asOf, ImmutableArray<DerivedFinding>.Builder into)
+        in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, in JudgeSettings settings, ImmutableArray<DerivedFinding>.Builder into)
     {
         if (rule.Stands == Standing.Once)
         {
@@ -60,7 +60,7 @@ internal static class SpellBuilder
 
         if (occurrences.Count > 0)
         {
-            var ended = LineEnds.Of(timeline, care, line, occurrences[^1].At, asOf);
+            var ended = LineEnds.Of(timeline, care, line, occurrences[^1].At, settings);
             into.Add(ended == 0
                 ? Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Open, 0, false, null)
                 : Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Cleared, ended, true, null));

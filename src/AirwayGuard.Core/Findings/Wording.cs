@@ -57,8 +57,8 @@ public static class Wording
 
     private static string Fill(string sentence, Occurrence occurrence)
     {
-        var value = occurrence.Code is { } code ? Code(code)
-            : occurrence.Value is { } amount ? Amount(amount, occurrence.Unit)
+        var value = occurrence.Value is { } amount ? Amount(amount, occurrence.Unit)
+            : occurrence.Code is { } code ? Code(code)
             : "not charted";
         return sentence
             .Replace("{value}", value, StringComparison.Ordinal)

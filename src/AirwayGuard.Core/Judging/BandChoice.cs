@@ -37,7 +37,7 @@ internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, boo
             return limits.For(Band);
         }
 
-        // One limit for every band needs no age.
+        // One limit for all four bands needs no age.
         var common = Common(limits);
         if (common is not null && !needsAge)
         {
@@ -47,10 +47,10 @@ internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, boo
         return unknownAge == UnknownAge.StrictestBand && !needsAge && !IsFuture ? Strictest(limits) : null;
     }
 
-    private Limit? Common(BandLimits limits)
+    private static Limit? Common(BandLimits limits)
     {
-        var first = limits.For(Youngest);
-        for (var band = Youngest; band <= Oldest; band++)
+        var first = limits.For(AgeBand.Neonate);
+        for (var band = AgeBand.Infant; band <= AgeBand.Adult; band++)
         {
             if (!Equals(limits.For(band), first))
             {

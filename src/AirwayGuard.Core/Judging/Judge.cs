@@ -17,14 +17,27 @@ public static class Judge
         {
             foreach (var kind in rules.Rules[r].Judges)
             {
-                for (var i = 0; i < Subjects.Count(care, kind); i++)
-                {
-                    var verdict = JudgeOne(timeline, care, rules.Rules[r], r, Subjects.At(care, kind, i), settings);
-                    if (verdict.Outcome != Outcome.NotApplicable)
-                    {
-                        sink.Accept(verdict);
-                    }
-                }
+                JudgeKind(timeline, care, rules.Rules[r], r, kind, settings, false, ref sink);
+            }
+
+            foreach (var kind in rules.Rules[r].Criteria[0].Measure.ClearedAlsoBy)
+            {
+                JudgeKind(timeline, care, rules.Rules[r], r, kind, settings, true, ref sink);
+            }
+        }
+    }
+
+    /// <param name="onlyPass">The kind is not judged; what is within the limit may end a finding.</param>
+    private static void JudgeKind<TSink>(
+        in Timeline timeline, Care care, Rule rule, int index, SubjectKind kind, in JudgeSettings settings, bool onlyPass, ref TSink sink)
+        where TSink : IVerdictSink, allows ref struct
+    {
+        for (var i = 0; i < Subjects.Count(care, kind); i++)
+        {
+            var verdict = JudgeOne(timeline, care, rule, index, Subjects.At(timeline, care, kind, i), settings);
+            if (verdict.Outcome == Outcome.Pass || (verdict.Outcome != Outcome.NotApplicable && !onlyPass))
+            {
+                sink.Accept(verdict);
             }
         }
     }
@@ -158,7 +171,7 @@ public static class Judge
     {
         var restsOnMissing = verdict.Outcome == Outcome.CannotTell
             || (verdict.Outcome == Outcome.Breach && verdict.Limit!.Comparison == Comparison.Missing && !verdict.Measured.Omitted);
-        var due = verdict.Subject.From + rule.Waits.Ticks;
+        var due = verdict.Subject.To + rule.Waits.Ticks;
         return restsOnMissing && !settings.WaitsAreOver && due > settings.AsOf
             ? verdict with { Outcome = Outcome.NotYet, DueAt = due }
             : verdict;
@@ -182,10 +195,7 @@ public static class Judge
                 return false;
             }
 
-            for (var i = 0; i < measured.Count; i++)
-            {
-                evidence.Uses(measured.FactAt(i));
-            }
+            evidence.Circumstance = measured.Count > 0 ? measured.FactAt(0) : evidence.Circumstance;
         }
 
         return true;

@@ -18,7 +18,7 @@ internal static class Lines
             case Standing.Regulator when subject.Kind == SubjectKind.Setting:
                 return care.Settings[subject.Index].Line;
             case Standing.Airway:
-                var airway = care.AirwayAt(subject.Kind == SubjectKind.Order ? Math.Max(subject.From, care.JudgedAt) : subject.From);
+                var airway = subject.Kind == SubjectKind.Order ? care.AirwayOfOrder(subject.From) : care.AirwayAt(subject.From);
                 return airway < 0
                     ? (subject.Kind == SubjectKind.Order ? new Line(LineKind.Order, subject.Identity) : care.EpisodeLine(subject.From, timeline.Patient))
                     : new Line(LineKind.Airway, care.Airways[airway].Identity);

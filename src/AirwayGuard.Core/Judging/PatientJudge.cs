@@ -19,10 +19,10 @@ public sealed class PatientJudge(RuleSet rules, IEntityNames names)
     public DerivedFindings Judge(in Timeline timeline, in JudgeSettings settings)
     {
         _verdicts.Clear();
-        CareAssembler.Assemble(timeline, names, settings.AsOf, _care);
+        CareAssembler.Assemble(timeline, names, _care);
         var sink = new ListSink(_verdicts);
         Judging.Judge.Run(timeline, _care, rules, settings, ref sink);
-        return Derivation.Derive(timeline, _care, rules, names, _verdicts, settings.AsOf);
+        return Derivation.Derive(timeline, _care, rules, names, _verdicts, settings);
     }
 
     private readonly struct ListSink(List<Verdict> verdicts) : IVerdictSink

@@ -4,4 +4,7 @@ namespace AirwayGuard.Core.Judging;
 public enum SubjectKind : byte
 {
     Pass, Session, Order, Setting, Outlet, Airway, Due,
+
+    /// <summary>A catheter charted apart from any pass; judged by no rule, but it can end a finding.</summary>
+    Catheter,
 }

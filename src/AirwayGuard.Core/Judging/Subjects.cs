@@ -1,3 +1,4 @@
+using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Judging;
@@ -11,10 +12,11 @@ public static class Subjects
         SubjectKind.Session => care.Sessions.Length,
         SubjectKind.Setting => care.Settings.Length,
         SubjectKind.Order => care.Orders.Length,
+        SubjectKind.Catheter => care.LooseCatheters.Length,
         _ => 0,
     };
 
-    public static Subject At(Care care, SubjectKind kind, int index)
+    public static Subject At(in Timeline timeline, Care care, SubjectKind kind, int index)
     {
         switch (kind)
         {
@@ -27,6 +29,9 @@ public static class Subjects
             case SubjectKind.Setting:
                 ref readonly var setting = ref care.Settings[index];
                 return new Subject(kind, index, setting.Identity, setting.At, setting.At, setting.OffsetMinutes);
+            case SubjectKind.Catheter:
+                ref readonly var row = ref timeline.Facts[care.LooseCatheters[index]];
+                return new Subject(kind, index, row.Row, row.EffectiveFrom, row.EffectiveFrom, row.OffsetMinutes);
             default:
                 ref readonly var order = ref care.Orders[index];
                 return new Subject(kind, index, order.Identity, order.AuthoredOn, order.AuthoredOn, order.OffsetMinutes);

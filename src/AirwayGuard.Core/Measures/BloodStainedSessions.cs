@@ -23,23 +23,12 @@ public static class BloodStainedSessions
         }
 
         result.Charted = own;
-        var episode = care.EpisodeAt(subject.From);
-        var (seen, stained) = (0, 0);
-        for (var i = subject.Index; i >= 0 && seen < 3; i--)
+        Span<int> last = stackalloc int[3];
+        var seen = SecretionAppearances.LastCharted(timeline, care, subject, last);
+        var stained = 0;
+        foreach (var session in last[..seen])
         {
-            if (care.EpisodeAt(care.Sessions[i].From) != episode)
-            {
-                continue;
-            }
-
-            var appearance = SecretionAppearances.Worst(timeline, care, i, out var fact);
-            if (appearance == SecretionAppearances.NotCharted)
-            {
-                continue;
-            }
-
-            seen++;
-            stained += appearance == SecretionAppearances.Clear ? 0 : 1;
+            stained += SecretionAppearances.Worst(timeline, care, session, out var fact) == SecretionAppearances.Clear ? 0 : 1;
             result.Uses(fact);
         }
 

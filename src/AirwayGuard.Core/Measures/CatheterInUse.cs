@@ -17,7 +17,25 @@ internal static class CatheterInUse
         }
 
         var used = OfUsedDevice(timeline, pass.Anchor);
-        return used >= 0 ? used : Latest(timeline, care, pass.From);
+        if (used >= 0)
+        {
+            return used;
+        }
+
+        var airway = care.AirwayAt(pass.From);
+        var since = airway < 0 ? long.MinValue : care.Airways[airway].From;
+        var row = Latest(timeline, pass.From, since);
+        var rowAt = row < 0 ? long.MinValue : timeline.Facts[row].EffectiveFrom;
+        for (var i = subject.Index - 1; i >= 0 && care.Passes[i].From >= since && care.Passes[i].From >= rowAt; i--)
+        {
+            var earlier = OfUsedDevice(timeline, care.Passes[i].Anchor);
+            if (earlier >= 0)
+            {
+                return earlier;
+            }
+        }
+
+        return row;
     }
 
     private static int Largest(in Timeline timeline, ReadOnlySpan<int> members)
@@ -55,19 +73,25 @@ internal static class CatheterInUse
         return -1;
     }
 
-    private static int Latest(in Timeline timeline, Care care, long at)
+    private static int Latest(in Timeline timeline, long at, long since)
     {
-        var airway = care.AirwayAt(at);
-        var since = airway < 0 ? long.MinValue : care.Airways[airway].From;
         var facts = timeline.Of(Concepts.CatheterSize);
+        var latest = -1;
         for (var i = Timeline.FirstAfter(facts, at) - 1; i >= 0 && facts[i].EffectiveFrom >= since; i--)
         {
-            if (facts[i].About == timeline.Patient && facts[i].Value.IsNumber && !facts[i].Has(FactMarks.Timeless))
+            if (latest >= 0 && facts[i].EffectiveFrom < facts[latest].EffectiveFrom)
             {
-                return timeline.FirstOf(Concepts.CatheterSize) + i;
+                break;
+            }
+
+            // Of two charted at one instant the larger counts.
+            if (facts[i].About == timeline.Patient && facts[i].Value.IsNumber && !facts[i].Has(FactMarks.Timeless)
+                && (latest < 0 || facts[i].Value.Magnitude > facts[latest].Value.Magnitude))
+            {
+                latest = i;
             }
         }
 
-        return -1;
+        return latest < 0 ? -1 : timeline.FirstOf(Concepts.CatheterSize) + latest;
     }
 }

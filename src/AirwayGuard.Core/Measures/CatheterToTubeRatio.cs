@@ -13,13 +13,20 @@ public static class CatheterToTubeRatio
         [Concepts.CatheterSize, Concepts.TubeInnerDiameter, Concepts.InnerCannulaDiameter, Concepts.InnerCannulaInPlace, Concepts.AirwayType],
         TimeSpan.FromDays(400), TimeSpan.Zero, [], MayBeMissing: false,
         "catheter outside diameter as a share of the inner diameter in use",
-        Take);
+        Take)
+    {
+        ClearedAlsoBy = [SubjectKind.Catheter],
+    };
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         var isOrder = subject.Kind == SubjectKind.Order;
-        var at = subject.From;
-        var catheter = isOrder ? OrderedCatheter(subject, timeline, care) : CatheterInUse.At(timeline, care, subject);
+        var catheter = subject.Kind switch
+        {
+            SubjectKind.Order => OrderedCatheter(subject, timeline, care),
+            SubjectKind.Catheter => care.LooseCatheters[subject.Index],
+            _ => CatheterInUse.At(timeline, care, subject),
+        };
         if (isOrder && catheter < 0)
         {
             return;
@@ -33,9 +40,9 @@ public static class CatheterToTubeRatio
 
         result.Uses(catheter);
         result.Charted = catheter;
-        // An order is judged against the airway in use now: a tube exchanged since it was written is what the catheter will meet.
-        var airway = care.AirwayAt(isOrder ? Math.Max(at, care.JudgedAt) : at);
-        var diameter = InnerDiameter.At(timeline, care, airway, isOrder ? Math.Max(at, care.JudgedAt) : at, ref result);
+        var airway = isOrder ? care.AirwayOfOrder(subject.From) : care.AirwayAt(subject.From);
+        var at = isOrder && airway >= 0 ? Math.Max(subject.From, care.Airways[airway].From) : subject.From;
+        var diameter = InnerDiameter.At(timeline, care, airway, at, ref result);
         if (diameter <= 0m)
         {
             return;
@@ -44,7 +51,8 @@ public static class CatheterToTubeRatio
         var size = timeline.Facts[catheter].Value;
         result.Set(size.Magnitude, Unit.One, 3m * diameter);
         result.Comparator = size.Comparator;
-        result.Clearing = ClearingStrength.Full;
+        // An order that fits is no catheter in use.
+        result.Clearing = isOrder ? ClearingStrength.Never : ClearingStrength.Full;
     }
 
     private static int OrderedCatheter(in Subject subject, in Timeline timeline, Care care)

@@ -10,9 +10,9 @@ namespace AirwayGuard.Core.Measures;
 /// </summary>
 internal static class Circumstances
 {
-    public static void Take(Concept concept, in Subject subject, in Timeline timeline, Care care, ref Measured result)
+    public static void Take(Concept concept, in Subject subject, in Timeline timeline, ref Measured result)
     {
-        var at = subject.Kind == Judging.SubjectKind.Order ? Math.Max(subject.From, care.JudgedAt) : subject.From;
+        var at = subject.From;
         var facts = timeline.Of(concept);
         for (var i = Timeline.FirstAfter(facts, at) - 1; i >= 0; i--)
         {

@@ -16,5 +16,5 @@ public static class HyperoxygenationContraindicated
         Take);
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result) =>
-        Circumstances.Take(Concepts.HyperoxygenationContraindicated, subject, timeline, care, ref result);
+        Circumstances.Take(Concepts.HyperoxygenationContraindicated, subject, timeline, ref result);
 }

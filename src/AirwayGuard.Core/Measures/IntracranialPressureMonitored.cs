@@ -16,5 +16,5 @@ public static class IntracranialPressureMonitored
         Take);
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result) =>
-        Circumstances.Take(Concepts.IntracranialPressureMonitored, subject, timeline, care, ref result);
+        Circumstances.Take(Concepts.IntracranialPressureMonitored, subject, timeline, ref result);
 }

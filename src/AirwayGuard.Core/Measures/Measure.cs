@@ -29,6 +29,9 @@ public sealed record Measure(
     string Meaning,
     MeasureFunction Function)
 {
+    /// <summary>Subjects that a rule does not judge but whose value can end a standing finding of this measure.</summary>
+    public ImmutableArray<SubjectKind> ClearedAlsoBy { get; init; } = [];
+
     /// <inheritdoc />
     public override string ToString() => Id;
 }

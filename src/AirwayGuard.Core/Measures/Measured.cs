@@ -39,6 +39,9 @@ public struct Measured
     /// <summary>The code of a coded value (<c>yes</c> and <c>no</c> for marks), or null.</summary>
     public string? Code { get; set; }
 
+    /// <summary>Beside its code the amount is shown, as charted.</summary>
+    public bool ShowsAmount { get; set; }
+
     /// <summary>True once a value was set.</summary>
     public bool HasValue { get; set; }
 
@@ -78,7 +81,10 @@ public struct Measured
     /// <summary>More evidence than fits; the subject's own rows are known besides.</summary>
     public bool More { get; set; }
 
-    public static Measured Start() => new() { Divisor = 1m, Charted = -1 };
+    /// <summary>Index of the fact that made a circumstance hold; −1 for none. It was not compared with the limit, yet the finding rests on it.</summary>
+    public int Circumstance { get; set; }
+
+    public static Measured Start() => new() { Divisor = 1m, Charted = -1, Circumstance = -1 };
 
     public decimal Value => Amount / Divisor;
 

@@ -27,7 +27,8 @@ public static class PassDuration
             result.Comparator = timeline.Facts[fact].Value.Comparator;
         }
 
-        if (pass.HasEnd && PassTimes.SpanSeconds(pass) > seconds)
+        // What was charted counts before the period's length, unless they lie more than a second apart: then the longer.
+        if (pass.HasEnd && (seconds < 0m || PassTimes.SpanSeconds(pass) - seconds > CareTimes.DurationToleranceSeconds))
         {
             seconds = PassTimes.SpanSeconds(pass);
             result.Charted = -1;

@@ -47,12 +47,13 @@ public static class PreoxygenationGiven
             }
 
             result.Uses(index);
-            if (IsFull(fact.Value))
+            if (fact.Value.Kind == ValueKind.Yes)
             {
                 return State.Given;
             }
 
-            state = State.Denied;
+            // A number counts by its time; below 99 % it says what was given instead.
+            state = IsFull(fact.Value) ? state : State.Denied;
         }
 
         return state;
@@ -99,16 +100,9 @@ public static class PreoxygenationGiven
     private static bool FromSession(in Timeline timeline, Care care, in PassSpan pass, ref Measured result)
     {
         ref readonly var session = ref care.Sessions[pass.Session];
-        foreach (var other in care.PassesBySession.Slice(session.FirstPass, session.PassCount))
-        {
-            ref readonly var candidate = ref care.Passes[other];
-            if (Own(timeline, care, candidate, ref result) == State.Given)
-            {
-                return true;
-            }
-        }
-
-        return InWindow(timeline, session.From, ref result);
+        ref readonly var first = ref care.Passes[care.PassesBySession[session.FirstPass]];
+        return first.From < pass.From
+            && (Own(timeline, care, first, ref result) == State.Given || InWindow(timeline, first.From, ref result) || BaselineIsFull(timeline, care, first, ref result));
     }
 
     private static bool IsFull(in FactValue value) => value.Kind == ValueKind.Yes

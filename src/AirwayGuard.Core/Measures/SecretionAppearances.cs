@@ -9,6 +9,23 @@ internal static class SecretionAppearances
 {
     public const int NotCharted = 0, Clear = 1, Streaked = 2, Frank = 3;
 
+    /// <summary>The last three sessions of the episode with a charted appearance, the judged one first.</summary>
+    /// <returns>How many there are, at most three.</returns>
+    public static int LastCharted(in Timeline timeline, Care care, in Subject subject, Span<int> sessions)
+    {
+        var episode = care.EpisodeAt(subject.From);
+        var seen = 0;
+        for (var i = subject.Index; i >= 0 && seen < sessions.Length; i--)
+        {
+            if (care.EpisodeAt(care.Sessions[i].From) == episode && Worst(timeline, care, i, out _) != NotCharted)
+            {
+                sessions[seen++] = i;
+            }
+        }
+
+        return seen;
+    }
+
     /// <summary>The worst appearance charted among the session's rows, and its fact's index.</summary>
     public static int Worst(in Timeline timeline, Care care, int session, out int factIndex)
     {

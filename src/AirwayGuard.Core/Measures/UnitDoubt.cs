@@ -1,6 +1,5 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Quantities;
-using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
@@ -31,10 +30,10 @@ internal static class UnitDoubt
     }
 
     /// <summary>Doubtful by itself or against the same row's previous reading.</summary>
-    public static bool IsDoubtful(in Timeline timeline, Care care, int index)
+    public static bool IsDoubtful(in Timeline timeline, int index)
     {
         ref readonly var fact = ref timeline.Facts[index];
-        return IsDoubtfulAlone(fact.Value) || HasChangedUnit(timeline, care, fact);
+        return IsDoubtfulAlone(fact.Value) || HasChangedUnit(timeline, fact);
     }
 
     /// <summary>The weakest vacuum, mm[Hg], that a number without unit can mean; 0 where it is possible in no unit.</summary>
@@ -53,13 +52,13 @@ internal static class UnitDoubt
         return least;
     }
 
-    private static bool HasChangedUnit(in Timeline timeline, Care care, in Fact fact)
+    private static bool HasChangedUnit(in Timeline timeline, in Fact fact)
     {
         var readings = timeline.Of(fact.Concept);
         for (var i = Timeline.FirstAfter(readings, fact.EffectiveFrom - 1) - 1; i >= 0; i--)
         {
             ref readonly var earlier = ref readings[i];
-            if (!earlier.Value.IsNumber || earlier.Value.Symbol != fact.Value.Symbol || earlier.About != fact.About || earlier.Device != fact.Device)
+            if (!earlier.Value.IsNumber || earlier.Value.Symbol != fact.Value.Symbol || earlier.About != fact.About)
             {
                 continue;
             }

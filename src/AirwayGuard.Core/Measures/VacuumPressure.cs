@@ -18,7 +18,7 @@ public static class VacuumPressure
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         ref readonly var setting = ref care.Settings[subject.Index];
-        var index = Highest(timeline, care, setting);
+        var index = Highest(timeline, care, setting, out var untrusted);
         if (index < 0)
         {
             return;
@@ -52,7 +52,7 @@ public static class VacuumPressure
         {
             result.UnitIsMissing = true;
         }
-        else if (UnitDoubt.IsDoubtful(timeline, care, index))
+        else if (UnitDoubt.IsDoubtful(timeline, index))
         {
             result.Missing = Missing.VacuumUnit;
             return;
@@ -60,11 +60,15 @@ public static class VacuumPressure
 
         result.Set(fact.Value.Magnitude, fact.Value.Unit);
         result.Comparator = Signed(fact.Value);
-        Bear(care, setting, mode, modeFact, method, ref result);
+        Bear(mode, modeFact, method, ref result);
+        if (untrusted && result.WithinIs == Missing.Nothing)
+        {
+            result.WithinIs = Missing.VacuumUnit;
+        }
     }
 
     // How a reading bears on its line: the method decides whether it can end a finding, the mode whether it says anything.
-    private static void Bear(Care care, in SettingSpan setting, int mode, int modeFact, int method, ref Measured result)
+    private static void Bear(int mode, int modeFact, int method, ref Measured result)
     {
         if (mode == Answers.FullLine)
         {
@@ -84,10 +88,10 @@ public static class VacuumPressure
         result.WithinIs = method == 0 || method == Answers.Occluded ? Missing.Nothing : Missing.OccludedReading;
     }
 
-    // The worst of one instant: an unreadable value counts only where there is nothing better.
-    private static int Highest(in Timeline timeline, Care care, in SettingSpan setting)
+    // The worst of one instant. What cannot be trusted or read counts only where there is nothing better, and is noted.
+    private static int Highest(in Timeline timeline, Care care, in SettingSpan setting, out bool untrusted)
     {
-        var (best, bestMmHg) = (-1, -1m);
+        var (best, bestMmHg, doubtful) = (-1, -1m, -1);
         foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
         {
             ref readonly var fact = ref timeline.Facts[index];
@@ -96,14 +100,21 @@ public static class VacuumPressure
                 continue;
             }
 
-            var mmHg = !fact.Value.IsNumber ? -0.5m : Units.IsPressure(fact.Value.Unit) ? Vacuum.ToMmHg(fact.Value.Amount, fact.Value.Unit) : fact.Value.Magnitude;
+            if (!fact.Value.IsNumber || (UnitDoubt.IsDoubtful(timeline, index) && fact.Value.Amount != 0m))
+            {
+                doubtful = doubtful < 0 || !timeline.Facts[doubtful].Value.IsNumber || fact.Value.Magnitude > timeline.Facts[doubtful].Value.Magnitude ? index : doubtful;
+                continue;
+            }
+
+            var mmHg = Units.IsPressure(fact.Value.Unit) ? Vacuum.ToMmHg(fact.Value.Amount, fact.Value.Unit) : fact.Value.Magnitude;
             if (mmHg > bestMmHg)
             {
                 (best, bestMmHg) = (index, mmHg);
             }
         }
 
-        return best;
+        untrusted = best >= 0 && doubtful >= 0;
+        return best >= 0 ? best : doubtful;
     }
 
     // "Less than −120" is a weaker vacuum than 120 in the literature's words, but a comparator on a negative number points the other way.

@@ -26,7 +26,7 @@ public static class VacuumUnitDoubt
                 ref readonly var fact = ref timeline.Facts[index];
                 if ((fact.Concept == Concepts.OrderVacuumHigh || fact.Concept == Concepts.OrderVacuumLow) && fact.Value.IsNumber)
                 {
-                    Note(index, UnitDoubt.IsDoubtfulAlone(fact.Value), ref doubtful, ref result);
+                    Note(index, fact.Value, UnitDoubt.IsDoubtfulAlone(fact.Value), ref doubtful, ref result);
                 }
             }
 
@@ -44,17 +44,20 @@ public static class VacuumUnitDoubt
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept != Concepts.RegulatorMode && fact.Value.IsNumber)
             {
-                Note(index, UnitDoubt.IsDoubtful(timeline, care, index), ref doubtful, ref result);
+                Note(index, fact.Value, UnitDoubt.IsDoubtful(timeline, index), ref doubtful, ref result);
             }
         }
     }
 
-    private static void Note(int index, bool isDoubtful, ref bool doubtful, ref Measured result)
+    private static void Note(int index, in FactValue value, bool isDoubtful, ref bool doubtful, ref Measured result)
     {
         if (isDoubtful && !doubtful)
         {
             doubtful = true;
             result.Code = "doubtful";
+            result.Amount = value.Amount;
+            result.Unit = value.Unit;
+            result.ShowsAmount = true;
             result.Charted = index;
         }
 

@@ -32,6 +32,8 @@ public sealed class Care
 
     internal List<int> OrderFactList { get; } = [];
 
+    internal List<int> LooseCatheterList { get; } = [];
+
     internal List<(DiagnosticCode Code, Entity Where)> ProblemList { get; } = [];
 
     internal int[] PassOfFact { get; set; } = [];
@@ -45,9 +47,6 @@ public sealed class Care
     public ReadOnlySpan<AirwaySpan> Airways => CollectionsMarshal.AsSpan(AirwayList);
 
     public ReadOnlySpan<EpisodeSpan> Episodes => CollectionsMarshal.AsSpan(EpisodeList);
-
-    /// <summary>The time judged at, UTC ticks: what an order meets is what is in use then.</summary>
-    public long JudgedAt { get; internal set; }
 
     /// <summary>In order of start.</summary>
     public ReadOnlySpan<PassSpan> Passes => CollectionsMarshal.AsSpan(PassList);
@@ -72,6 +71,9 @@ public sealed class Care
     /// <summary>Indexes of facts, order by order.</summary>
     public ReadOnlySpan<int> OrderFacts => CollectionsMarshal.AsSpan(OrderFactList);
 
+    /// <summary>Indexes of catheter rows that belong to no pass, by time.</summary>
+    public ReadOnlySpan<int> LooseCatheters => CollectionsMarshal.AsSpan(LooseCatheterList);
+
     /// <summary>What was noticed while rows were put together: code and the resource concerned.</summary>
     public IReadOnlyList<(DiagnosticCode Code, Entity Where)> Problems => ProblemList;
 
@@ -92,6 +94,18 @@ public sealed class Care
         }
 
         return -1;
+    }
+
+    /// <summary>The airway an order is about: in use when it was written, else the first one after; −1 for none.</summary>
+    public int AirwayOfOrder(long authoredOn)
+    {
+        var airway = AirwayAt(authoredOn);
+        for (var i = 0; airway < 0 && i < AirwayList.Count; i++)
+        {
+            airway = AirwayList[i].From > authoredOn ? i : -1;
+        }
+
+        return airway;
     }
 
     /// <summary>
@@ -149,6 +163,7 @@ public sealed class Care
         PassesBySessionList.Clear();
         SettingFactList.Clear();
         OrderFactList.Clear();
+        LooseCatheterList.Clear();
         ProblemList.Clear();
         DeviceOfMetric.Clear();
         MetricCategories.Clear();

@@ -6,18 +6,17 @@ namespace AirwayGuard.Core.Suctioning;
 /// <summary>Puts a patient's rows together (contract.md §2). Pure: the same timeline gives the same care.</summary>
 public static class CareAssembler
 {
-    /// <param name="judgedAt">The time judged at, UTC ticks.</param>
     /// <param name="care">Cleared, then filled.</param>
-    public static void Assemble(in Timeline timeline, IEntityNames names, long judgedAt, Care care)
+    public static void Assemble(in Timeline timeline, IEntityNames names, Care care)
     {
         care.Clear(timeline.Facts.Length);
-        care.JudgedAt = judgedAt;
         ReadDevices(timeline, care);
         AirwayBuilder.Build(timeline, names, care);
         PassBuilder.Build(timeline, names, care);
         SessionBuilder.Build(timeline, care);
         SettingBuilder.Build(timeline, names, care);
         OrderBuilder.Build(timeline, names, care);
+        FindLooseCatheters(timeline, care);
     }
 
     private static void ReadDevices(in Timeline timeline, Care care)
@@ -43,6 +42,19 @@ public static class CareAssembler
             if (link.Kind == LinkKind.MetricOf)
             {
                 care.DeviceOfMetric[link.From] = link.To;
+            }
+        }
+    }
+
+    private static void FindLooseCatheters(in Timeline timeline, Care care)
+    {
+        var facts = timeline.Of(Concepts.CatheterSize);
+        for (var i = 0; i < facts.Length; i++)
+        {
+            var index = timeline.FirstOf(Concepts.CatheterSize) + i;
+            if (facts[i].About == timeline.Patient && facts[i].Row.Kind == EntityKind.Row && facts[i].Value.IsNumber && care.PassOf(index) < 0)
+            {
+                care.LooseCatheterList.Add(index);
             }
         }
     }

@@ -67,6 +67,8 @@ internal static class LooseRows
         var facts = timeline.Facts;
         var start = facts[seed].EffectiveFrom;
         var encounter = facts[seed].Encounter;
+        // Columns with keys of their own are two columns, even at one instant.
+        var key = facts[seed].Group;
         var taken = new HashSet<int> { seed };
         members.Add(seed);
         for (var next = 0; next < members.Count; next++)
@@ -75,12 +77,14 @@ internal static class LooseRows
             {
                 ref readonly var fact = ref facts[i];
                 if (passOfRow.ContainsKey(fact.Row) || Math.Abs(fact.EffectiveFrom - start) > CareTimes.GroupSpan
-                    || !(encounter.IsNone || fact.Encounter.IsNone || fact.Encounter == encounter) || !taken.Add(i))
+                    || !(encounter.IsNone || fact.Encounter.IsNone || fact.Encounter == encounter)
+                    || !(key.IsNone || fact.Group.IsNone || fact.Group == key) || !taken.Add(i))
                 {
                     continue;
                 }
 
                 encounter = encounter.IsNone ? fact.Encounter : encounter;
+                key = key.IsNone ? fact.Group : key;
                 members.Add(i);
             }
         }
@@ -96,7 +100,11 @@ internal static class LooseRows
         foreach (var index in members)
         {
             ref readonly var fact = ref facts[index];
-            first = first < 0 || fact.EffectiveFrom < facts[first].EffectiveFrom ? index : first;
+            if (MakesAPass(fact) && (first < 0 || fact.EffectiveFrom < facts[first].EffectiveFrom))
+            {
+                first = index;
+            }
+
             named = named < 0 || Ranking.IsBefore(fact, facts[named], names) ? index : named;
             encounter = encounter.IsNone ? fact.Encounter : encounter;
             if (MakesAPass(fact) && fact.EffectiveTo != fact.EffectiveFrom

@@ -3,7 +3,7 @@ using AirwayGuard.Core.Charting;
 namespace AirwayGuard.Core.Suctioning;
 
 /// <summary>
-/// Joins rows to passes by partOf, hasMember, grouping key, equal instant, or by lying in the pass's period, in that order; none
+/// Joins rows to passes by partOf, hasMember, grouping key, equal instant, or by lying in the pass's period, in that order, and with the keys of rows that joined so; none
 /// joins two. Components are facts of one row and join with it.
 /// </summary>
 internal static class RowJoiner
@@ -12,8 +12,14 @@ internal static class RowJoiner
     public static void JoinAll(in Timeline timeline, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, Dictionary<Entity, Entity> panels, PassTier tier)
     {
         var facts = timeline.Facts;
-        for (var step = 0; step < 5; step++)
+        var keys = new Dictionary<Entity, int>();
+        for (var step = 0; step < 6; step++)
         {
+            if (step == 5)
+            {
+                KeysOfJoined(facts, drafts, passOfRow, tier, keys);
+            }
+
             for (var i = 0; i < facts.Length; i++)
             {
                 ref readonly var fact = ref facts[i];
@@ -22,7 +28,9 @@ internal static class RowJoiner
                     continue;
                 }
 
-                var pass = Find(timeline.Patient, fact, drafts, passOfRow, panels, tier, step);
+                var pass = step == 5
+                    ? (fact.About == timeline.Patient && !fact.Group.IsNone && keys.TryGetValue(fact.Group, out var keyed) && Near(drafts[keyed], fact) ? keyed : -1)
+                    : Find(timeline.Patient, fact, drafts, passOfRow, panels, tier, step);
                 if (pass >= 0)
                 {
                     passOfRow[fact.Row] = pass;
@@ -30,6 +38,21 @@ internal static class RowJoiner
             }
         }
     }
+
+    // Rows that joined bring the others of their column with them.
+    private static void KeysOfJoined(ReadOnlySpan<Fact> facts, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, PassTier tier, Dictionary<Entity, int> keys)
+    {
+        foreach (ref readonly var fact in facts)
+        {
+            if (!fact.Group.IsNone && passOfRow.TryGetValue(fact.Row, out var pass) && drafts[pass].Tier == tier)
+            {
+                keys[fact.Group] = keys.TryGetValue(fact.Group, out var known) ? Math.Min(known, pass) : pass;
+            }
+        }
+    }
+
+    private static bool Near(in PassDraft draft, in Fact fact) =>
+        draft.Fits(fact.Encounter) && Math.Abs(draft.From - fact.EffectiveFrom) <= CareTimes.GroupSpan;
 
     private static int Find(
         Entity patient, in Fact fact, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, Dictionary<Entity, Entity> panels, PassTier tier, int step)

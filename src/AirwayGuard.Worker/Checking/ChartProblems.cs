@@ -53,7 +53,7 @@ internal static class ChartProblems
         {
             for (var i = 0; i < Subjects.Count(care, kind); i++)
             {
-                var subject = Subjects.At(care, kind, i);
+                var subject = Subjects.At(timeline, care, kind, i);
                 Ages.TryBands(timeline, subject.From, subject.OffsetMinutes, out _, out _, out var isFuture);
                 if (isFuture)
                 {

@@ -104,7 +104,7 @@ public static class CheckReportJson
 
     private static void WriteValue(Utf8JsonWriter json, Occurrence occurrence)
     {
-        if (occurrence.Code is { } code)
+        if (occurrence.Code is { } code && occurrence.Value is null)
         {
             json.WriteStartObject("value");
             json.WriteString("code", code);

@@ -18,12 +18,12 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
 
         var (finding, occurrence) = (item.Finding, item.Occurrence!);
         var eventAt = new DateTimeOffset(occurrence.At, TimeSpan.Zero);
-        var identified = before?.IdentifiedAt ?? await known.KnownAtAsync(occurrence.Evidence, asOf, stop);
+        var identified = before?.IdentifiedAt ?? await known.KnownAtAsync(occurrence.RestsOn, asOf, stop);
         return new IssueMessage(
             item.Key, finding.Rule.Id, before is null ? IssueStatus.Final : IssueStatus.Amended, occurrence.Severity, CheckTitles.Of(finding.Rule.Id),
             Wording.Say(finding.Rule, occurrence), Wording.Do(finding.Rule, occurrence), PatientOf(finding),
             [.. occurrence.Anchors.Select(anchor => ledger.NameOf(anchor.Row))],
-            await EvidenceAsync(occurrence.Evidence, stop), identified, eventAt,
+            await EvidenceAsync([.. occurrence.RestsOn], stop), identified, eventAt,
             before?.Late ?? IsLate(identified, eventAt, occurrence), Wording.Band(occurrence.Band), [SourceOf(occurrence.Limit)],
             before is null ? "" : "Judged again on changed charting.", "live", basis.Names);
     }
@@ -47,14 +47,14 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
         }
 
         var latest = finding.Latest;
-        var start = before?.PeriodStart ?? await known.KnownAtAsync(finding.First.Evidence, asOf, stop);
+        var start = before?.PeriodStart ?? await known.KnownAtAsync(finding.First.RestsOn, asOf, stop);
         var isOpen = finding.State == FindingState.Open;
         return new FlagMessage(
             item.Key, finding.Rule.Id, isOpen ? FlagStatus.Active : FlagStatus.Inactive, Reconciler.Highest(finding), Wording.Say(finding.Rule, latest),
             subject, latest.Encounter.IsNone ? null : ledger.NameOf(latest.Encounter), start, isOpen ? null : await EndAsync(finding, start, stop),
             [.. finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => occurrence.Key)], item.Replaces,
             isOpen ? "" : finding.LineEnded ? "Ended with the airway or the stay." : "Cleared by a later charting.",
-            await EvidenceAsync(latest.Evidence, stop), "live", basis.Names);
+            await EvidenceAsync([.. latest.RestsOn], stop), "live", basis.Names);
     }
 
     // A flag ends when its end became known, and never before it began.

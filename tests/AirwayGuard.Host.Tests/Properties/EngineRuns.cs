@@ -1,0 +1,60 @@
+using System.Text;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Reading;
+using AirwayGuard.Fhir.Terminology;
+using AirwayGuard.Rules;
+using AirwayGuard.TestKit.Histories;
+using UnknownAge = AirwayGuard.TestKit.Histories.UnknownAge;
+using AirwayGuard.Worker.Checking;
+
+namespace AirwayGuard.Host.Tests.Properties;
+
+/// <summary>The engine as the properties see it: FHIR JSON in, the report of <c>check</c> out.</summary>
+internal static class EngineRuns
+{
+    private static readonly FhirArrivalReader Reader = new(ShippedMaps.StandardCodes);
+    private static readonly OrderWordsReader Orders = new(ShippedMaps.StandardCodes);
+    private static readonly Dictionary<string, RuleSet> Sets = ShippedRuleSets.Names.ToDictionary(name => name, name => ShippedRuleSets.Load(name).RuleSet!, StringComparer.Ordinal);
+
+    public static ReferenceReport Judge(IReadOnlyList<string> resources, string rules, DateTimeOffset? asOf, UnknownAge unknownAge) =>
+        ReferenceReport.FromJson(Report(resources, rules, asOf, unknownAge));
+
+    public static string Report(IReadOnlyList<string> resources, string rules, DateTimeOffset? asOf, UnknownAge unknownAge)
+    {
+        var inputs = resources.Select((json, index) => Input(json, index)).ToArray();
+        var run = new CheckRun(Sets[rules], Reader, Orders, new ChartedText(), new MemoryCheckChart())
+            .RunAsync(inputs, Array.Empty<Problem>(), false, new CheckSettings(asOf, unknownAge == UnknownAge.StrictestBand ? Core.Judging.UnknownAge.StrictestBand : Core.Judging.UnknownAge.CannotTell), CancellationToken.None);
+        // Everything is in memory: the run has ended before it is asked.
+        if (!run.IsCompletedSuccessfully)
+        {
+            throw new InvalidOperationException("A run in memory did not end at once.");
+        }
+
+        using var json = new MemoryStream();
+        CheckReportJson.Write(run.GetAwaiter().GetResult(), json);
+        return Encoding.UTF8.GetString(json.ToArray());
+    }
+
+    private static CheckInput Input(string json, int index)
+    {
+        var body = Encoding.UTF8.GetBytes(json);
+        var item = DocumentEntryOf(body, index);
+        return new CheckInput(item, $"input:{index}");
+    }
+
+    private static Arrival DocumentEntryOf(byte[] body, int index)
+    {
+        using var document = System.Text.Json.JsonDocument.Parse(body);
+        var root = document.RootElement;
+        var meta = root.TryGetProperty("meta", out var found) ? found : default;
+        var known = meta.ValueKind == System.Text.Json.JsonValueKind.Object && meta.TryGetProperty("lastUpdated", out var stamp)
+            ? stamp.GetDateTimeOffset()
+            : DateTimeOffset.UnixEpoch;
+        var version = meta.ValueKind == System.Text.Json.JsonValueKind.Object && meta.TryGetProperty("versionId", out var id) ? id.GetString() : null;
+        return new Arrival(
+            ArrivalKind.Resource, "input", root.GetProperty("resourceType").GetString(), root.TryGetProperty("id", out var own) ? own.GetString() : null, version,
+            known, KnownBy.Import, body);
+    }
+}
