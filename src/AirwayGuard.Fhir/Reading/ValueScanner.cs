@@ -89,6 +89,7 @@ internal sealed class ValueScanner(bool isBundle)
                 return Scanned.NeedsMore;
             case 0 when !isStart:
                 Bytes = Kept(window, _scanned + (int)reader.BytesConsumed);
+                _keptFrom = -1;
                 return Scanned.End;
             case 1:
                 TakeMember(ref reader);
@@ -140,7 +141,7 @@ internal sealed class ValueScanner(bool isBundle)
 
     private byte[] TooLarge()
     {
-        IsTooLarge |= !IsBundle;
+        IsTooLarge |= IsObject && !IsBundle;
         return [];
     }
 
