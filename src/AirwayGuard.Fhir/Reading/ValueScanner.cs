@@ -21,7 +21,7 @@ internal sealed class ValueScanner(bool isBundle)
     private JsonReaderState _state = new(new JsonReaderOptions { MaxDepth = int.MaxValue, AllowMultipleValues = true });
     private int _scanned;
     private int _keptFrom = -1;
-    private bool _isInEntries, _isTypeNext, _isEntryNext, _isEntryTooLarge;
+    private bool _isInEntries, _isTypeNext, _isEntryNext, _isEntryTooLarge, _isEntrySeen;
 
     public bool IsBundle { get; private set; } = isBundle;
 
@@ -89,6 +89,7 @@ internal sealed class ValueScanner(bool isBundle)
                 return Scanned.NeedsMore;
             case 0 when !isStart:
                 Bytes = Kept(window, _scanned + (int)reader.BytesConsumed);
+                _keptFrom = -1;
                 return Scanned.End;
             case 1:
                 TakeMember(ref reader);
@@ -117,9 +118,10 @@ internal sealed class ValueScanner(bool isBundle)
             case JsonTokenType.PropertyName:
                 _isTypeNext = IsObject && reader.ValueTextEquals("resourceType"u8);
                 _isEntryNext = IsObject && reader.ValueTextEquals("entry"u8);
+                _isEntrySeen |= _isEntryNext;
                 break;
-            case JsonTokenType.String when _isTypeNext && reader.ValueTextEquals("Bundle"u8):
-                // From here on only entries are kept.
+            case JsonTokenType.String when _isTypeNext && !_isEntrySeen && reader.ValueTextEquals("Bundle"u8):
+                // From here on only entries are kept. Had they gone by, the whole is kept and walked again.
                 (IsBundle, _keptFrom) = (true, -1);
                 break;
             case JsonTokenType.StartArray:
@@ -140,7 +142,7 @@ internal sealed class ValueScanner(bool isBundle)
 
     private byte[] TooLarge()
     {
-        IsTooLarge |= !IsBundle;
+        IsTooLarge |= IsObject && !IsBundle;
         return [];
     }
 

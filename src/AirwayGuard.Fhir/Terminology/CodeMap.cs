@@ -23,6 +23,8 @@ public sealed class CodeMap
     private readonly Dictionary<string, Unit> _units = new(StringComparer.OrdinalIgnoreCase);
     private readonly Dictionary<string, string> _systems = new(StringComparer.Ordinal);
     private readonly Dictionary<byte[], RowMapping?>.AlternateLookup<ReadOnlySpan<byte>> _rowsByBytes;
+    private readonly Dictionary<byte[], byte[]>.AlternateLookup<ReadOnlySpan<byte>> _spellings =
+        new Dictionary<byte[], byte[]>(Utf8Keys.Instance).GetAlternateLookup<ReadOnlySpan<byte>>();
     private readonly Dictionary<string, List<int>>.AlternateLookup<ReadOnlySpan<char>> _answersByText;
 
     private CodeMap(string sha256)
@@ -64,6 +66,11 @@ public sealed class CodeMap
             map._systems[alias.Key] = alias.Value;
         }
 
+        foreach (var spelling in CodeSystems.Spellings.Concat(map._systems))
+        {
+            map._spellings[Encoding.UTF8.GetBytes(spelling.Key)] = Encoding.UTF8.GetBytes(spelling.Value);
+        }
+
         foreach (var entry in documents.SelectMany(document => document.Entries))
         {
             map.Add(entry);
@@ -85,7 +92,7 @@ public sealed class CodeMap
     public bool TryRow(ReadOnlySpan<byte> system, ReadOnlySpan<byte> code, out RowMapping row)
     {
         row = default;
-        if (system.IsEmpty || code.IsEmpty || system.Length + code.Length + 10 > LongestKey)
+        if (system.IsEmpty || code.IsEmpty || system.Length + code.Length + 128 > LongestKey)
         {
             return false;
         }
@@ -100,23 +107,22 @@ public sealed class CodeMap
     public bool IsIgnored(string system, string code) =>
         _rows.TryGetValue(Key(Canonical(system), code), out var mapping) && !mapping.HasValue;
 
-    /// <summary>Writes <c>system|code</c> in its one spelling; the length written. The buffer must hold both and ten bytes more.</summary>
+    /// <summary>Writes <c>system|code</c> in its one spelling; the length written. The buffer must hold both and 128 bytes more.</summary>
     public int Compose(ReadOnlySpan<byte> system, ReadOnlySpan<byte> code, Span<byte> into)
     {
         var length = 0;
-        if (system[0] is >= (byte)'0' and <= (byte)'2' || system.StartsWith("urn:oid:"u8))
+        if (system[0] is >= (byte)'0' and <= (byte)'2')
         {
-            // Rare enough for strings: only OIDs have several spellings.
-            var canonical = Canonical(Encoding.UTF8.GetString(system));
-            if (Encoding.UTF8.TryGetBytes(canonical, into[..^(code.Length + 1)], out var written))
-            {
-                length = written;
-            }
+            "urn:oid:"u8.CopyTo(into);
+            length = 8;
         }
-        else
+
+        system.CopyTo(into[length..]);
+        length += system.Length;
+        if (_spellings.TryGetValue(into[..length], out var meant))
         {
-            system.CopyTo(into);
-            length = system.Length;
+            meant.CopyTo(into);
+            length = meant.Length;
         }
 
         into[length++] = (byte)'|';

@@ -28,6 +28,9 @@ public static class CodeSystems
         ("urn:oid:2.16.840.1.113883.6.8", Ucum),
     ];
 
+    /// <summary>Other spellings of the standard systems, and the one meant.</summary>
+    internal static IEnumerable<KeyValuePair<string, string>> Spellings => Registered.Select(known => new KeyValuePair<string, string>(known.Oid, known.Uri));
+
     /// <summary>One spelling for each system: a plain OID gets its <c>urn:oid:</c>, the OID of a standard system becomes its address.</summary>
     public static string Canonical(string system)
     {

@@ -11,6 +11,8 @@ internal sealed class MapDocument
     private static readonly string[] Equivalences =
         ["relatedto", "equivalent", "equal", "wider", "subsumes", "narrower", "specializes", "inexact", "unmatched", "disjoint"];
 
+    private const int LongestCode = 300;
+
     private readonly HashSet<(string System, string Code, MapTarget Target)> _seen = [];
     private readonly string _name;
     private readonly List<Problem> _faults;
@@ -115,6 +117,10 @@ internal sealed class MapDocument
             if (code.Length == 0)
             {
                 Fault(Codes.MapSourceMissing, where, "The element has no code.");
+            }
+            else if (system.Length + code.Length > LongestCode && target == MapTarget.Row)
+            {
+                Fault(Codes.MapSourceMissing, where, "System and code are longer than any row that is read.");
             }
             else if (!_seen.Add((system, code, target)))
             {

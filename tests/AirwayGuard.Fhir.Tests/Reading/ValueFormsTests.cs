@@ -1,0 +1,244 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Fhir.Tests.Reading;
+
+/// <summary>Every form of value of contract.md §1, and what becomes of it.</summary>
+public sealed class ValueFormsTests
+{
+    [Theory]
+    [InlineData("vacuum-pressure", "220", "mmHg", null, "220 mm[Hg]")]
+    [InlineData("vacuum-pressure", "-120.50", null, "mm[Hg]", "-120.50 mm[Hg]")]
+    [InlineData("vacuum-pressure", "20", "kPa", "kPa", "20 kPa")]
+    [InlineData("vacuum-pressure", "20", "mmHg", "kPa", "20 kPa")]
+    [InlineData("vacuum-pressure", "120", null, "mmHg", "120 mm[Hg]")]
+    [InlineData("vacuum-set", "5", "inHg", null, "5 [in_i'Hg]")]
+    [InlineData("full-line-vacuum", "-500", "mm Hg", null, "-500 mm[Hg]")]
+    [InlineData("catheter-size", "14", "Fr", "[Ch]", "14 [Ch]")]
+    [InlineData("catheter-size", "14", "F", null, "14 [Ch]")]
+    [InlineData("tube-inner-diameter", "7.5", "mm", "mm", "7.5 mm")]
+    [InlineData("insertion-depth", "30", "cm", null, "30 cm")]
+    [InlineData("pass-duration", "12", "sec", null, "12 s")]
+    [InlineData("pass-duration", "0.5", null, "min", "0.5 min")]
+    [InlineData("pass-count", "3", null, "{count}", "3 {count}")]
+    [InlineData("pass-count", "3", null, null, "3")]
+    [InlineData("fio2", "40", null, "%", "40 %")]
+    [InlineData("fio2", "0.3", null, "%", "0.3 %")]
+    [InlineData("fio2", "0.4", null, null, "0.4")]
+    [InlineData("preoxygenation", "100", "%", null, "100 %")]
+    [InlineData("spo2", "96", null, null, "96 %")]
+    [InlineData("peep", "10", "cmH2O", null, "10 cm[H2O]")]
+    [InlineData("heart-rate", "88", null, "/min", "88 /min")]
+    [InlineData("saline-instilled", "5", "cc", null, "5 mL")]
+    [InlineData("body-weight", "812", null, "g", "812 g")]
+    [InlineData("gestational-age-at-birth", "29", null, "wk", "29 wk")]
+    [InlineData("inner-cannula-diameter", "0", null, "mm", "0 mm")]
+    public void A_quantity_is_kept_as_charted(string concept, string number, string? unit, string? code, string expected)
+    {
+        var read = Some.Read(Some.Observation(concept, Some.Quantity(number, unit, code)));
+
+        Assert.Equal(expected, Read.InWords(read.Only.Value));
+        Assert.Empty(read.Codes);
+        Assert.Equal(concept, read.Only.Concept.Code);
+    }
+
+    [Theory]
+    [InlineData("vacuum-pressure", "220 mmHg", "220 mm[Hg]")]
+    [InlineData("vacuum-pressure", " -120mm Hg ", "-120 mm[Hg]")]
+    [InlineData("vacuum-pressure", "−120 mmHg", "-120 mm[Hg]")]
+    [InlineData("vacuum-pressure", "+80 mmHg", "80 mm[Hg]")]
+    [InlineData("vacuum-pressure", "13,3 kPa", "13.3 kPa")]
+    [InlineData("vacuum-pressure", "< 150 mmHg", "<150 mm[Hg]")]
+    [InlineData("vacuum-pressure", "less than 150 mmHg", "<150 mm[Hg]")]
+    [InlineData("vacuum-pressure", ">=200 mmHg", ">=200 mm[Hg]")]
+    [InlineData("catheter-size", "14 Fr", "14 [Ch]")]
+    [InlineData("catheter-size", "Fr 14", "14 [Ch]")]
+    [InlineData("catheter-size", "FG12", "12 [Ch]")]
+    [InlineData("catheter-size", "10Ch", "10 [Ch]")]
+    [InlineData("catheter-size", "8 F", "8 [Ch]")]
+    [InlineData("tube-inner-diameter", "7.5mm", "7.5 mm")]
+    [InlineData("tube-depth", "23cm", "23 cm")]
+    [InlineData("pass-duration", "12 sec", "12 s")]
+    [InlineData("fio2", "40%", "40 %")]
+    [InlineData("fio2", "0.4", "0.4")]
+    [InlineData("preoxygenation", "Yes", "yes")]
+    [InlineData("saline-instilled", "no", "no")]
+    [InlineData("saline-instilled", "3 ml", "3 mL")]
+    public void A_text_that_is_wholly_a_number_with_its_unit_is_read(string concept, string text, string expected)
+    {
+        var read = Some.Read(Some.Observation(concept, $"\"valueString\":\"{text}\""));
+
+        Assert.Equal(expected, Read.InWords(read.Only.Value));
+        Assert.Empty(read.Codes);
+    }
+
+    [Theory]
+    [InlineData("vacuum-pressure", "l20 mmHg")]
+    [InlineData("vacuum-pressure", "80-120 mmHg")]
+    [InlineData("vacuum-pressure", "120 mmHg and rising")]
+    [InlineData("vacuum-pressure", "1.2.3 mmHg")]
+    [InlineData("vacuum-set", "about 120 mmHg")]
+    [InlineData("pass-duration", "12 to 15 sec")]
+    [InlineData("vacuum-pressure", "F 14")]
+    public void A_vacuum_or_duration_that_cannot_be_read_stays_as_unreadable_with_a_problem(string concept, string text)
+    {
+        var read = Some.Read(Some.Observation(concept, $"\"valueString\":\"{text}\""));
+
+        Assert.Equal(ValueKind.Unreadable, read.Only.Value.Kind);
+        Assert.Equal("AG2101", read.Codes);
+        Assert.True(read.Reading.Readable);
+        Assert.DoesNotContain(text, read.Reading.Problems[0].Why, StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Theory]
+    [InlineData("tube-inner-diameter", "\"valueString\":\"Size 8\"", "AG2101")]
+    [InlineData("tube-inner-diameter", "\"valueString\":\"8\"", "AG2104")]
+    [InlineData("tube-inner-diameter", "\"valueQuantity\":{\"value\":24,\"unit\":\"Fr\"}", "AG2114")]
+    [InlineData("tube-inner-diameter", "\"valueQuantity\":{\"value\":0,\"unit\":\"mm\"}", "AG2117")]
+    [InlineData("catheter-size", "\"valueString\":\"14 gauge\"", "AG2103")]
+    [InlineData("catheter-size", "\"valueInteger\":14", "AG2104")]
+    [InlineData("heart-rate", "\"valueQuantity\":{\"value\":88}", "AG2104")]
+    [InlineData("pass-duration", "\"valueQuantity\":{\"value\":12}", "AG2104")]
+    [InlineData("insertion-depth", "\"valueQuantity\":{\"value\":-3,\"unit\":\"cm\"}", "AG2117")]
+    [InlineData("fio2", "\"valueQuantity\":{\"value\":15,\"unit\":\"%\"}", "AG2106")]
+    [InlineData("fio2", "\"valueString\":\"0.2\"", "AG2106")]
+    [InlineData("preoxygenation", "\"valueQuantity\":{\"value\":101,\"unit\":\"%\"}", "AG2106")]
+    [InlineData("fio2", "\"valueBoolean\":true", "AG2101")]
+    [InlineData("suction-system", "\"valueString\":\"ajar\"", "AG2102")]
+    [InlineData("suction-system", "\"valueBoolean\":true", "AG2101")]
+    [InlineData("secretion-appearance", "\"valueString\":\"clear-ish, yellow\"", "AG2102")]
+    [InlineData("suction-pass", "\"valueString\":\"twice\"", "AG2101")]
+    [InlineData("cuff-pressure", "\"valueRange\":{\"low\":{\"value\":20},\"high\":{\"value\":30}}", "AG2101")]
+    [InlineData("calibrated-on", "\"valueString\":\"May\"", "AG2101")]
+    [InlineData("peep", "\"valueQuantity\":{\"value\":5,\"unit\":\"cmH2O\",\"comparator\":\"ad\"}", "AG2101")]
+    [InlineData("peep", "\"valueQuantity\":{\"value\":\"5\",\"unit\":\"cmH2O\"}", "AG2101")]
+    [InlineData("peep", "\"valueQuantity\":{\"unit\":\"cmH2O\"}", "AG2101")]
+    public void Any_other_value_that_cannot_be_used_is_a_problem_and_no_fact(string concept, string value, string code)
+    {
+        var read = Some.Read(Some.Observation(concept, value));
+
+        Assert.Empty(read.Reading.Facts);
+        Assert.Equal(code, read.Codes);
+        Assert.True(read.Reading.Readable);
+    }
+
+    [Theory]
+    [InlineData("\"valueQuantity\":{\"value\":160}", "160", "AG2104")]
+    [InlineData("\"valueQuantity\":{\"value\":160,\"unit\":\"torr\"}", "160 ?", "AG2103")]
+    [InlineData("\"valueQuantity\":{\"value\":160,\"unit\":\"cm\"}", "160 ?", "AG2114")]
+    [InlineData("\"valueInteger\":160", "160", "AG2104")]
+    [InlineData("\"valueString\":\"160\"", "160", "AG2104")]
+    public void A_vacuum_of_doubtful_unit_is_kept_without_a_guess(string value, string expected, string code)
+    {
+        var read = Some.Read(Some.Observation("vacuum-pressure", value));
+
+        Assert.Equal(expected, Read.InWords(read.Only.Value));
+        Assert.Equal(code, read.Codes);
+    }
+
+    [Fact]
+    public void A_missing_unit_is_the_rows_default_and_marked_so()
+    {
+        var read = Some.Read(Some.Observation("rt-wall-vac", Some.Quantity("160"), system: Some.Row));
+
+        Assert.Equal("160 mm[Hg]", Read.InWords(read.Only.Value));
+        Assert.True(read.Only.Has(FactMarks.UnitFromRow));
+        Assert.Equal(Some.Row + "|rt-wall-vac", read.Names.NameOf(new Entity(EntityKind.RowCode, read.Only.Value.Symbol)));
+    }
+
+    [Fact]
+    public void A_negative_vacuum_is_marked_and_beside_a_comparator_is_unreadable()
+    {
+        var marked = Some.Read(Some.Observation("vacuum-pressure", Some.Quantity("-120", "mmHg")));
+        var doubtful = Some.Read(Some.Observation("vacuum-pressure", Some.Quantity("-120", "mmHg", comparator: "<")));
+
+        Assert.True(marked.Only.Has(FactMarks.Negative));
+        Assert.Equal(ValueKind.Unreadable, doubtful.Only.Value.Kind);
+    }
+
+    [Theory]
+    [InlineData("regulator-mode", "full-line", "full-line")]
+    [InlineData("regulator-mode", " Full-Line ", "full-line")]
+    [InlineData("secretion-amount", "None", "none")]
+    [InlineData("secretion-amount", "Large", "copious")]
+    [InlineData("secretion-appearance", "Frankly bloody sputum", "frank-blood")]
+    [InlineData("suction-indication", "specimen", "specimen")]
+    [InlineData("suction-indication", "Rattling chest", "text")]
+    [InlineData("suction-indication", "per order, secretions heard at the mouth of the tube", "text")]
+    [InlineData("allowance-reason", "emergency", "emergency")]
+    public void An_answer_is_its_code_or_a_text_equal_to_it_or_to_a_mapped_one(string concept, string text, string expected)
+    {
+        Assert.Equal(expected, Read.InWords(Some.Read(Some.Observation(concept, $"\"valueString\":\"{text}\"")).Only.Value));
+        Assert.Equal(expected, Read.InWords(Some.Read(Some.Observation(concept, $$"""
+            "valueCodeableConcept":{"text":"{{text}}"}
+            """)).Only.Value));
+    }
+
+    [Theory]
+    [InlineData("Routine")]
+    [InlineData("scheduled")]
+    [InlineData("per order")]
+    [InlineData("Per protocol.")]
+    [InlineData("q2h")]
+    [InlineData("every 4 hours")]
+    [InlineData("none")]
+    [InlineData("-")]
+    public void A_text_that_only_says_routine_is_no_indication(string text)
+    {
+        var read = Some.Read(Some.Observation("suction-indication", $"\"valueString\":\"{text}\""));
+
+        Assert.Empty(read.Reading.Facts);
+        Assert.Equal("AG2102", read.Codes);
+    }
+
+    [Theory]
+    [InlineData("http://snomed.info/sct", "248599002", "secretion-amount", "copious")]
+    [InlineData("urn:oid:2.16.840.1.113883.6.96", "6686005", "secretion-appearance", "blood-streaked")]
+    [InlineData("http://loinc.org", "LA18002-8", "airway-type", "tracheal-tube")]
+    [InlineData("https://airwayguard.example.org/fhir/CodeSystem/airway-care-answer", "occluded", "vacuum-reading-method", "occluded")]
+    [InlineData("https://willowmere.example.org/charting/answer", "a-int", "regulator-mode", "intermittent")]
+    public void A_coded_answer_is_read_by_its_map(string system, string code, string concept, string expected)
+    {
+        var read = Some.Read(Some.Observation(concept, $$"""
+            "valueCodeableConcept":{"coding":[{"system":"http://elsewhere.example.org","code":"x"},{"system":"{{system}}","code":"{{code}}"}]}
+            """));
+
+        Assert.Equal(expected, Read.InWords(read.Only.Value));
+    }
+
+    [Fact]
+    public void An_answer_of_another_concept_is_not_taken()
+    {
+        var read = Some.Read(Some.Observation("secretion-amount", """
+            "valueCodeableConcept":{"coding":[{"system":"http://snomed.info/sct","code":"6686005"}]}
+            """));
+
+        Assert.Empty(read.Reading.Facts);
+        Assert.Equal("AG2102", read.Codes);
+    }
+
+    [Theory]
+    [InlineData("", "absent")]
+    [InlineData("\"valueBoolean\":true", "yes")]
+    [InlineData("\"valueBoolean\":false", "no")]
+    [InlineData("\"valueString\":\"TRUE\"", "yes")]
+    [InlineData("\"dataAbsentReason\":{\"coding\":[{\"code\":\"not-performed\"}]}", "notperformed")]
+    public void A_pass_row_says_that_there_was_one_or_none(string value, string expected) =>
+        Assert.Equal(expected, Read.InWords(Some.Read(Some.Observation("suction-pass", value)).Only.Value));
+
+    [Fact]
+    public void A_value_absent_for_an_unknown_reason_says_nothing()
+    {
+        var read = Some.Read(Some.Observation("suction-pass", "\"dataAbsentReason\":{\"coding\":[{\"code\":\"unknown\"}]}"));
+
+        Assert.Empty(read.Reading.Facts);
+        Assert.Empty(read.Codes);
+    }
+
+    [Theory]
+    [InlineData("2025-05-01", "date 20250501/8")]
+    [InlineData("2025-05", "date 20250500/6")]
+    [InlineData("2025-05-01T10:00:00Z", "date 20250501/8")]
+    public void A_calibration_date_is_kept_in_its_precision(string date, string expected) =>
+        Assert.Equal(expected, Read.InWords(Some.Read(Some.Observation("calibrated-on", $"\"valueDateTime\":\"{date}\"")).Only.Value));
+}
