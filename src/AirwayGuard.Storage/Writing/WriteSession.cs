@@ -25,9 +25,11 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
 
     public void Begin()
     {
+        _saved.Clear();
+        // Before the file is locked: whoever gives names holds the names and may wait for the file.
+        _given = entities.TakeGiven();
         database.Execute("BEGIN IMMEDIATE");
         _open = true;
-        _saved.Clear();
         // Read anew each time: another ledger object may have written to the same file.
         using (var newest = database.Prepared("SELECT coalesce(max(position), 0) FROM arrivals"))
         {
@@ -36,7 +38,6 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
         }
 
         _head = AuditRows.Head(database);
-        _given = entities.TakeGiven();
         foreach (var (entity, identity) in _given)
         {
             database.Prepared("UPDATE entities SET identity = ?2 WHERE entity = ?1 AND identity IS NULL").Bind(1, entity.Packed).Bind(2, identity).Run();
@@ -53,12 +54,13 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
     /// <summary>Undoes the whole commit, if there is one open.</summary>
     public void Abandon()
     {
-        entities.HandBack(_given);
         if (_open)
         {
             _open = false;
             database.Execute("ROLLBACK");
         }
+
+        entities.HandBack(_given);
     }
 
     /// <summary>Marks where one verb begins.</summary>
@@ -88,7 +90,12 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
         return salt;
     }
 
-    public string NameOf(Entity entity) => entities.NameOf(entity);
+    /// <summary>The saved name of an entity.</summary>
+    public string NameOf(Entity entity)
+    {
+        using var name = database.Prepared("SELECT name FROM entities WHERE entity = ?1");
+        return name.Bind(1, entity.Packed).Step() ? name.Text(0) : "";
+    }
 
     public void SaveNames(IEnumerable<KnownEntity> names, Position firstKnown)
     {
