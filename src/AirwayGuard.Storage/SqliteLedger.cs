@@ -9,6 +9,8 @@ using AirwayGuard.Storage.Reading;
 using AirwayGuard.Storage.Schema;
 using AirwayGuard.Storage.Sql;
 using AirwayGuard.Storage.Writing;
+using Microsoft.Data.Sqlite;
+using SQLitePCL;
 
 namespace AirwayGuard.Storage;
 
@@ -41,7 +43,7 @@ public sealed class SqliteLedger : ILedger
     /// <summary>Opens the ledger of a folder, making both where they are missing, and brings its schema forward.</summary>
     /// <param name="folder">On a local disk; the ledger is <c>ledger.db</c> with its companions, and <c>ledger.lock</c>.</param>
     /// <param name="clock">Stamps audit entries and migrations; what is judged or due goes by the times handed to the verbs.</param>
-    /// <exception cref="LedgerException">AG1601 in use, AG1603 written by a newer program, AG1604 folder not usable.</exception>
+    /// <exception cref="LedgerException">AG1601 in use, AG1603 written by a newer program, AG1604 folder not usable, AG1605 file damaged.</exception>
     public static ValueTask<SqliteLedger> OpenAsync(string folder, SqliteLedgerOptions options, TimeProvider clock)
     {
         SqliteLedgerOptions.Check(options);
@@ -56,10 +58,15 @@ public sealed class SqliteLedger : ILedger
             MigrationRunner.Run(writing, options.Migrations, clock.GetUtcNow());
             return ValueTask.FromResult(new SqliteLedger(file, folderLock, writing, options, clock));
         }
-        catch
+        catch (Exception trouble)
         {
             writing?.Dispose();
             folderLock?.Dispose();
+            if (trouble is SqliteException { SqliteErrorCode: var code } && ProblemOf(code) is { } problem)
+            {
+                throw new LedgerException(problem, trouble);
+            }
+
             throw;
         }
     }
@@ -244,6 +251,13 @@ public sealed class SqliteLedger : ILedger
             throw new LedgerException(new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder cannot be made."), trouble);
         }
     }
+
+    private static Problem? ProblemOf(int sqliteCode) => sqliteCode switch
+    {
+        raw.SQLITE_CORRUPT or raw.SQLITE_NOTADB => new Problem(Codes.LedgerDamaged, "AirwayGuard:DataDirectory", "The file ledger.db is not a sound database."),
+        raw.SQLITE_CANTOPEN or raw.SQLITE_READONLY or raw.SQLITE_PERM => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The file ledger.db cannot be written."),
+        _ => null,
+    };
 
     private ValueTask<T> Read<T>(Func<Database, T> read)
     {

@@ -37,6 +37,17 @@ public sealed class OpeningTests : IDisposable
     }
 
     [Fact]
+    public async Task A_damaged_file_is_refused_with_a_code_and_let_go_of()
+    {
+        await File.WriteAllBytesAsync(LedgerFile(), Enumerable.Repeat((byte)'x', 5000).ToArray(), TestContext.Current.CancellationToken);
+
+        for (var i = 0; i < 2; i++)
+        {
+            Assert.Equal("AG1605", (await Assert.ThrowsAsync<LedgerException>(async () => await Open())).Problem.Code.Id);
+        }
+    }
+
+    [Fact]
     public async Task A_ledger_of_version_1_is_brought_forward_with_all_it_holds()
     {
         await using (var old = await Open(Migration.Embedded[0]))

@@ -13,19 +13,11 @@ internal sealed class Database : IDisposable
     private Database(SqliteConnection connection) => _connection = connection;
 
     /// <summary>Opens for writing: WAL, each commit on disk before it is acknowledged.</summary>
-    public static Database OpenWriter(string file)
-    {
-        var database = Open(file);
-        database.Execute("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA cache_size = -32000; PRAGMA temp_store = MEMORY;");
-        return database;
-    }
+    public static Database OpenWriter(string file) =>
+        Open(file, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA wal_autocheckpoint = 8000; PRAGMA cache_size = -64000; PRAGMA temp_store = MEMORY;");
 
-    public static Database OpenReader(string file)
-    {
-        var database = Open(file);
-        database.Execute("PRAGMA query_only = ON; PRAGMA cache_size = -16000; PRAGMA mmap_size = 1073741824;");
-        return database;
-    }
+    public static Database OpenReader(string file) =>
+        Open(file, "PRAGMA query_only = ON; PRAGMA cache_size = -16000; PRAGMA mmap_size = 1073741824;");
 
     /// <summary>A statement kept for the life of the connection; used in a <c>using</c>, which resets it.</summary>
     public Statement Prepared(string sql)
@@ -60,14 +52,14 @@ internal sealed class Database : IDisposable
         _connection.Dispose();
     }
 
-    private static Database Open(string file)
+    private static Database Open(string file, string settings)
     {
         var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = file, Pooling = false }.ToString());
         try
         {
             connection.Open();
             var database = new Database(connection);
-            database.Execute("PRAGMA busy_timeout = 30000;");
+            database.Execute("PRAGMA busy_timeout = 30000;" + settings);
             return database;
         }
         catch

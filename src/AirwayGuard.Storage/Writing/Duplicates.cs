@@ -13,14 +13,16 @@ internal static class Duplicates
     /// became known at the same time (a body may return later, and is news then); a deletion repeats a standing deletion.
     /// What is no resource repeats nothing.
     /// </summary>
-    public static Position? Find(Database database, PreparedArrival prepared)
+    public static Position? Find(Database database, PreparedArrival prepared, Standing standing)
     {
-        if (prepared.Row.IsNone)
+        if (prepared.Arrival.Version is { } version)
         {
-            return null;
+            return WithVersion(database, prepared, version);
         }
 
-        return prepared.Arrival.Version is { } version ? WithVersion(database, prepared, version) : WithoutVersion(database, prepared);
+        return prepared.Arrival.Kind == ArrivalKind.Deletion && standing.Kind == ArrivalKind.Deletion
+            ? standing.Position
+            : WithoutVersion(database, prepared, standing);
     }
 
     private static Position? WithVersion(Database database, PreparedArrival prepared, string version)
@@ -30,16 +32,15 @@ internal static class Duplicates
         return same.Step() ? new Position(same.Long(0)) : null;
     }
 
-    private static Position? WithoutVersion(Database database, PreparedArrival prepared)
+    private static Position? WithoutVersion(Database database, PreparedArrival prepared, Standing standing)
     {
         using var candidates = database.Prepared(
-            "SELECT a.position, a.position = r.newest, a.digest, b.salt FROM arrivals a JOIN resources r ON r.row = a.row LEFT JOIN bodies b ON b.position = a.position "
-            + "WHERE a.row = ?1 AND a.kind = ?2 AND a.version IS NULL AND (a.position = r.newest OR a.known_at = ?3) ORDER BY a.position DESC");
-        candidates.Bind(1, prepared.Row.Packed).Bind(2, (long)prepared.Arrival.Kind).Bind(3, prepared.Arrival.KnownAt.UtcTicks);
+            "SELECT a.position, a.digest, b.salt FROM arrivals a JOIN bodies b ON b.position = a.position "
+            + "WHERE a.row = ?1 AND a.kind = ?2 AND a.version IS NULL AND (a.position = ?3 OR a.known_at = ?4) ORDER BY a.position DESC");
+        candidates.Bind(1, prepared.Row.Packed).Bind(2, (long)prepared.Arrival.Kind).Bind(3, standing.Position.Value).Bind(4, prepared.Arrival.KnownAt.UtcTicks);
         while (candidates.Step())
         {
-            var repeatsDeletion = prepared.Arrival.Kind == ArrivalKind.Deletion && candidates.Long(1) == 1;
-            if (repeatsDeletion || (!candidates.IsNull(3) && SameBody(prepared, candidates.Blob(2), candidates.Blob(3))))
+            if (SameBody(prepared, candidates.Blob(1), candidates.Blob(2)))
             {
                 return new Position(candidates.Long(0));
             }

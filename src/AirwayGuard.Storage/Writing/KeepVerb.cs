@@ -19,9 +19,10 @@ internal sealed class KeepVerb(IReadOnlyList<PreparedArrival> arrivals, List<Kno
         _first = new Position(session.Newest.Value + 1);
         for (var i = 0; i < kept.Length; i++)
         {
-            kept[i] = Duplicates.Find(session.Database, arrivals[i]) is { } known
+            var standing = Standing.Of(session.Database, arrivals[i].Row);
+            kept[i] = standing is { } before && Duplicates.Find(session.Database, arrivals[i], before) is { } known
                 ? new KeptArrival(known, IsNew: false)
-                : new KeptArrival(Keep(session, arrivals[i], marking), IsNew: true);
+                : new KeptArrival(Keep(session, arrivals[i], standing, marking), IsNew: true);
         }
 
         session.SaveNames(names, _first);
@@ -36,14 +37,14 @@ internal sealed class KeepVerb(IReadOnlyList<PreparedArrival> arrivals, List<Kno
         return kept;
     }
 
-    private Position Keep(WriteSession session, PreparedArrival prepared, Marking marking)
+    private Position Keep(WriteSession session, PreparedArrival prepared, Standing? standing, Marking marking)
     {
         var position = session.NextPosition();
         ArrivalRow.Insert(session.Database, position, prepared);
         _digests.AddRange(prepared.Digest);
         var (stands, rowKnown) = prepared.Row.IsNone
             ? (true, _first)
-            : new Succession(session.Database, prepared, position).Apply(_first, marking);
+            : new Succession(session.Database, prepared, standing, position).Apply(_first, marking);
 
         var until = stands ? Position.Never : position;
         Insert(session.Database, prepared.Read.Reading, position, rowKnown, until);

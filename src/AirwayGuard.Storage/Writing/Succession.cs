@@ -5,34 +5,27 @@ using AirwayGuard.Storage.Sql;
 namespace AirwayGuard.Storage.Writing;
 
 /// <summary>Which version of a resource stands after one more was kept, and what the one before it ceases to say.</summary>
-internal sealed class Succession(Database database, PreparedArrival prepared, Position position)
+internal sealed class Succession(Database database, PreparedArrival prepared, Standing? before, Position position)
 {
     /// <returns>Whether the new version stands, and since when the resource is known.</returns>
     public (bool Stands, Position RowKnown) Apply(Position firstOfCommit, Marking marking)
     {
         var knownAt = prepared.Arrival.KnownAt.UtcTicks;
-        long newest, newestKnownAt;
-        Position rowKnown;
-        using (var row = database.Prepared("SELECT newest, newest_known_at, row_known FROM resources WHERE row = ?1"))
+        if (before is not { } newest)
         {
-            if (!row.Bind(1, prepared.Row.Packed).Step())
-            {
-                Record(knownAt, firstOfCommit);
-                return (true, firstOfCommit);
-            }
-
-            (newest, newestKnownAt, rowKnown) = (row.Long(0), row.Long(1), new Position(row.Long(2)));
+            Record(knownAt, firstOfCommit);
+            return (true, firstOfCommit);
         }
 
-        if (knownAt < newestKnownAt)
+        if (knownAt < newest.KnownAt)
         {
-            return (false, rowKnown);
+            return (false, newest.RowKnown);
         }
 
-        EndFacts(newest, marking);
-        EndLinks(newest, marking);
-        Record(knownAt, rowKnown);
-        return (true, rowKnown);
+        EndFacts(newest.Position.Value, marking);
+        EndLinks(newest.Position.Value, marking);
+        Record(knownAt, newest.RowKnown);
+        return (true, newest.RowKnown);
     }
 
     private void Record(long knownAt, Position rowKnown) =>
