@@ -151,6 +151,9 @@ public sealed class SqliteLedger : ILedger
         await _writer.RunAsync(session => DecideVerb.Run(session, decision), stop);
 
     /// <inheritdoc />
+    public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => Read(database => Outbox.LastSent(database, key));
+
+    /// <inheritdoc />
     public ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop) => Read(database => Outbox.Read(database, key));
 
     /// <inheritdoc />

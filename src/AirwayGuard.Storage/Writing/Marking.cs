@@ -63,8 +63,8 @@ internal sealed class Marking(WriteSession session)
         .Bind(1, subject.Packed).Bind(2, since.Value).Bind(3, range.From).Bind(4, range.To)
         .Run();
 
-    // What no patient can be found for is judged where it stands; and what was judged there before is looked at again once a
-    // patient is found.
+    // Rows that lead to no patient are judged with the place or device they are about; and what was judged so before is looked
+    // at again once a patient is found.
     private void AddWithoutPatient(Entity entity, HashSet<Entity> concerned)
     {
         if (entity.Kind is not (EntityKind.Place or EntityKind.Device or EntityKind.Metric))
@@ -72,34 +72,27 @@ internal sealed class Marking(WriteSession session)
             return;
         }
 
-        var standsFor = StandsFor(entity);
-        if (concerned.Count == 0 || WasJudged(standsFor))
+        var withoutPatient = concerned.Count == 0;
+        foreach (var about in Neighbours(entity))
         {
-            concerned.Add(standsFor);
-        }
-    }
-
-    private Entity StandsFor(Entity entity)
-    {
-        if (entity.Kind == EntityKind.Metric)
-        {
-            entity = First(entity, LinkKind.MetricOf);
-        }
-
-        return entity.Kind == EntityKind.Device ? First(entity, LinkKind.StandsAt) : entity;
-    }
-
-    private Entity First(Entity entity, LinkKind kind)
-    {
-        foreach (var link in _links.From(entity))
-        {
-            if (link.Kind == kind)
+            if (withoutPatient ? HasRows(about) : WasJudged(about))
             {
-                return link.To;
+                concerned.Add(about);
             }
         }
+    }
 
-        return entity;
+    private IEnumerable<Entity> Neighbours(Entity entity)
+    {
+        var standing = _links.From(entity).Where(link => link.Kind is LinkKind.StandsAt or LinkKind.MetricOf).Select(link => link.To);
+        var stoodOn = _links.To(entity).Where(link => link.Kind == LinkKind.StandsAt).Select(link => link.From);
+        return standing.Concat(stoodOn).Append(entity).Where(one => one.Kind is EntityKind.Place or EntityKind.Device);
+    }
+
+    private bool HasRows(Entity about)
+    {
+        using var any = session.Database.Prepared("SELECT 1 FROM facts WHERE about = ?1 LIMIT 1");
+        return any.Bind(1, about.Packed).Step();
     }
 
     private bool WasJudged(Entity subject)

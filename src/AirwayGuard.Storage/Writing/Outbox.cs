@@ -23,4 +23,11 @@ internal static class Outbox
         using var row = database.Prepared("SELECT kind, subject, content FROM outbox WHERE key = ?1");
         return row.Bind(1, key).Step() ? new Outgoing(key, row.Text(0), new Core.Charting.Entity(row.Int(1)), row.Text(2)) : null;
     }
+
+    /// <summary>What the server gave when a message of this key was last confirmed; null if none was.</summary>
+    public static ServerVersion? LastSent(Database database, Guid key)
+    {
+        using var row = database.Prepared("SELECT server_id, server_version FROM outbox WHERE key = ?1 AND server_id IS NOT NULL AND server_version IS NOT NULL");
+        return row.Bind(1, key).Step() ? new ServerVersion(row.Text(0), row.Text(1)) : null;
+    }
 }

@@ -71,14 +71,17 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
-    public async Task What_no_patient_is_found_for_is_judged_at_its_place()
+    public async Task Rows_that_lead_to_no_patient_mark_what_they_are_about_until_a_patient_is_found()
     {
         await Keep(Charted.Linking(Ledger, "Device/reg", "1", 0, (LinkKind.StandsAt, "Device/reg", "Location/bed")));
-        await SettleAll();
+        Assert.Null(await Claim());
         var at = await KeepOne(Charted.Vacuum(Ledger, "1", "1", "Device/reg", 190));
+        Assert.Equal([190], await Vacuums("Device/reg", at));
+        Assert.Equal(Ledger.Intern("Device/reg"), (await Claim())!.Patient);
+        await Keep(Charted.Linking(Ledger, "Encounter/1", "1", 0, (LinkKind.EncounterOf, "Encounter/1", "Patient/1"), (LinkKind.TakesPlaceAt, "Encounter/1", "Location/bed")));
 
-        Assert.Equal(Ledger.Intern("Location/bed"), (await Claim())!.Patient);
-        Assert.Equal([190], await Vacuums("Location/bed", at));
+        Assert.Equal(Ledger.Intern("Patient/1"), (await Claim())!.Patient);
+        Assert.Equal(Ledger.Intern("Device/reg"), (await Claim(Now + Lease))!.Patient);
     }
 
     [Fact]

@@ -90,6 +90,18 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task What_the_server_gave_at_the_last_confirmation_is_remembered()
+    {
+        Assert.Null(await Ledger.LastSentAsync(Flag, Stop));
+        await Send(Flag, "one");
+        await Ledger.SettleAsync(ReceiptOf((await ClaimSending())!, SendState.Confirmed), Stop);
+        await Send(Flag, "two");
+        await Ledger.SettleAsync(ReceiptOf((await ClaimSending())!, SendState.Unknown) with { ServerId = "88", ServerVersion = "9" }, Stop);
+
+        Assert.Equal(new ServerVersion("77", "1"), await Ledger.LastSentAsync(Flag, Stop));
+    }
+
+    [Fact]
     public async Task Messages_go_out_in_the_order_in_which_they_were_decided()
     {
         var keys = Enumerable.Range(0, 5).Select(_ => Guid.NewGuid()).ToArray();
