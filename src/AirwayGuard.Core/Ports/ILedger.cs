@@ -5,7 +5,8 @@ namespace AirwayGuard.Core.Ports;
 
 /// <summary>
 /// What arrived, in the order in which it became known, and what was decided about it. Each verb is one durable commit; no
-/// transaction, connection or query language leaves the store. Times are handed in: the store reads no clock.
+/// transaction, connection or query language leaves the store. Times are handed in; what a verb appends to the audit trail of
+/// itself is stamped by the clock the store was opened with.
 /// </summary>
 public interface ILedger : IAsyncDisposable
 {
@@ -16,20 +17,23 @@ public interface ILedger : IAsyncDisposable
     string NameOf(Entity entity);
 
     /// <summary>
-    /// First business identifier (<c>system|value</c>) that any kept version of the entity's resource carried first, else its
-    /// name: the identity that stands in keys. Once given it never changes.
+    /// The identity that stands in keys: the first business identifier (<c>system|value</c>) that a kept version of the entity's
+    /// resource carried, else its name. Once given it never changes, also where an identifier comes to light afterwards.
     /// </summary>
     string IdentityOf(Entity entity);
 
     /// <summary>
-    /// Binds the ledger to one server at first use and refuses another afterwards (AG4 code in the answer's problem).
+    /// Binds the ledger to one server at first use and refuses another afterwards (AG1602 in the answer's problem).
     /// </summary>
     ValueTask<Diagnostics.Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop);
 
     /// <summary>
     /// Keeps arrivals in their order, moves the cursor, supersedes what earlier versions said, and marks the patients concerned
-    /// for judging, all in one commit. An arrival whose (type, id, version) is known is a duplicate and changes nothing. A version
-    /// older than one already kept (by <see cref="Arrival.KnownAt"/>) is kept for history but supersedes nothing.
+    /// for judging, all in one commit. An arrival whose (kind, type, id, version) is known is a duplicate and changes nothing; one
+    /// without a version is a duplicate if its body is that of the version that stands, or of one known at the same time, and a
+    /// deletion without a version if a deletion stands. What is no resource repeats nothing. A version older than one already
+    /// kept (by <see cref="Arrival.KnownAt"/>, ties by arrival) is kept for history but supersedes nothing. Where no patient can
+    /// be found for a place or a device, the place (else the device) is marked itself.
     /// </summary>
     /// <returns>For each arrival its position, or the position of the one it repeats.</returns>
     ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop);
@@ -64,10 +68,10 @@ public interface ILedger : IAsyncDisposable
     /// <summary>The outgoing message of a claim.</summary>
     ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop);
 
-    /// <summary>What became of one sending. Refused when the fence is stale.</summary>
+    /// <summary>What became of one sending; kept as an arrival of kind receipt. Refused when the fence is stale.</summary>
     ValueTask<Committed> SettleAsync(Receipt receipt, CancellationToken stop);
 
-    /// <summary>Sets aside what cannot be processed or sent, with its code; nothing is dropped.</summary>
+    /// <summary>Sets aside what cannot be processed or sent, with its code; nothing is dropped. A claim to send it is ended.</summary>
     ValueTask ParkAsync(ParkedItem item, CancellationToken stop);
 
     ValueTask<IReadOnlyList<ParkedItem>> ParkedAsync(CancellationToken stop);
@@ -81,7 +85,10 @@ public interface ILedger : IAsyncDisposable
     /// <summary>Replay: patient by patient, in bounded memory, with the points at which each was judged.</summary>
     IAsyncEnumerable<PatientHistory> HistoryAsync(HistoryRange range, CancellationToken stop);
 
-    /// <summary>Appends entries to the audit chain that no other verb appends.</summary>
+    /// <summary>
+    /// Appends entries to the audit chain besides those that verbs append themselves: <c>bound</c>, <c>kept</c>, <c>due</c>,
+    /// <c>sent</c>, <c>parked</c>, and the notes of a decision.
+    /// </summary>
     ValueTask<AuditHead> AuditAsync(IReadOnlyList<AuditNote> notes, DateTimeOffset now, CancellationToken stop);
 
     /// <summary>The audit chain from its first entry.</summary>

@@ -21,6 +21,7 @@ public enum WorkKind : byte
 /// <summary>A claim: a patient to judge up to a position, or an outgoing message to send.</summary>
 /// <param name="Outgoing">The message's key for <see cref="WorkKind.Send"/>; else empty.</param>
 /// <param name="Affected">Effective times of what changed since the patient was last judged.</param>
+/// <param name="Attempts">Of a message: how many times it was claimed to be sent, this time included.</param>
 /// <param name="Fence">A decision or receipt under an older fence is refused.</param>
 public sealed record Work(WorkKind Kind, Entity Patient, Position UpTo, TimeRange Affected, Guid Outgoing, int Attempts, long Fence);
 

@@ -1,0 +1,11 @@
+namespace AirwayGuard.Core.Diagnostics;
+
+public static partial class Codes
+{
+    // The ledger cannot be used as configured: 16xx.
+    public static readonly DiagnosticCode LedgerInUse = new("AG1601", "Ledger in use by another process", "Stop the other process, or give this one a data directory of its own.");
+    public static readonly DiagnosticCode LedgerOfOtherServer = new("AG1602", "Ledger belongs to another server", "Use the data directory of this server, or a new one; a ledger never serves two.");
+    public static readonly DiagnosticCode LedgerNewer = new("AG1603", "Ledger written by a newer program", "Start the newer version again, or restore a backup made before the upgrade.");
+    public static readonly DiagnosticCode LedgerUnwritable = new("AG1604", "Ledger folder cannot be used", "Make the data directory exist and writable for this account, on a local disk.");
+    public static readonly DiagnosticCode LedgerDamaged = new("AG1605", "Ledger file is damaged", "Keep the file as it is and restore a backup; the sweep fetches what is missing since.");
+}

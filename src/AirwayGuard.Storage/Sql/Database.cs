@@ -1,0 +1,71 @@
+using Microsoft.Data.Sqlite;
+using SQLitePCL;
+
+namespace AirwayGuard.Storage.Sql;
+
+/// <summary>One connection with its prepared statements. Not safe for concurrent use.</summary>
+internal sealed class Database : IDisposable
+{
+    private readonly SqliteConnection _connection;
+    private readonly Dictionary<string, Statement> _statements = new(StringComparer.Ordinal);
+    private readonly List<Statement> _all = [];
+
+    private Database(SqliteConnection connection) => _connection = connection;
+
+    /// <summary>Opens for writing: WAL, each commit on disk before it is acknowledged.</summary>
+    public static Database OpenWriter(string file) =>
+        Open(file, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA wal_autocheckpoint = 8000; PRAGMA cache_size = -64000; PRAGMA temp_store = MEMORY;");
+
+    public static Database OpenReader(string file) =>
+        Open(file, "PRAGMA query_only = ON; PRAGMA cache_size = -16000; PRAGMA mmap_size = 1073741824;");
+
+    /// <summary>A statement kept for the life of the connection; used in a <c>using</c>, which resets it.</summary>
+    public Statement Prepared(string sql)
+    {
+        if (!_statements.TryGetValue(sql, out var statement))
+        {
+            statement = Prepare(sql);
+            _statements.Add(sql, statement);
+        }
+
+        return statement;
+    }
+
+    /// <summary>A statement of its own, for a caller that holds several open at once.</summary>
+    public Statement Prepare(string sql)
+    {
+        SqliteException.ThrowExceptionForRC(raw.sqlite3_prepare_v2(_connection.Handle, sql, out var handle), _connection.Handle);
+        var statement = new Statement(_connection.Handle!, handle);
+        _all.Add(statement);
+        return statement;
+    }
+
+    public void Execute(string sql) => SqliteException.ThrowExceptionForRC(raw.sqlite3_exec(_connection.Handle, sql), _connection.Handle);
+
+    public void Dispose()
+    {
+        foreach (var statement in _all)
+        {
+            statement.Finish();
+        }
+
+        _connection.Dispose();
+    }
+
+    private static Database Open(string file, string settings)
+    {
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = file, Pooling = false }.ToString());
+        try
+        {
+            connection.Open();
+            var database = new Database(connection);
+            database.Execute("PRAGMA busy_timeout = 30000;" + settings);
+            return database;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+}

@@ -1,0 +1,270 @@
+using System.Runtime.CompilerServices;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Storage.Auditing;
+using AirwayGuard.Storage.Entities;
+using AirwayGuard.Storage.Reading;
+using AirwayGuard.Storage.Schema;
+using AirwayGuard.Storage.Sql;
+using AirwayGuard.Storage.Writing;
+using Microsoft.Data.Sqlite;
+using SQLitePCL;
+
+namespace AirwayGuard.Storage;
+
+/// <summary>The ledger on SQLite: one writer thread that commits groups, readers beside it that never wait.</summary>
+public sealed class SqliteLedger : ILedger
+{
+    private const int AuditPage = 1000;
+
+    private readonly FolderLock? _lock;
+    private readonly EntityStore _entities;
+    private readonly ReadPool _readers;
+    private readonly Database _writing;
+    private readonly GroupWriter _writer;
+    private readonly Action<byte[]> _fillSalt;
+    private bool _closed;
+
+    private SqliteLedger(string file, FolderLock? folderLock, Database writing, SqliteLedgerOptions options, TimeProvider clock)
+    {
+        _lock = folderLock;
+        _writing = writing;
+        _entities = new EntityStore(file, options.Shared, options.NamesInMemory);
+        _readers = new ReadPool(file);
+        _fillSalt = options.FillSalt;
+        _writer = new GroupWriter(new WriteSession(writing, _entities, clock, options.FillSalt), options.MostVerbsPerCommit);
+    }
+
+    /// <inheritdoc />
+    public IEntityInterner Entities => _entities;
+
+    /// <summary>Opens the ledger of a folder, making both where they are missing, and brings its schema forward.</summary>
+    /// <param name="folder">On a local disk; the ledger is <c>ledger.db</c> with its companions, and <c>ledger.lock</c>.</param>
+    /// <param name="clock">Stamps audit entries and migrations; what is judged or due goes by the times handed to the verbs.</param>
+    /// <exception cref="LedgerException">AG1601 in use, AG1603 written by a newer program, AG1604 folder not usable, AG1605 file damaged.</exception>
+    public static ValueTask<SqliteLedger> OpenAsync(string folder, SqliteLedgerOptions options, TimeProvider clock)
+    {
+        SqliteLedgerOptions.Check(options);
+        FolderLock? folderLock = null;
+        Database? writing = null;
+        try
+        {
+            Create(folder);
+            folderLock = options.Shared ? null : FolderLock.Take(folder);
+            var file = Path.Combine(folder, "ledger.db");
+            writing = Database.OpenWriter(file);
+            MigrationRunner.Run(writing, options.Migrations, clock.GetUtcNow());
+            return ValueTask.FromResult(new SqliteLedger(file, folderLock, writing, options, clock));
+        }
+        catch (Exception trouble)
+        {
+            writing?.Dispose();
+            folderLock?.Dispose();
+            if (trouble is SqliteException { SqliteErrorCode: var code } && ProblemOf(code) is { } problem)
+            {
+                throw new LedgerException(problem, trouble);
+            }
+
+            throw;
+        }
+    }
+
+    /// <inheritdoc />
+    public string NameOf(Entity entity) => _entities.NameOf(entity);
+
+    /// <inheritdoc />
+    public string IdentityOf(Entity entity) => _entities.IdentityOf(entity);
+
+    /// <inheritdoc />
+    public async ValueTask<Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop) =>
+        await _writer.RunAsync(session => Binding.Run(session, serverBaseAddress, serverIdentity), stop);
+
+    /// <inheritdoc />
+    public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop)
+    {
+        var prepared = new PreparedArrival[arrivals.Count];
+        for (var i = 0; i < prepared.Length; i++)
+        {
+            prepared[i] = PreparedArrival.Of(arrivals[i], _entities, _fillSalt);
+        }
+
+        var names = new List<KnownEntity>();
+        if (_entities.HasPending)
+        {
+            _entities.PendingAmong(prepared.SelectMany(p => p.Entities()), names);
+        }
+
+        return await _writer.RunAsync(new KeepVerb(prepared, names, moved).Run, stop);
+    }
+
+    /// <inheritdoc />
+    public ValueTask<SweepCursor?> CursorAsync(string name, CancellationToken stop) => Read(database =>
+    {
+        using var row = database.Prepared("SELECT server_time, last_id FROM cursors WHERE name = ?1");
+        return row.Bind(1, name).Step() ? new SweepCursor(name, new DateTimeOffset(row.Long(0), TimeSpan.Zero), row.TextOrNull(1)) : null;
+    });
+
+    /// <inheritdoc />
+    public async ValueTask<int> RaiseDueAsync(DateTimeOffset now, CancellationToken stop) =>
+        await _writer.RunAsync(session => RaiseDueVerb.Run(session, now), stop);
+
+    /// <inheritdoc />
+    public ValueTask<DateTimeOffset?> NextDueAsync(CancellationToken stop) => Read<DateTimeOffset?>(database =>
+    {
+        using var row = database.Prepared("SELECT min(at) FROM due");
+        return row.Step() && row.LongOrNull(0) is { } at ? new DateTimeOffset(at, TimeSpan.Zero) : null;
+    });
+
+    /// <inheritdoc />
+    public async ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop) =>
+        await _writer.RunAsync(session => kind == WorkKind.Judge ? ClaimVerb.Judge(session, lease, now) : ClaimVerb.Send(session, lease, now), stop);
+
+    /// <inheritdoc />
+    public ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop) =>
+        Read(database => TimelineLoader.Load(database, patient, window, asKnownAt));
+
+    /// <inheritdoc />
+    public ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop) => Read<IReadOnlyList<FindingRecord>>(database =>
+    {
+        using var rows = database.Prepared(FindingRow.Select + "WHERE f.subject = ?1 ORDER BY f.first, f.key");
+        rows.Bind(1, patient.Packed);
+        var findings = new List<FindingRecord>();
+        while (rows.Step())
+        {
+            findings.Add(FindingRow.Read(rows));
+        }
+
+        return findings;
+    });
+
+    /// <inheritdoc />
+    public ValueTask<FindingRecord?> FindingAsync(Guid key, CancellationToken stop) => Read(database =>
+    {
+        using var row = database.Prepared(FindingRow.Select + "WHERE f.key = ?1");
+        return row.Bind(1, key).Step() ? FindingRow.Read(row) : null;
+    });
+
+    /// <inheritdoc />
+    public async ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop) =>
+        await _writer.RunAsync(session => DecideVerb.Run(session, decision), stop);
+
+    /// <inheritdoc />
+    public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => Read(database => Outbox.LastSent(database, key));
+
+    /// <inheritdoc />
+    public ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop) => Read(database => Outbox.Read(database, key));
+
+    /// <inheritdoc />
+    public async ValueTask<Committed> SettleAsync(Receipt receipt, CancellationToken stop)
+    {
+        var arrival = SettleVerb.ArrivalOf(receipt);
+        return await _writer.RunAsync(session => SettleVerb.Run(session, receipt, PreparedArrival.OfOwn(arrival, session.NewSalt())), stop);
+    }
+
+    /// <inheritdoc />
+    public async ValueTask ParkAsync(ParkedItem item, CancellationToken stop) => await _writer.RunAsync(session => Parking.Park(session, item), stop);
+
+    /// <inheritdoc />
+    public ValueTask<IReadOnlyList<ParkedItem>> ParkedAsync(CancellationToken stop) => Read<IReadOnlyList<ParkedItem>>(Parking.Read);
+
+    /// <inheritdoc />
+    public ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop) => Read(database => ArrivalRow.Read(database, position));
+
+    /// <inheritdoc />
+    public ValueTask<IReadOnlyList<Position>> VersionsAsync(Entity row, CancellationToken stop) => Read<IReadOnlyList<Position>>(database =>
+    {
+        using var rows = database.Prepared("SELECT position FROM arrivals WHERE row = ?1 ORDER BY known_at, position");
+        rows.Bind(1, row.Packed);
+        var versions = new List<Position>();
+        while (rows.Step())
+        {
+            versions.Add(new Position(rows.Long(0)));
+        }
+
+        return versions;
+    });
+
+    /// <inheritdoc />
+    public IAsyncEnumerable<PatientHistory> HistoryAsync(HistoryRange range, CancellationToken stop) => HistoryReader.Read(_readers, range, stop);
+
+    /// <inheritdoc />
+    public async ValueTask<AuditHead> AuditAsync(IReadOnlyList<AuditNote> notes, DateTimeOffset now, CancellationToken stop) =>
+        await _writer.RunAsync(
+            session =>
+            {
+                foreach (var note in notes)
+                {
+                    session.Audit(note, now);
+                }
+
+                return session.Head;
+            },
+            stop);
+
+    /// <inheritdoc />
+    public async IAsyncEnumerable<AuditEntry> AuditTrailAsync([EnumeratorCancellation] CancellationToken stop)
+    {
+        for (var last = 0L; ;)
+        {
+            var page = await Read(database => AuditRows.After(database, last, AuditPage));
+            foreach (var entry in page)
+            {
+                stop.ThrowIfCancellationRequested();
+                yield return entry;
+            }
+
+            if (page.Count < AuditPage)
+            {
+                yield break;
+            }
+
+            last = page[^1].Number;
+        }
+    }
+
+    /// <inheritdoc />
+    public ValueTask<LedgerState> StateAsync(CancellationToken stop) => Read(StateReader.Read);
+
+    /// <summary>Finishes what was asked for, and closes.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        if (_closed)
+        {
+            return;
+        }
+
+        _closed = true;
+        await _writer.DisposeAsync();
+        _readers.Dispose();
+        _entities.Dispose();
+        _writing.Dispose();
+        _lock?.Dispose();
+    }
+
+    private static void Create(string folder)
+    {
+        try
+        {
+            Directory.CreateDirectory(folder);
+        }
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+        {
+            throw new LedgerException(new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder cannot be made."), trouble);
+        }
+    }
+
+    private static Problem? ProblemOf(int sqliteCode) => sqliteCode switch
+    {
+        raw.SQLITE_CORRUPT or raw.SQLITE_NOTADB => new Problem(Codes.LedgerDamaged, "AirwayGuard:DataDirectory", "The file ledger.db is not a sound database."),
+        raw.SQLITE_CANTOPEN or raw.SQLITE_READONLY or raw.SQLITE_PERM => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The file ledger.db cannot be written."),
+        _ => null,
+    };
+
+    private ValueTask<T> Read<T>(Func<Database, T> read)
+    {
+        using var lease = _readers.Rent();
+        return ValueTask.FromResult(read(lease.Database));
+    }
+}

@@ -1,0 +1,63 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Storage.Sql;
+
+namespace AirwayGuard.Storage.Writing;
+
+/// <summary>Claims for the length of a lease: the patient that has waited longest, or the message that is due first.</summary>
+internal static class ClaimVerb
+{
+    /// <summary>What a claim that ran out had taken is claimed again together with what has changed since.</summary>
+    public static Work? Judge(WriteSession session, TimeSpan lease, DateTimeOffset now)
+    {
+        var database = session.Database;
+        Entity subject;
+        long since, fence;
+        TimeRange range;
+        using (var next = database.Prepared(
+            "SELECT subject, coalesce(claimed_since, since), fence + 1, min(coalesce(affected_from, claimed_from), coalesce(claimed_from, affected_from)), "
+            + "max(coalesce(affected_to, claimed_to), coalesce(claimed_to, affected_to)) FROM subjects INDEXED BY subjects_waiting "
+            + "WHERE coalesce(claimed_since, since) IS NOT NULL AND (leased_until IS NULL OR leased_until <= ?1) ORDER BY coalesce(claimed_since, since) LIMIT 1"))
+        {
+            if (!next.Bind(1, now.UtcTicks).Step())
+            {
+                return null;
+            }
+
+            (subject, since, fence, range) = (new Entity(next.Int(0)), next.Long(1), next.Long(2), new TimeRange(next.Long(3), next.Long(4)));
+        }
+
+        database.Prepared(
+            "UPDATE subjects SET fence = ?2, leased_until = ?3, claimed_since = ?4, claimed_from = ?5, claimed_to = ?6, since = NULL, affected_from = NULL, affected_to = NULL WHERE subject = ?1")
+            .Bind(1, subject.Packed).Bind(2, fence).Bind(3, (now + lease).UtcTicks).Bind(4, since).Bind(5, range.From).Bind(6, range.To)
+            .Run();
+        return new Work(WorkKind.Judge, subject, session.Newest, range, Guid.Empty, 0, fence);
+    }
+
+    /// <summary>A message whose sending was claimed before without a word of what became of it may have arrived: it is unknown.</summary>
+    public static Work? Send(WriteSession session, TimeSpan lease, DateTimeOffset now)
+    {
+        var database = session.Database;
+        Guid key;
+        Entity subject;
+        long fence;
+        int attempts;
+        using (var next = database.Prepared(
+            "SELECT key, subject, fence + 1, attempts + 1 FROM outbox INDEXED BY outbox_waiting "
+            + "WHERE state <= 1 AND not_before <= ?1 AND (leased_until IS NULL OR leased_until <= ?1) ORDER BY not_before, queued LIMIT 1"))
+        {
+            if (!next.Bind(1, now.UtcTicks).Step())
+            {
+                return null;
+            }
+
+            (key, subject, fence, attempts) = (next.Guid(0), new Entity(next.Int(1)), next.Long(2), next.Int(3));
+        }
+
+        database.Prepared(
+            "UPDATE outbox SET state = CASE WHEN leased_until IS NULL THEN state ELSE 1 END, fence = ?2, attempts = ?3, leased_until = ?4, claimed_revision = revision WHERE key = ?1")
+            .Bind(1, key).Bind(2, fence).Bind(3, attempts).Bind(4, (now + lease).UtcTicks)
+            .Run();
+        return new Work(WorkKind.Send, subject, session.Newest, TimeRange.All, key, attempts, fence);
+    }
+}

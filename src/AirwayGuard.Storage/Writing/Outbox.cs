@@ -1,0 +1,33 @@
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Storage.Sql;
+
+namespace AirwayGuard.Storage.Writing;
+
+/// <summary>Messages on their way out, one row a key.</summary>
+internal static class Outbox
+{
+    /// <summary>A newer message takes the place of the one under its key; if that one is being sent, its receipt leaves this one pending.</summary>
+    public static void Queue(Database database, Outgoing outgoing)
+    {
+        database.Prepared(
+            "INSERT INTO outbox (key, kind, subject, content, revision, queued, state, attempts, not_before, fence) "
+            + "VALUES (?1, ?2, ?3, ?4, 1, (SELECT coalesce(max(queued), 0) + 1 FROM outbox), 0, 0, 0, 0) ON CONFLICT (key) DO UPDATE SET "
+            + "kind = ?2, subject = ?3, content = ?4, revision = revision + 1, queued = excluded.queued, state = 0, attempts = 0, not_before = 0, problem_code = NULL")
+            .Bind(1, outgoing.Key).Bind(2, outgoing.Kind).Bind(3, outgoing.Patient.Packed).Bind(4, outgoing.Content)
+            .Run();
+        Parking.Forget(database, outgoing.Key);
+    }
+
+    public static Outgoing? Read(Database database, Guid key)
+    {
+        using var row = database.Prepared("SELECT kind, subject, content FROM outbox WHERE key = ?1");
+        return row.Bind(1, key).Step() ? new Outgoing(key, row.Text(0), new Core.Charting.Entity(row.Int(1)), row.Text(2)) : null;
+    }
+
+    /// <summary>What the server gave when a message of this key was last confirmed; null if none was.</summary>
+    public static ServerVersion? LastSent(Database database, Guid key)
+    {
+        using var row = database.Prepared("SELECT server_id, server_version FROM outbox WHERE key = ?1 AND server_id IS NOT NULL AND server_version IS NOT NULL");
+        return row.Bind(1, key).Step() ? new ServerVersion(row.Text(0), row.Text(1)) : null;
+    }
+}

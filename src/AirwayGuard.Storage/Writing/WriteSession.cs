@@ -1,0 +1,110 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Storage.Auditing;
+using AirwayGuard.Storage.Entities;
+using AirwayGuard.Storage.Sql;
+
+namespace AirwayGuard.Storage.Writing;
+
+/// <summary>What verbs work on inside one commit: the connection, the next position and the head of the audit chain.</summary>
+internal sealed class WriteSession(Database database, EntityStore entities, TimeProvider clock, Action<byte[]> fillSalt)
+{
+    private readonly List<KnownEntity> _saved = [];
+    private KeyValuePair<Entity, string>[] _given = [];
+    private (Position Newest, AuditHead Head, int Saved) _before;
+    private AuditHead _head = AuditChain.Start;
+    private bool _open;
+
+    public Database Database => database;
+
+    public Position Newest { get; private set; }
+
+    public DateTimeOffset Now => clock.GetUtcNow();
+
+    public AuditHead Head => _head;
+
+    public void Begin()
+    {
+        _saved.Clear();
+        // Before the file is locked: whoever gives names holds the names and may wait for the file.
+        _given = entities.TakeGiven();
+        database.Execute("BEGIN IMMEDIATE");
+        _open = true;
+        // Read anew each time: another ledger object may have written to the same file.
+        using (var newest = database.Prepared("SELECT coalesce(max(position), 0) FROM arrivals"))
+        {
+            newest.Step();
+            Newest = new Position(newest.Long(0));
+        }
+
+        _head = AuditRows.Head(database);
+        foreach (var (entity, identity) in _given)
+        {
+            database.Prepared("UPDATE entities SET identity = ?2 WHERE entity = ?1 AND identity IS NULL").Bind(1, entity.Packed).Bind(2, identity).Run();
+        }
+    }
+
+    public void Commit()
+    {
+        database.Execute("COMMIT");
+        _open = false;
+        entities.Saved(_saved);
+    }
+
+    /// <summary>Undoes the whole commit, if there is one open.</summary>
+    public void Abandon()
+    {
+        if (_open)
+        {
+            _open = false;
+            database.Execute("ROLLBACK");
+        }
+
+        entities.HandBack(_given);
+    }
+
+    /// <summary>Marks where one verb begins.</summary>
+    public void Save()
+    {
+        _before = (Newest, _head, _saved.Count);
+        database.Prepared("SAVEPOINT verb").Run();
+    }
+
+    public void Release() => database.Prepared("RELEASE verb").Run();
+
+    /// <summary>Undoes the verb that began at the last <see cref="Save"/>.</summary>
+    public void Undo()
+    {
+        database.Prepared("ROLLBACK TO verb").Run();
+        Release();
+        (Newest, _head, var saved) = _before;
+        _saved.RemoveRange(saved, _saved.Count - saved);
+    }
+
+    public Position NextPosition() => Newest = new Position(Newest.Value + 1);
+
+    public byte[] NewSalt()
+    {
+        var salt = new byte[AuditChain.SaltLength];
+        fillSalt(salt);
+        return salt;
+    }
+
+    /// <summary>The saved name of an entity.</summary>
+    public string NameOf(Entity entity)
+    {
+        using var name = database.Prepared("SELECT name FROM entities WHERE entity = ?1");
+        return name.Bind(1, entity.Packed).Step() ? name.Text(0) : "";
+    }
+
+    public void SaveNames(IEnumerable<KnownEntity> names, Position firstKnown)
+    {
+        foreach (var known in names)
+        {
+            EntityStore.Save(database, known, firstKnown.Value);
+            _saved.Add(known);
+        }
+    }
+
+    public AuditHead Audit(AuditNote note, DateTimeOffset at) => _head = AuditRows.Append(database, _head, note, at, NewSalt());
+}

@@ -1,0 +1,118 @@
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Storage.Schema;
+using AirwayGuard.Storage.Sql;
+using AirwayGuard.TestKit.Ledger;
+using Xunit;
+
+namespace AirwayGuard.Storage.Tests;
+
+public sealed class OpeningTests : IDisposable
+{
+    private readonly TestFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public async Task A_folder_in_use_is_refused_with_one_code_until_it_is_closed()
+    {
+        var first = await Open();
+        var refused = await Assert.ThrowsAsync<LedgerException>(async () => await Open());
+        Assert.Equal("AG1601", refused.Problem.Code.Id);
+        Assert.DoesNotContain(_folder.Path, refused.Message, StringComparison.Ordinal);
+        await first.DisposeAsync();
+
+        await using var second = await Open();
+        Assert.Equal(0, (await second.StateAsync(TestContext.Current.CancellationToken)).Newest.Value);
+    }
+
+    [Fact]
+    public async Task A_folder_that_cannot_be_made_is_refused_with_a_code()
+    {
+        var file = Path.Combine(_folder.Path, "file");
+        await File.WriteAllTextAsync(file, "", TestContext.Current.CancellationToken);
+
+        var refused = await Assert.ThrowsAsync<LedgerException>(async () => await SqliteLedger.OpenAsync(Path.Combine(file, "ledger"), new SqliteLedgerOptions(), new SetClock(Charted.Morning)));
+
+        Assert.Equal("AG1604", refused.Problem.Code.Id);
+    }
+
+    [Fact]
+    public async Task A_damaged_file_is_refused_with_a_code_and_let_go_of()
+    {
+        await File.WriteAllBytesAsync(LedgerFile(), Enumerable.Repeat((byte)'x', 5000).ToArray(), TestContext.Current.CancellationToken);
+
+        for (var i = 0; i < 2; i++)
+        {
+            Assert.Equal("AG1605", (await Assert.ThrowsAsync<LedgerException>(async () => await Open())).Problem.Code.Id);
+        }
+    }
+
+    [Fact]
+    public async Task A_ledger_of_version_1_is_brought_forward_with_all_it_holds()
+    {
+        await using (var old = await Open(Migration.Embedded[0]))
+        {
+            await old.KeepAsync([Charted.Vacuum(old, "1", "1", "Patient/1", 120)], new SweepCursor("quick", Charted.Morning, null), TestContext.Current.CancellationToken);
+        }
+
+        var second = new Migration(2, "0002-note", "ALTER TABLE cursors ADD COLUMN note TEXT; UPDATE cursors SET note = name;");
+        await using (var migrated = await Open(Migration.Embedded[0], second))
+        {
+            Assert.NotNull(await migrated.CursorAsync("quick", TestContext.Current.CancellationToken));
+            Assert.Equal(1, (await migrated.StateAsync(TestContext.Current.CancellationToken)).Arrivals);
+        }
+
+        Assert.Equal((2, "quick"), (Version(), Scalar("SELECT note FROM cursors")));
+        var refused = await Assert.ThrowsAsync<LedgerException>(async () => await Open(Migration.Embedded[0]));
+        Assert.Equal("AG1603", refused.Problem.Code.Id);
+    }
+
+    [Fact]
+    public async Task A_migration_that_fails_leaves_the_version_before_it()
+    {
+        await (await Open(Migration.Embedded[0])).DisposeAsync();
+        var broken = new Migration(2, "0002-broken", "CREATE TABLE half (a INTEGER); INSERT INTO nowhere VALUES (1);");
+
+        await Assert.ThrowsAnyAsync<Exception>(async () => await Open(Migration.Embedded[0], broken));
+
+        Assert.Equal((1, "0"), (Version(), Scalar("SELECT count(*) FROM sqlite_schema WHERE name = 'half'")));
+    }
+
+    [Fact]
+    public void Embedded_migrations_count_from_one_without_gaps() =>
+        Assert.Equal(Enumerable.Range(1, Migration.Embedded.Count), Migration.Embedded.Select(migration => migration.Version));
+
+    [Fact]
+    public async Task The_file_writes_ahead_and_syncs_each_commit_and_holds_no_time_as_text()
+    {
+        await using var ledger = await Open();
+        using var database = Database.OpenWriter(LedgerFile());
+        Assert.Equal(("wal", "2"), (Scalar("PRAGMA journal_mode"), ScalarOf(database, "PRAGMA synchronous")));
+        Assert.Equal("0", Scalar(
+            "SELECT count(*) FROM sqlite_schema t, pragma_table_info(t.name) c WHERE t.type = 'table' AND c.type = 'TEXT' AND (c.name GLOB '*_at' OR c.name GLOB '*time*' OR c.name GLOB '*until' OR c.name IN ('at', 'first', 'latest', 'as_of'))"));
+    }
+
+    private ValueTask<SqliteLedger> Open(params Migration[] migrations) =>
+        SqliteLedger.OpenAsync(_folder.Path, migrations.Length == 0 ? new SqliteLedgerOptions() : new SqliteLedgerOptions { Migrations = migrations }, new SetClock(Charted.Morning));
+
+    private string LedgerFile() => Path.Combine(_folder.Path, "ledger.db");
+
+    private int Version()
+    {
+        using var database = Database.OpenReader(LedgerFile());
+        return MigrationRunner.VersionOf(database);
+    }
+
+    private string Scalar(string sql)
+    {
+        using var database = Database.OpenReader(LedgerFile());
+        return ScalarOf(database, sql);
+    }
+
+    private static string ScalarOf(Database database, string sql)
+    {
+        using var row = database.Prepared(sql);
+        Assert.True(row.Step());
+        return row.Text(0);
+    }
+}

@@ -1,0 +1,9 @@
+namespace AirwayGuard.Storage.Tests;
+
+/// <summary>A folder of its own for one test.</summary>
+internal sealed class TestFolder : IDisposable
+{
+    public string Path { get; } = Directory.CreateTempSubdirectory("ledger-").FullName;
+
+    public void Dispose() => Directory.Delete(Path, recursive: true);
+}
