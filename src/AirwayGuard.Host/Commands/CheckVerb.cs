@@ -29,7 +29,7 @@ internal static class CheckVerb
         CheckReport report;
         if (request.Ledger is { } folder)
         {
-            var opened = await CheckLedger.OpenAsync(folder, errors, stop);
+            var opened = await CheckLedger.OpenAsync(folder, SystemClock.Instance, errors);
             if (opened is null)
             {
                 return ExitCodes.Unreadable;

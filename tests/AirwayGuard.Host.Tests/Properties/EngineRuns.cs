@@ -24,16 +24,18 @@ internal static class EngineRuns
     public static string Report(IReadOnlyList<string> resources, string rules, DateTimeOffset? asOf, UnknownAge unknownAge)
     {
         var inputs = resources.Select((json, index) => Input(json, index)).ToArray();
-        var run = new CheckRun(Sets[rules], Reader, Orders, new ChartedText(), new MemoryCheckChart())
+        CheckReport? report = null;
+        async Task RunAsync() => report = await new CheckRun(Sets[rules], Reader, Orders, new ChartedText(), new MemoryCheckChart())
             .RunAsync(inputs, Array.Empty<Problem>(), false, new CheckSettings(asOf, unknownAge == UnknownAge.StrictestBand ? Core.Judging.UnknownAge.StrictestBand : Core.Judging.UnknownAge.CannotTell), CancellationToken.None);
-        // Everything is in memory: the run has ended before it is asked.
-        if (!run.IsCompletedSuccessfully)
+
+        // In memory nothing is waited for: the run has ended when it returns.
+        if (!RunAsync().IsCompletedSuccessfully)
         {
             throw new InvalidOperationException("A run in memory did not end at once.");
         }
 
         using var json = new MemoryStream();
-        CheckReportJson.Write(run.GetAwaiter().GetResult(), json);
+        CheckReportJson.Write(report!, json);
         return Encoding.UTF8.GetString(json.ToArray());
     }
 

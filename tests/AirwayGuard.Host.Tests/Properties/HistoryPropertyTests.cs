@@ -1,0 +1,43 @@
+using AirwayGuard.TestKit.Histories;
+using Xunit;
+
+namespace AirwayGuard.Host.Tests.Properties;
+
+/// <summary>Properties of judging, over random histories on the contract's edges; a failing one prints its seed.</summary>
+public sealed class HistoryPropertyTests
+{
+    public static TheoryData<int> Blocks => [.. Enumerable.Range(0, 20)];
+
+    [Theory]
+    [MemberData(nameof(Blocks))]
+    public void TheEngineEqualsTheReference(int block) => Each(block, 500, seed => HistoryProperties.EqualsTheReference(EngineRuns.Judge, seed));
+
+    [Fact]
+    public void OrderBatchingAndRepetitionChangeNothing() => Each(100, 150, seed => HistoryProperties.OrderBatchesAndRepeatsChangeNothing(EngineRuns.Judge, seed));
+
+    [Fact]
+    public void TheSameValueInAnyUnitGivesTheSameVerdict() => Each(101, 150, seed => HistoryProperties.UnitsChangeNoVerdict(HistoryProperties.Behind(EngineRuns.Judge), seed));
+
+    [Fact]
+    public void ShiftedTimesGiveTheSameVerdicts() => Each(102, 150, seed => HistoryProperties.TimeShiftsChangeNoVerdict(HistoryProperties.Behind(EngineRuns.Judge), seed));
+
+    [Fact]
+    public void RemovingFactsMakesNothingPass() => Each(103, 60, seed => HistoryProperties.MissingFactsNeverPass(HistoryProperties.Behind(EngineRuns.Judge), seed));
+
+    [Fact]
+    public void EnteredInErrorIsNeverCharted() => Each(104, 150, seed => HistoryProperties.EnteredInErrorIsNeverCharted(HistoryProperties.Behind(EngineRuns.Judge), seed));
+
+    [Fact]
+    public void WhatIsKnownLaterChangesNothingBefore() => Each(105, 150, seed => HistoryProperties.LaterFactsChangeNothingBefore(HistoryProperties.Behind(EngineRuns.Judge), seed));
+
+    [Fact]
+    public void AnotherPatientChangesNothing() => Each(106, 150, seed => HistoryProperties.AnotherPatientChangesNothing(EngineRuns.Judge, seed));
+
+    private static void Each(int block, int count, Action<int> property)
+    {
+        for (var i = 0; i < count; i++)
+        {
+            property((block * 1000) + i);
+        }
+    }
+}
