@@ -8,7 +8,7 @@ namespace AirwayGuard.Fhir.Client;
 /// <param name="Resource">What the body held, parsed leniently; null for none and for an OperationOutcome of a failure.</param>
 /// <param name="Outcome">Code of the first issue of an OperationOutcome; its text is never kept.</param>
 /// <param name="Id">Logical id of the resource: from the body, else from Location or Content-Location.</param>
-/// <param name="Version">Its version: from ETag, else the body, else Location; null where the server named none.</param>
+/// <param name="Version">Its version: from the body, else ETag, else Location; null where the server named none.</param>
 /// <param name="RetryAfter">How long the server asked to wait.</param>
 /// <param name="Code">What was wrong; null for <see cref="FhirReply.Done"/>.</param>
 public sealed record FhirAnswer(

@@ -71,7 +71,9 @@ internal sealed class FhirAnswerReader(FhirGate gate, TimeProvider clock)
     {
         // Read as text: the typed header refuses the bare numbers that some servers send.
         var tag = response.Headers.NonValidated.TryGetValues("ETag", out var values) ? values.FirstOrDefault() : null;
-        return EntityTag.Version(tag) ?? (content?.Meta?.VersionId is { Length: > 0 } inBody ? inBody : place?.Version);
+
+        // The body goes first: a proxy that compresses may give the tag an ending of its own.
+        return content?.Meta?.VersionId is { Length: > 0 } inBody ? inBody : EntityTag.Version(tag) ?? place?.Version;
     }
 
     private ResourceAddress? PlaceOf(HttpResponseMessage response)
