@@ -1,0 +1,67 @@
+using Microsoft.Extensions.Http.Resilience;
+using Polly;
+using Polly.Retry;
+using Polly.Timeout;
+
+namespace AirwayGuard.Fhir.Client;
+
+/// <summary>Retry, circuit breaker and per-attempt time-out of every call, with the clock and randomness handed in.</summary>
+internal static class FhirResilience
+{
+    public static void Configure(ResiliencePipelineBuilder<HttpResponseMessage> pipeline, FhirClientOptions options, TimeProvider clock, Jitter jitter)
+    {
+        pipeline.TimeProvider = clock;
+        if (options.Retries > 0)
+        {
+            pipeline.AddRetry(new HttpRetryStrategyOptions
+            {
+                MaxRetryAttempts = options.Retries,
+                Delay = TimeSpan.FromMilliseconds(options.RetryDelayMilliseconds),
+                BackoffType = DelayBackoffType.Exponential,
+                UseJitter = true,
+                ShouldRetryAfterHeader = true,
+                Randomizer = jitter.Next,
+                ShouldHandle = arguments => ValueTask.FromResult(MayRetry(arguments, options, clock)),
+            });
+        }
+
+        pipeline
+            .AddCircuitBreaker(new HttpCircuitBreakerStrategyOptions
+            {
+                FailureRatio = options.BreakerFailureRatio,
+                MinimumThroughput = options.BreakerMinimumAttempts,
+                SamplingDuration = TimeSpan.FromSeconds(options.BreakerSamplingSeconds),
+                BreakDuration = TimeSpan.FromSeconds(options.BreakerOpenSeconds),
+            })
+            .AddTimeout(TimeSpan.FromSeconds(options.AttemptTimeoutSeconds));
+    }
+
+    private static bool MayRetry(RetryPredicateArguments<HttpResponseMessage> arguments, FhirClientOptions options, TimeProvider clock)
+    {
+        var outcome = arguments.Outcome;
+        var request = arguments.Context.GetRequestMessage() ?? outcome.Result?.RequestMessage;
+        if (request is null || !MayRepeat(request))
+        {
+            return false;
+        }
+
+        if (outcome.Exception is { } exception)
+        {
+            return exception is HttpRequestException or TimeoutRejectedException or IOException;
+        }
+
+        return outcome.Result is { } response && (int)response.StatusCode is 408 or 429 or >= 500 and not 501
+            && WaitOf(response, clock) <= TimeSpan.FromSeconds(options.LongestInlineWaitSeconds);
+    }
+
+    // A second POST without If-None-Exist would stand beside the first; a PUT here always carries If-Match.
+    private static bool MayRepeat(HttpRequestMessage request) =>
+        request.Method == HttpMethod.Get || (request.Options.TryGetValue(FhirHttp.MayRepeat, out var may) && may);
+
+    private static TimeSpan WaitOf(HttpResponseMessage response, TimeProvider clock) => response.Headers.RetryAfter switch
+    {
+        { Delta: { } delta } => delta,
+        { Date: { } date } => date - clock.GetUtcNow(),
+        _ => TimeSpan.Zero,
+    };
+}
