@@ -12,10 +12,19 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
 {
     private readonly PatientJudge _judge = new(basis.Rules, new LedgerNames(ledger));
 
+    private bool _looked;
+
     public string Name => "judge";
 
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
+        // Half a chart gives findings that the other half takes back: nothing is judged before everything was asked for once.
+        _looked = _looked || await ledger.CursorAsync(FirstSweep, stop) is not null;
+        if (!_looked)
+        {
+            return StepResult.Idle;
+        }
+
         var now = clock.GetUtcNow();
         var work = await ledger.ClaimAsync(WorkKind.Judge, lease, now, stop);
         if (work is null)

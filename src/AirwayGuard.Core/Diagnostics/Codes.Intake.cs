@@ -1,0 +1,11 @@
+namespace AirwayGuard.Core.Diagnostics;
+
+public static partial class Codes
+{
+    public static readonly DiagnosticCode SweepRefused = new("AG4001", "Server did not answer a sweep", "It is asked again; nothing is lost, since the cursor did not move.");
+    public static readonly DiagnosticCode SweepNotBundle = new("AG4002", "Answer to a sweep is no Bundle", "Something between here and the server answers in its place, such as a sign-in page; check the address.");
+    public static readonly DiagnosticCode NextLinkOutside = new("AG4003", "Next page lies outside the configured server", "List the address as an alias of the server if it is one; the page was not asked for.");
+    public static readonly DiagnosticCode SweepTimeUnknown = new("AG4004", "Server does not say its time", "A Bundle's meta.lastUpdated or a Date header is needed; our own clock is never used for the cursor.");
+    public static readonly DiagnosticCode SubscriptionRefused = new("AG4005", "Subscription was not accepted", "Charting still arrives by sweep, only later; look in the server's capability statement for Subscription.");
+    public static readonly DiagnosticCode ArrivalUnreadable = new("AG4006", "A resource could not be read", "It is kept as it arrived and parked; mend the reading or the map, then retry.");
+}

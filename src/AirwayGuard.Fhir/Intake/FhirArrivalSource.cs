@@ -1,0 +1,156 @@
+using System.Globalization;
+using System.Net;
+using System.Net.Http.Headers;
+using System.Text.Json;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Client;
+using AirwayGuard.Fhir.Reading;
+
+namespace AirwayGuard.Fhir.Intake;
+
+/// <summary>
+/// Asks a FHIR server for what changed since a time by the server's own clock, page by page. Trouble is a value: the page then
+/// holds nothing and the cursor must not move.
+/// </summary>
+public sealed class FhirArrivalSource : IArrivalSource
+{
+    private readonly HttpClient _http;
+    private readonly FhirGate _gate;
+    private readonly int _pageSize;
+    private readonly Dictionary<string, SweepQuery> _queries;
+
+    /// <param name="http">Has its resilience and token handlers already.</param>
+    /// <param name="pageSize">Resources a page, 1 to 1000.</param>
+    public FhirArrivalSource(HttpClient http, FhirGate gate, IReadOnlyList<SweepQuery> queries, int pageSize)
+    {
+        (_http, _gate, _pageSize) = (http, gate, pageSize);
+        _queries = queries.ToDictionary(query => query.Name, StringComparer.Ordinal);
+        Types = [.. queries.Select(query => query.Name)];
+    }
+
+    /// <inheritdoc />
+    public IReadOnlyList<string> Types { get; }
+
+    /// <inheritdoc />
+    public async ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop)
+    {
+        if (!_gate.TryAllow(next ?? AddressOf(_queries[type], since), out var address, out _))
+        {
+            return Trouble(Codes.NextLinkOutside, type, null);
+        }
+
+        try
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, address);
+            request.Headers.Accept.Add(new MediaTypeWithQualityHeaderValue("application/fhir+json"));
+            request.Headers.TryAddWithoutValidation("Prefer", "handling=strict");
+            using var response = await _http.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, stop);
+            if (response.StatusCode != HttpStatusCode.OK)
+            {
+                return Trouble(Codes.SweepRefused, type, response.Headers.RetryAfter?.Delta);
+            }
+
+            var body = await response.Content.ReadAsByteArrayAsync(stop);
+            return await ReadAsync(type, since, body, response.Headers.Date, stop);
+        }
+        catch (Exception trouble) when (trouble is HttpRequestException or TimeoutException || (trouble is OperationCanceledException && !stop.IsCancellationRequested)
+            || trouble is Polly.ExecutionRejectedException)
+        {
+            return Trouble(Codes.SweepRefused, type, null);
+        }
+    }
+
+    private async ValueTask<SourcePage> ReadAsync(string type, DateTimeOffset? since, byte[] body, DateTimeOffset? date, CancellationToken stop)
+    {
+        if (!TryHead(body, out var head))
+        {
+            return Trouble(Codes.SweepNotBundle, type, null);
+        }
+
+        if ((head.ServerTime ?? date) is not { } time)
+        {
+            return Trouble(Codes.SweepTimeUnknown, type, null);
+        }
+
+        var arrivals = new List<Arrival>();
+        using var stream = new MemoryStream(body, writable: false);
+        await foreach (var item in FhirDocuments.ReadAsync(stream, type, stop))
+        {
+            // Some servers add an OperationOutcome entry, and not all mark it by search mode: the type tells.
+            if (item.Arrival is { Type: not "OperationOutcome" } arrival)
+            {
+                arrivals.Add(arrival with { Source = _gate.BaseAddress.AbsoluteUri });
+            }
+        }
+
+        var next = head.Next ?? Narrowed(type, since, arrivals);
+        return new SourcePage(arrivals, next, time, null, null);
+    }
+
+    // A full page without a next link: ask again from the last change seen. Repeats are told by their version.
+    private string? Narrowed(string type, DateTimeOffset? since, List<Arrival> arrivals)
+    {
+        if (arrivals.Count < _pageSize)
+        {
+            return null;
+        }
+
+        var last = arrivals[^1].KnownAt;
+        return last > (since ?? DateTimeOffset.MinValue) && last > arrivals[0].KnownAt ? AddressOf(_queries[type], last) : null;
+    }
+
+    private string AddressOf(SweepQuery query, DateTimeOffset? since)
+    {
+        var codes = query.Codes.Count == 0 ? "" : $"code={string.Join(',', query.Codes.Select(Uri.EscapeDataString))}&";
+        var from = since is { } time
+            ? "_lastUpdated=ge" + Uri.EscapeDataString(time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture)) + "&"
+            : "";
+        return string.Create(CultureInfo.InvariantCulture, $"{query.Type}?{codes}{from}_sort=_lastUpdated&_count={_pageSize}");
+    }
+
+    private static bool TryHead(byte[] body, out (DateTimeOffset? ServerTime, string? Next) head)
+    {
+        head = default;
+        try
+        {
+            using var document = JsonDocument.Parse(body);
+            var root = document.RootElement;
+            if (root.ValueKind != JsonValueKind.Object || !root.TryGetProperty("resourceType", out var kind) || !kind.ValueEquals("Bundle"))
+            {
+                return false;
+            }
+
+            DateTimeOffset? time = root.TryGetProperty("meta", out var meta) && meta.ValueKind == JsonValueKind.Object
+                && meta.TryGetProperty("lastUpdated", out var stamp) && stamp.ValueKind == JsonValueKind.String && stamp.TryGetDateTimeOffset(out var parsed) ? parsed : null;
+            head = (time, NextOf(root));
+            return true;
+        }
+        catch (JsonException)
+        {
+            return false;
+        }
+    }
+
+    private static string? NextOf(JsonElement bundle)
+    {
+        if (!bundle.TryGetProperty("link", out var links) || links.ValueKind != JsonValueKind.Array)
+        {
+            return null;
+        }
+
+        foreach (var link in links.EnumerateArray())
+        {
+            if (link.ValueKind == JsonValueKind.Object && link.TryGetProperty("relation", out var relation) && relation.ValueEquals("next")
+                && link.TryGetProperty("url", out var url) && url.ValueKind == JsonValueKind.String)
+            {
+                return url.GetString();
+            }
+        }
+
+        return null;
+    }
+
+    private static SourcePage Trouble(DiagnosticCode code, string type, TimeSpan? retryAfter) =>
+        new([], null, null, new Problem(code, type, code.Title), retryAfter);
+}

@@ -1,0 +1,56 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Fhir.Terminology;
+
+namespace AirwayGuard.Fhir.Intake;
+
+/// <summary>What a sweep asks for: the types that are read, and of Observations only the codes that the map knows.</summary>
+public static class SweepQueries
+{
+    /// <summary>Codes of one question together stay under this many characters, so that addresses pass every proxy.</summary>
+    private const int LongestCodes = 3_500;
+
+    /// <summary>Who and where first, then devices, orders and acts, so that a row finds what it refers to; what we wrote ourselves last.</summary>
+    private static readonly string[] Types =
+    [
+        "Patient", "Location", "Encounter", "Device", "DeviceMetric", "DeviceUseStatement", "ServiceRequest", "DeviceRequest", "Procedure",
+    ];
+
+    public static IReadOnlyList<SweepQuery> For(CodeMap map)
+    {
+        var queries = Types.Select(type => new SweepQuery(type, type, [])).ToList();
+        var (codes, length) = (new List<string>(), 0);
+        foreach (var token in Tokens(map))
+        {
+            if (length + token.Length > LongestCodes)
+            {
+                queries.Add(Observations(queries, codes));
+                (codes, length) = ([], 0);
+            }
+
+            codes.Add(token);
+            length += Uri.EscapeDataString(token).Length + 1;
+        }
+
+        queries.Add(Observations(queries, codes));
+        queries.Add(new SweepQuery("Flag", "Flag", []));
+        queries.Add(new SweepQuery("DetectedIssue", "DetectedIssue", []));
+        return queries;
+    }
+
+    private static SweepQuery Observations(List<SweepQuery> queries, List<string> codes) =>
+        new($"Observation-{queries.Count(query => query.Type == "Observation") + 1}", "Observation", codes);
+
+    private static IEnumerable<string> Tokens(CodeMap map)
+    {
+        var own = new List<string>();
+        foreach (var info in Concepts.Table)
+        {
+            if (info.IsInput)
+            {
+                own.Add($"{CodeSystems.AirwayCare}|{info.Code}");
+            }
+        }
+
+        return map.Rows.Select(row => $"{row.System}|{row.Code}").Concat(own).Distinct(StringComparer.Ordinal);
+    }
+}

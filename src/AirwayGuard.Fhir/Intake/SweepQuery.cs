@@ -1,0 +1,10 @@
+namespace AirwayGuard.Fhir.Intake;
+
+/// <summary>One question a sweep asks: a resource type, for Observations with the codes that are read.</summary>
+/// <param name="Name">Unique; names the cursor.</param>
+/// <param name="Codes">Search tokens <c>system|code</c>; empty for all of the type.</param>
+public sealed record SweepQuery(string Name, string Type, IReadOnlyList<string> Codes)
+{
+    /// <summary>As Subscription criteria: type and codes, never a status or a value, since a notice must come when a row stops matching too.</summary>
+    public string Criteria => Codes.Count == 0 ? Type + "?" : $"{Type}?code={string.Join(',', Codes.Select(Uri.EscapeDataString))}";
+}
