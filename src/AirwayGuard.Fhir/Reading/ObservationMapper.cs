@@ -47,6 +47,11 @@ internal static class ObservationMapper
             return;
         }
 
+        if (row.HasMember.Count > 0)
+        {
+            scribe.Link(LinkKind.PanelOf, scribe.Self, scribe.Target(row[row.Subject], "Patient"u8) is { Kind: EntityKind.Patient } patient ? patient : default);
+        }
+
         foreach (var member in row.HasMember)
         {
             scribe.Link(LinkKind.MemberOf, scribe.Target(row[member], "Observation"u8), scribe.Self);

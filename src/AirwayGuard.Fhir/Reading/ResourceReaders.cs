@@ -10,7 +10,8 @@ namespace AirwayGuard.Fhir.Reading;
 internal static class ResourceReaders
 {
     public static bool IsRead(string type) => type is "Observation" or "Patient" or "Encounter" or "Location" or "Device"
-        or "DeviceUseStatement" or "DeviceMetric" or "Procedure" or "ServiceRequest" or "DeviceRequest" or "Condition";
+        or "DeviceUseStatement" or "DeviceMetric" or "Procedure" or "ServiceRequest" or "DeviceRequest" or "Condition"
+        or "Flag" or "DetectedIssue";
 
     public static void Read(Resource resource, Arrival arrival, Desk desk)
     {
@@ -68,6 +69,12 @@ internal static class ResourceReaders
                 break;
             case Condition condition:
                 ConditionReader.Read(condition, desk);
+                break;
+            case Flag flag:
+                OwnResourceReader.Read(flag, desk.Scribe);
+                break;
+            case DetectedIssue issue:
+                OwnResourceReader.Read(issue, desk.Scribe);
                 break;
             default:
                 // A Location is only what links name.
