@@ -1,0 +1,73 @@
+using System.Security.Cryptography;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Client;
+using AirwayGuard.Fhir.Intake;
+using AirwayGuard.Fhir.Reading;
+using AirwayGuard.Fhir.WriteBack;
+using AirwayGuard.Sandbox.Http;
+using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Judging;
+using AirwayGuard.Worker.Sending;
+using Microsoft.Extensions.Options;
+
+namespace AirwayGuard.Host.Service;
+
+/// <summary>Puts the rooms together for the service. The sandbox is one more server: nothing below treats it apart.</summary>
+internal static class ServiceComposition
+{
+    public static void AddService(IServiceCollection services, IConfiguration configuration, ServicePlan plan, ILedger ledger)
+    {
+        services.AddSingleton(plan);
+        services.AddSingleton(plan.Basis);
+        services.AddSingleton(SystemClock.Instance);
+        services.AddSingleton(ledger);
+        services.AddSingleton<IArrivalReader>(new FhirArrivalReader(plan.Map));
+        services.AddSingleton<IChartedText, ChartedText>();
+        services.AddOptions<IntakeOptions>().Bind(configuration.GetSection(IntakeOptions.Section)).ValidateDataAnnotations().ValidateOnStart();
+        services.AddOptions<SendOptions>().Bind(configuration.GetSection(SendOptions.Section)).ValidateDataAnnotations().ValidateOnStart();
+        services.AddAirwayGuardFhirClient(options =>
+        {
+            options.BaseAddress = plan.FhirBase;
+            options.AllowPlainHttp = plan.IsDemo || configuration.GetValue<bool>("AirwayGuard:Fhir:AllowPlainHttp");
+        });
+        services.AddAirwayGuardWriteBack(options => configuration.GetSection(FhirSinkOptions.Section).Bind(options));
+        if (plan.IsDemo)
+        {
+            services.AddFhirSandbox(options => options.Folder = Path.Combine(plan.DataFolder, "sandbox"));
+        }
+
+        AddSteps(services, plan);
+        services.AddSingleton<ServiceState>();
+        services.AddHostedService<ServiceRunner>();
+    }
+
+    private static void AddSteps(IServiceCollection services, ServicePlan plan)
+    {
+        services.AddSingleton<NoticeBoard>();
+        services.AddSingleton<NotifyDoor>();
+        var queries = SweepQueries.For(plan.Map);
+        services.AddSingleton(provider => new SweepStep(
+            provider.GetRequiredService<ILedger>(),
+            new FhirArrivalSource(
+                ClientOf(provider), provider.GetRequiredService<FhirGate>(), queries, provider.GetRequiredService<IOptions<IntakeOptions>>().Value.PageSize),
+            provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<NoticeBoard>(),
+            provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(),
+            provider.GetRequiredService<ILogger<SweepStep>>()));
+        services.AddSingleton(provider => new SubscriptionStep(
+            new SubscriptionClient(ClientOf(provider), provider.GetRequiredService<FhirGate>()), queries, provider.GetRequiredService<NotifyDoor>(),
+            plan.Options.NotifyAddress ?? plan.Listen, provider.GetRequiredService<IOptions<IntakeOptions>>().Value, NewToken,
+            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
+        services.AddSingleton(provider => new JudgeStep(
+            provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), plan.Basis, provider.GetRequiredService<TimeProvider>(),
+            TimeSpan.FromMinutes(1)));
+        services.AddSingleton(provider => new DueStep(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton(provider => new SendStep(
+            provider.GetRequiredService<ILedger>(), [.. provider.GetServices<ISink>()], provider.GetRequiredService<IOptions<SendOptions>>().Value,
+            provider.GetRequiredService<TimeProvider>()));
+    }
+
+    private static HttpClient ClientOf(IServiceProvider provider) =>
+        provider.GetRequiredService<IHttpClientFactory>().CreateClient(FhirClientServices.ClientName);
+
+    private static string NewToken() => Convert.ToBase64String(RandomNumberGenerator.GetBytes(32)).TrimEnd('=').Replace('+', '-').Replace('/', '_');
+}

@@ -1,0 +1,128 @@
+using System.Globalization;
+using System.Net;
+using System.Security.Cryptography;
+using System.Text;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Fhir.Reading;
+using AirwayGuard.Fhir.Terminology;
+using AirwayGuard.Rules;
+using AirwayGuard.Worker.Judging;
+
+namespace AirwayGuard.Host.Service;
+
+/// <summary>What a start of the service comes to, worked out and checked before anything is opened.</summary>
+/// <param name="Listen">Our own address, ending in a slash.</param>
+/// <param name="IsDemo">No server is configured: the sandbox plays it.</param>
+internal sealed record ServicePlan(
+    Uri Listen, bool IsDemo, Uri FhirBase, string DataFolder, ServiceBasis Basis, CodeMap Map, ServiceOptions Options)
+{
+    public const string DefaultListen = "http://127.0.0.1:8480";
+
+    /// <returns>Null with what is wrong.</returns>
+    public static (ServicePlan? Plan, IReadOnlyList<Problem> Problems) Of(IConfiguration configuration)
+    {
+        var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
+        var problems = new List<Problem>();
+        problems.AddRange(OptionProblems(options));
+        var listen = ListenOf(configuration, options, problems);
+        var server = configuration["AirwayGuard:Fhir:BaseUrl"];
+        Uri? remote = null;
+        if (!string.IsNullOrWhiteSpace(server) && (!Uri.TryCreate(server, UriKind.Absolute, out remote) || remote.Scheme is not ("http" or "https")))
+        {
+            problems.Add(new Problem(Codes.OptionInvalid, "AirwayGuard:Fhir:BaseUrl", "it is no absolute http or https address"));
+        }
+
+        if (remote is not null && string.IsNullOrWhiteSpace(options.DataDirectory))
+        {
+            problems.Add(new Problem(Codes.OptionInvalid, "AirwayGuard:DataDirectory", "a folder for the ledger is needed with a server of your own"));
+        }
+
+        var isDemo = string.IsNullOrWhiteSpace(server);
+        var map = MapOf(options, isDemo, problems);
+        var rules = RuleSetLibrary.Resolve(options.Rules);
+        foreach (var fault in rules.Faults)
+        {
+            problems.Add(new Problem(fault.Code, string.Create(CultureInfo.InvariantCulture, $"{fault.File}:{fault.Line}:{fault.Column}"), fault.What));
+        }
+
+        if (problems.Count > 0 || listen is null || map is null || rules.RuleSet is null)
+        {
+            return (null, problems);
+        }
+
+        var basis = BasisOf(rules.RuleSet, map, options, isDemo);
+        return (new ServicePlan(listen, isDemo, remote ?? new Uri(listen, "fhir"), FolderOf(options, listen), basis, map, options), []);
+    }
+
+    private static IEnumerable<Problem> OptionProblems(ServiceOptions options)
+    {
+        var results = new List<System.ComponentModel.DataAnnotations.ValidationResult>();
+        System.ComponentModel.DataAnnotations.Validator.TryValidateObject(
+            options, new System.ComponentModel.DataAnnotations.ValidationContext(options), results, validateAllProperties: true);
+        return results.Select(result => new Problem(Codes.OptionInvalid, "AirwayGuard:" + result.MemberNames.FirstOrDefault(), result.ErrorMessage ?? "out of range"));
+    }
+
+    private static Uri? ListenOf(IConfiguration configuration, ServiceOptions options, List<Problem> problems)
+    {
+        var text = configuration["urls"] ?? configuration["ASPNETCORE_URLS"] ?? DefaultListen;
+        if (!Uri.TryCreate(text.TrimEnd('/') + "/", UriKind.Absolute, out var listen) || listen.Scheme is not ("http" or "https"))
+        {
+            problems.Add(new Problem(Codes.OptionInvalid, "--urls", "one http or https address is needed"));
+            return null;
+        }
+
+        var isLoopback = listen.Host == "localhost" || (IPAddress.TryParse(listen.Host.Trim('[', ']'), out var address) && IPAddress.IsLoopback(address));
+        if (!isLoopback && !options.AllowOtherAddresses)
+        {
+            problems.Add(new Problem(Codes.AddressNotLoopback, "--urls", "nothing here asks who is calling, so only loopback addresses are answered"));
+            return null;
+        }
+
+        return listen;
+    }
+
+    private static CodeMap? MapOf(ServiceOptions options, bool isDemo, List<Problem> problems)
+    {
+        var sources = new List<MapSource> { ShippedMaps.Standard };
+        if (isDemo)
+        {
+            sources.Add(ShippedMaps.DemoRows);
+        }
+
+        foreach (var file in options.Maps)
+        {
+            if (!File.Exists(file))
+            {
+                problems.Add(new Problem(Codes.PathMissing, "AirwayGuard:Maps", "a map was not found"));
+                return null;
+            }
+
+            sources.Add(new MapSource(Path.GetFileName(file), File.ReadAllBytes(file)));
+        }
+
+        var loaded = CodeMap.Load([.. sources]);
+        problems.AddRange(loaded.Faults);
+        return loaded.Map;
+    }
+
+    private static ServiceBasis BasisOf(RuleSet rules, CodeMap map, ServiceOptions options, bool isDemo)
+    {
+        var live = (options.Mode ?? (isDemo ? "live" : "silent")) == "live";
+        var reader = new FhirArrivalReader(map).Version;
+        var whole = $"{rules.Sha256}|{map.Sha256}|{options.UnknownAge}|{options.LateAfterMinutes}|{options.SiteVersion}|{reader}";
+        var sha = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(whole)));
+        var software = typeof(ServicePlan).Assembly.GetName().Version?.ToString(3) ?? "0";
+        return new ServiceBasis(
+            rules, live, options.UnknownAge == "strictest-band" ? UnknownAge.StrictestBand : UnknownAge.CannotTell, TimeSpan.FromMinutes(options.LateAfterMinutes),
+            new MessageBasis(rules.Name, rules.Version, rules.Sha256, sha, software, options.SiteVersion));
+    }
+
+    private static string FolderOf(ServiceOptions options, Uri listen) =>
+        string.IsNullOrWhiteSpace(options.DataDirectory)
+            ? Path.Combine(
+                Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify) is { Length: > 0 } home ? home : Path.GetTempPath(),
+                "airwayguard", string.Create(CultureInfo.InvariantCulture, $"demo-{listen.Port}"))
+            : options.DataDirectory;
+}

@@ -1,0 +1,100 @@
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Judging;
+using AirwayGuard.Worker.Sending;
+
+namespace AirwayGuard.Host.Service;
+
+/// <summary>Loads the demo ward where there is no server, then steps the pipeline until the service stops.</summary>
+internal sealed partial class ServiceRunner(
+    ServicePlan plan, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
+    AuditAnchor anchor, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock, ILogger<ServiceRunner> logger) : BackgroundService
+{
+    private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        var started = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        await using var registration = lifetime.ApplicationStarted.Register(started.SetResult);
+        await started.Task.WaitAsync(stoppingToken);
+        if (plan.IsDemo && !await DemoStart.LoadAsync(plan, clock, Console.Error, stoppingToken))
+        {
+            Environment.ExitCode = 1;
+            lifetime.StopApplication();
+            return;
+        }
+
+        await Task.WhenAll(
+            LoopAsync(subscriptions, TimeSpan.FromSeconds(1), stoppingToken),
+            LoopAsync(sweep, null, stoppingToken),
+            LoopAsync(judge, Breath, stoppingToken),
+            LoopAsync(due, TimeSpan.FromSeconds(1), stoppingToken),
+            LoopAsync(send, Breath, stoppingToken),
+            LoopAsync(anchor, TimeSpan.FromSeconds(1), stoppingToken),
+            TellAsync(stoppingToken));
+    }
+
+    // A step that throws met a bug or a dead link: it is told, and tried again, never in a tight loop.
+    private async Task LoopAsync(IStep step, TimeSpan? pause, CancellationToken stop)
+    {
+        while (!stop.IsCancellationRequested)
+        {
+            var result = StepResult.BackOff;
+            try
+            {
+                result = await step.StepAsync(stop);
+            }
+            catch (Exception trouble) when (trouble is not OperationCanceledException)
+            {
+                LogStep(logger, step.Name, trouble.GetType().Name);
+            }
+            catch (OperationCanceledException) when (stop.IsCancellationRequested)
+            {
+                return;
+            }
+
+            if (result == StepResult.DidWork)
+            {
+                continue;
+            }
+
+            try
+            {
+                await (result == StepResult.BackOff ? Task.Delay(TimeSpan.FromSeconds(1), clock, stop)
+                    : pause is { } time ? Task.Delay(time, clock, stop)
+                    : board.WaitAsync(TimeSpan.FromSeconds(1), stop));
+            }
+            catch (OperationCanceledException) when (stop.IsCancellationRequested)
+            {
+                return;
+            }
+        }
+    }
+
+    // Once everything was asked for, judged and sent for the first time, says what stands.
+    private async Task TellAsync(CancellationToken stop)
+    {
+        try
+        {
+            while (!sweep.FirstSweepDone)
+            {
+                await Task.Delay(Breath, clock, stop);
+            }
+
+            state.IsReady = true;
+            while (await ledger.StateAsync(stop) is var now && (now.PatientsWaiting > 0 || (plan.Basis.Live && now.Pending > 0)))
+            {
+                await Task.Delay(Breath, clock, stop);
+            }
+
+            await StandingTable.WriteAsync(ledger, plan, Console.Out, stop);
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            return;
+        }
+    }
+
+    [LoggerMessage(1001, LogLevel.Error, "Step {Step} failed with {Kind}; it is tried again")]
+    private static partial void LogStep(ILogger logger, string step, string kind);
+}

@@ -1,0 +1,33 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Ports;
+using Spectre.Console;
+
+namespace AirwayGuard.Host.Service;
+
+/// <summary>What stands, as a table for the person who started the service, with the addresses to open.</summary>
+internal static class StandingTable
+{
+    public static async Task WriteAsync(ILedger ledger, ServicePlan plan, TextWriter output, CancellationToken stop)
+    {
+        var table = new Table().Border(TableBorder.Simple);
+        foreach (var heading in (string[])["Patient", "Check", "Severity", "What stands", "What would clear it"])
+        {
+            table.AddColumn(heading);
+        }
+
+        var rows = await StandingFindings.ReadAsync(ledger, stop);
+        foreach (var row in rows)
+        {
+            table.AddRow(row.Patient.EscapeMarkup(), row.Check, row.Severity, row.Say.EscapeMarkup(), row.Clears(plan.Basis.Rules).EscapeMarkup());
+        }
+
+        var console = AnsiConsole.Create(new AnsiConsoleSettings { Ansi = AnsiSupport.No, Out = new AnsiConsoleOutput(output) });
+        console.Profile.Width = 160;
+        console.Write(table);
+        await output.WriteLineAsync($"{rows.Count} findings stand under {plan.Basis.Rules.Name} {plan.Basis.Rules.Version} ({(plan.Basis.Live ? "live" : "silent: nothing is written to the server")}).");
+        await output.WriteLineAsync("Limits need local approval; local policy and licensed practice decide. This is no alarm and no treatment advice.");
+        await output.WriteLineAsync($"Open {plan.Listen} for what stands, {plan.FhirBase}/metadata for the server, {plan.Listen}health/ready for health. Ctrl-C stops.");
+        await output.FlushAsync(stop);
+    }
+}
