@@ -8,9 +8,10 @@ public static class AuthorDevice
 {
     private const string Software = "software", RuleSet = "rule set", Site = "site configuration";
 
-    /// <summary>Names the Device by its identifier, where its place on a server is not known.</summary>
+    /// <summary>Names the Device by its identifier, where its place on a server is not known; the literal reference is nominal.</summary>
     public static ResourceReference ByIdentifier() => new()
     {
+        Reference = $"Device/{WrittenSystems.DeviceValue}",
         Type = "Device",
         Identifier = new Identifier(WrittenSystems.Device, WrittenSystems.DeviceValue),
         Display = WrittenSystems.DeviceName,

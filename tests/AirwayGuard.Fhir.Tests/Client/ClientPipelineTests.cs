@@ -13,7 +13,7 @@ namespace AirwayGuard.Fhir.Tests.Client;
 public sealed class ClientPipelineTests : IDisposable
 {
     private readonly ScriptedHandler _wire = new();
-    private readonly FakeTimeProvider _clock = new(Some.Noon) { AutoAdvanceAmount = TimeSpan.Zero };
+    private readonly FakeTimeProvider _clock = new(Some.Noon);
     private readonly List<ServiceProvider> _providers = [];
 
     public void Dispose()
@@ -150,8 +150,10 @@ public sealed class ClientPipelineTests : IDisposable
     private async Task<FhirAnswer> CallAsync(Func<FhirHttp, Task<FhirAnswer>> call, Action<FhirClientOptions>? configure = null)
     {
         var running = call(Http(configure ?? (_ => { })));
+        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(30));
         while (!running.IsCompleted)
         {
+            patience.Token.ThrowIfCancellationRequested();
             _clock.Advance(TimeSpan.FromMilliseconds(250));
             await System.Threading.Tasks.Task.Yield();
         }
