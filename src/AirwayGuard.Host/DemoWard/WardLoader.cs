@@ -28,7 +28,7 @@ internal sealed class WardLoader(HttpClient client, Uri address)
             using var answer = await client.GetAsync(new Uri($"{_base}/{WardPlan.MarkerType}/{WardPlan.MarkerId}"), stop);
             marker = answer.StatusCode;
         }
-        catch (HttpRequestException)
+        catch (Exception trouble) when (IsSilence(trouble, stop))
         {
             return new WardLoading(WardOutcome.NoAnswer, 0);
         }
@@ -57,7 +57,7 @@ internal sealed class WardLoader(HttpClient client, Uri address)
                     return new WardLoading(WardOutcome.Refused, sent, answer.StatusCode);
                 }
             }
-            catch (HttpRequestException)
+            catch (Exception trouble) when (IsSilence(trouble, stop))
             {
                 return new WardLoading(WardOutcome.NoAnswer, sent);
             }
@@ -68,6 +68,10 @@ internal sealed class WardLoader(HttpClient client, Uri address)
 
         return new WardLoading(WardOutcome.Loaded, sent);
     }
+
+    // A client's own time-out comes as a cancellation that nobody asked for.
+    private static bool IsSilence(Exception trouble, CancellationToken stop) =>
+        trouble is HttpRequestException || (trouble is OperationCanceledException && !stop.IsCancellationRequested);
 
     private static ReadOnlyMemory<byte> Transaction(WardResource[] part)
     {

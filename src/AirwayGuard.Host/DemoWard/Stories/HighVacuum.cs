@@ -7,7 +7,7 @@ internal static class HighVacuum
 {
     public static void Tell(PatientChart chart)
     {
-        var pass = chart.Rounds[5].Pass.Set(chart.Patient.Gauge.Row, 220, "mmHg");
+        var pass = chart.Rounds[3].Pass.Set(chart.Patient.Gauge.Row, 220, "mmHg");
         chart.Add(new ChartColumn((pass.Minute / 60 * 60) + 52, ColumnKind.Regulator) { Regulator = chart.NamedRegulator, ChartedAfter = 5 })
             .Set(chart.Patient.Gauge.Row, 115, "mmHg")
             .Set(WardRow.VacuumMethod, WardAnswer.Occluded);
