@@ -6,7 +6,7 @@ namespace AirwayGuard.Benchmarks.Harness;
 /// </summary>
 internal sealed class Contest
 {
-    private const int WarmUpRounds = 3;
+    private const int WarmUpRounds = 5;
     private static readonly TimeSpan Shortest = TimeSpan.FromMilliseconds(150);
 
     private readonly List<(string Name, Func<Task<Cost>> Round, List<Cost> Costs)> _ways = [];
