@@ -1,0 +1,22 @@
+using AirwayGuard.Benchmarks.Harness;
+using AirwayGuard.Benchmarks.Intake;
+using AirwayGuard.Benchmarks.Judging;
+using AirwayGuard.Benchmarks.Loading;
+using AirwayGuard.Benchmarks.RowReading;
+
+IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark()];
+if (!RunOptions.TryParse(args, [.. all.Select(benchmark => benchmark.Name)], out var options, out var problem))
+{
+    await Console.Error.WriteLineAsync(problem);
+    return 2;
+}
+
+var table = new ResultTable();
+foreach (var benchmark in all.Where(benchmark => options.Names.Contains(benchmark.Name, StringComparer.Ordinal)))
+{
+    await Console.Error.WriteLineAsync($"{benchmark.Name} …");
+    await benchmark.RunAsync(options, table);
+}
+
+Console.Write(table.ToMarkdown());
+return 0;
