@@ -30,38 +30,32 @@ internal sealed class CheckInputs
             }
             else if (Refusal(path) is { } code)
             {
-                Problems.Add(new Problem(code, Path.GetFileName(path), code == Codes.PathMissing ? "there is no such file or folder" : "it is no regular file"));
+                Problems.Add(new Problem(code, Label(path), code == Codes.PathMissing ? "there is no such file or folder" : "it is no regular file"));
             }
             else
             {
-                await ReadFileAsync(path, Path.GetFileName(path), stop);
+                await ReadFileAsync(path, Label(path), stop);
             }
         }
     }
 
     private async Task ReadFolderAsync(string folder, CancellationToken stop)
     {
-        var root = Path.GetFullPath(folder);
-        var files = Directory.EnumerateFiles(root, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.None, MaxRecursionDepth = 20 })
-            .Where(file => Path.GetExtension(file) is var ending
-                && (ending.Equals(".json", StringComparison.OrdinalIgnoreCase) || ending.Equals(".ndjson", StringComparison.OrdinalIgnoreCase)))
-            .Order(StringComparer.Ordinal)
-            .ToArray();
-        if (files.Length == 0)
+        var files = FolderFiles.Of(folder);
+        if (files.Count == 0)
         {
-            Problems.Add(new Problem(Codes.NothingToRead, Path.GetFileName(root), "the folder holds no .json or .ndjson file"));
+            Problems.Add(new Problem(Codes.NothingToRead, Label(folder), "the folder holds no .json or .ndjson file"));
         }
 
         foreach (var file in files)
         {
-            var label = Path.GetRelativePath(root, file).Replace('\\', '/');
-            if (Refusal(file) is not null || LeavesTheFolder(root, file))
+            if (file.Refused is { } why)
             {
-                Problems.Add(new Problem(Codes.NotARegularFile, label, "it is no regular file of this folder"));
+                Problems.Add(new Problem(Codes.NotARegularFile, file.Label, why));
             }
             else
             {
-                await ReadFileAsync(file, label, stop);
+                await ReadFileAsync(file.Path, file.Label, stop);
             }
         }
     }
@@ -109,23 +103,6 @@ internal sealed class CheckInputs
         _ => Codes.NotARegularFile,
     };
 
-    private static bool LeavesTheFolder(string root, string file)
-    {
-        var info = new FileInfo(file);
-        var target = info.ResolveLinkTarget(returnFinalTarget: true)?.FullName ?? info.FullName;
-        return !target.StartsWith(root.TrimEnd('/') + "/", StringComparison.Ordinal) || HasLinkedParent(root, info.Directory);
-    }
-
-    private static bool HasLinkedParent(string root, DirectoryInfo? folder)
-    {
-        for (var at = folder; at is not null && at.FullName.Length > root.TrimEnd('/').Length; at = at.Parent)
-        {
-            if (at.LinkTarget is not null)
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
+    // The name alone: where a file lies on this machine is no part of a report.
+    private static string Label(string path) => Path.GetFileName(Path.TrimEndingDirectorySeparator(path)) is { Length: > 0 } name ? name : "PATH";
 }

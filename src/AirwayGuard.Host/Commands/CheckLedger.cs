@@ -20,7 +20,7 @@ internal static class CheckLedger
         }
         catch (LedgerException refused)
         {
-            await errors.WriteLineAsync($"{refused.Problem.Code.Id}  {refused.Problem.Where}: {refused.Problem.Why}. {refused.Problem.Code.Advice}");
+            await errors.WriteLineAsync($"{refused.Problem.Code.Id}  {refused.Problem.Where}: {refused.Problem.Why.TrimEnd('.')}. {refused.Problem.Code.Advice}");
             return null;
         }
     }

@@ -64,13 +64,12 @@ internal static class CheckVerb
         var sources = new List<MapSource> { ShippedMaps.Standard, ShippedMaps.DemoRows };
         foreach (var file in files)
         {
-            if (!File.Exists(file))
+            if (ReadMap(file, errors) is not { } source)
             {
-                Tell(errors, new Problem(Codes.PathMissing, file, "the map was not found"));
                 return null;
             }
 
-            sources.Add(new MapSource(Path.GetFileName(file), File.ReadAllBytes(file)));
+            sources.Add(source);
         }
 
         var loaded = CodeMap.Load([.. sources]);
@@ -82,8 +81,31 @@ internal static class CheckVerb
         return loaded.Map;
     }
 
+    // A pipe or device would block or never end: only regular files are opened.
+    private static MapSource? ReadMap(string file, TextWriter errors)
+    {
+        var kind = FileKinds.Of(file);
+        if (kind != FileKind.Regular)
+        {
+            Tell(errors, kind == FileKind.Missing
+                ? new Problem(Codes.PathMissing, file, "the map was not found")
+                : new Problem(Codes.NotARegularFile, file, "the map is no regular file"));
+            return null;
+        }
+
+        try
+        {
+            return new MapSource(Path.GetFileName(file), File.ReadAllBytes(file));
+        }
+        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException)
+        {
+            Tell(errors, new Problem(Codes.NotARegularFile, file, "the map could not be opened for reading"));
+            return null;
+        }
+    }
+
     private static void Tell(TextWriter errors, Problem problem) =>
-        errors.WriteLine($"{problem.Code.Id}  {problem.Where}: {problem.Why}. {problem.Code.Advice}");
+        errors.WriteLine($"{problem.Code.Id}  {problem.Where}: {problem.Why.TrimEnd('.')}. {problem.Code.Advice}");
 
     private static async Task PrintAsync(CheckReport report, string format, TextWriter output)
     {

@@ -33,7 +33,7 @@ public static class CheckReportText
 
         foreach (var problem in report.Problems)
         {
-            into.WriteLine($"{problem.Code.Id}  {problem.Where}: {problem.Why}. {problem.Code.Advice}");
+            into.WriteLine($"{problem.Code.Id}  {problem.Where}: {problem.Why.TrimEnd('.')}. {problem.Code.Advice}");
         }
 
         if (report.Problems.Length > 0)
@@ -68,12 +68,10 @@ public static class CheckReportText
         var found = string.Create(
             CultureInfo.InvariantCulture,
             $"{report.Findings.Length} findings, {report.CannotTell.Length} cannot tell, {report.Problems.Length} problems.");
-        return report.ExitCode switch
-        {
-            0 => found + " No breach found; that is not \"all well\": only what is charted was judged.",
-            2 => found + " Something could not be read; see the problems.",
-            _ => found + " Findings are exceptions from the policy in force, for licensed staff to weigh; local policy decides.",
-        };
+        var unread = report.Unreadable ? " Something could not be read; see the problems." : "";
+        return found + unread + (report.Findings.Length == 0
+            ? " No breach found; that is not \"all well\": only what is charted was judged."
+            : " Findings are exceptions from the policy in force, for licensed staff to weigh; local policy decides.");
     }
 
     private static string Short(string sha) => sha.Length > 12 ? sha[..12] : sha;

@@ -19,8 +19,8 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
     {
         var problems = new List<Problem>(earlierProblems);
         var read = ReadAll(inputs, problems, ref unreadable);
-        var asOf = CutAndFindTime(read, settings, problems);
         var waves = VersionWaves.Of(read);
+        var asOf = CutAndFindTime(read, waves, settings, problems);
         var positions = new List<Position>();
         foreach (var wave in waves)
         {
@@ -39,7 +39,7 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
         return new CheckReport(
             rules, asOf is { } ticks ? new DateTimeOffset(ticks, TimeSpan.Zero) : null,
             new JudgedCounts(gathered.Passes, gathered.Sessions, gathered.Orders.Count, gathered.Settings),
-            reported.Findings, reported.CannotTell, await OrderReport.OfAsync(gathered.Orders, chart, orders, chart, stop), [.. problems.Distinct()], unreadable);
+            reported.Findings, reported.CannotTell, await OrderReport.OfAsync(gathered.Orders, chart, orders, chart, stop), ProblemOrder.Of(problems, inputs), unreadable);
     }
 
     private List<ReadArrival> ReadAll(IReadOnlyList<CheckInput> inputs, List<Problem> problems, ref bool unreadable)
@@ -57,7 +57,7 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
         return read;
     }
 
-    private static long? CutAndFindTime(List<ReadArrival> read, CheckSettings settings, List<Problem> problems)
+    private static long? CutAndFindTime(List<ReadArrival> read, List<List<ReadArrival>> waves, CheckSettings settings, List<Problem> problems)
     {
         if (settings.AsOf is { } asked)
         {
@@ -71,7 +71,7 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
         }
 
         var latest = long.MinValue;
-        foreach (var one in read)
+        foreach (var one in VersionWaves.Latest(waves))
         {
             latest = Math.Max(latest, AsOfCut.LatestTime(one.Reading));
         }

@@ -39,4 +39,17 @@ internal static class VersionWaves
 
         return waves;
     }
+
+    /// <summary>What counts in the end: the last version of every resource.</summary>
+    public static IEnumerable<ReadArrival> Latest(List<List<ReadArrival>> waves)
+    {
+        var later = new HashSet<(string?, string?)>();
+        foreach (var one in Enumerable.Reverse(waves).SelectMany(wave => wave))
+        {
+            if (one.Arrival.Type is null || one.Arrival.Id is null || later.Add((one.Arrival.Type, one.Arrival.Id)))
+            {
+                yield return one;
+            }
+        }
+    }
 }
