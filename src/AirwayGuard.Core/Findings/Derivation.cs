@@ -21,6 +21,7 @@ public static class Derivation
             .OrderBy(verdict => verdict.Rule)
             .ThenBy(verdict => verdict.Line.Kind).ThenBy(verdict => names.NameOf(verdict.Line.Entity), StringComparer.Ordinal)
             .ThenBy(verdict => verdict.Subject.From)
+            .ThenBy(verdict => verdict.Outcome != Outcome.Breach)
             .ThenBy(verdict => names.NameOf(verdict.Subject.Identity), StringComparer.Ordinal)
             .ToArray();
         for (var i = 0; i < ordered.Length;)
@@ -49,15 +50,30 @@ public static class Derivation
         return new DerivedFindings(findings.ToImmutable(), cannotTell.ToImmutable(), due.ToImmutable());
     }
 
+    // Once per line, but each order by itself, also where its finding would stand on the airway.
     private static void AddCannotTell(
         in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, ImmutableArray<DerivedCannotTell>.Builder into)
+    {
+        AddOne(timeline, care, rule, names, run, run[0].Line.Entity, static verdict => verdict.Subject.Kind != SubjectKind.Order, into);
+        for (var i = 0; i < run.Length; i++)
+        {
+            if (run[i].Subject.Kind == SubjectKind.Order)
+            {
+                AddOne(timeline, care, rule, names, run.Slice(i, 1), run[i].Subject.Identity, static _ => true, into);
+            }
+        }
+    }
+
+    private static void AddOne(
+        in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, Entity line, Func<Verdict, bool> counts,
+        ImmutableArray<DerivedCannotTell>.Builder into)
     {
         var (count, first, latest) = (0, 0L, 0L);
         var missing = new List<Missing>();
         var about = new List<Entity>();
         foreach (ref readonly var verdict in run)
         {
-            if (verdict.Outcome != Outcome.CannotTell)
+            if (verdict.Outcome != Outcome.CannotTell || !counts(verdict))
             {
                 continue;
             }
@@ -82,7 +98,7 @@ public static class Derivation
         if (count > 0)
         {
             into.Add(new DerivedCannotTell(
-                rule, timeline.Patient, names.IdentityOf(run[0].Line.Entity), first, latest, [.. missing], count, [.. about]));
+                rule, timeline.Patient, names.IdentityOf(line), first, latest, [.. missing], count, [.. about]));
         }
     }
 }

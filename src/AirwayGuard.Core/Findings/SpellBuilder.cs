@@ -41,7 +41,9 @@ internal static class SpellBuilder
                 continue;
             }
 
+            // Only a later fact clears.
             if (verdict.Outcome != Outcome.Pass || verdict.Measured.Clearing == ClearingStrength.Never
+                || (occurrences.Count > 0 && verdict.Subject.From <= occurrences[^1].At)
                 || (verdict.Measured.Clearing == ClearingStrength.Weak && !allWeak) || (occurrences.Count == 0 && anchor == FindingKeys.Start))
             {
                 continue;

@@ -39,7 +39,7 @@ internal static class BaselineOxygen
         foreach (ref readonly var fact in timeline.Of(Concepts.Preoxygenation))
         {
             if (fact.About == timeline.Patient && fact.Value.Kind is not (ValueKind.No or ValueKind.NotPerformed)
-                && fact.EffectiveTo > fact.EffectiveFrom && fact.EffectiveFrom <= at && at <= fact.EffectiveTo)
+                && fact.EffectiveFrom <= at && at <= fact.EffectiveTo)
             {
                 return true;
             }

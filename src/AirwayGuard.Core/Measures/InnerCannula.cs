@@ -4,68 +4,124 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>Whether an inner cannula is in place at a time, and which fact gives its diameter.</summary>
+/// <summary>
+/// Whether an inner cannula is in place at a time, and which fact gives its diameter. A charted diameter, a mark or a Device in use
+/// puts one in place; false, 0 or the end of its use ends it.
+/// </summary>
 internal static class InnerCannula
 {
+    // At one instant: the end of the one before, then what puts one in place, then the denial.
+    private const int UseEnds = 0, Set = 1, Charted = 2, Denied = 3;
+
     /// <returns>Index of the fact that gives the diameter; −1 where none is in place or its diameter is not charted.</returns>
     public static int At(in Timeline timeline, Care care, in AirwaySpan airway, long at, out bool isInPlace)
     {
-        var (diameter, since) = (-1, long.MinValue);
-        isInPlace = false;
-        LatestDiameter(timeline, airway, at, ref diameter, ref since, ref isInPlace);
-        ApplyMarks(timeline, airway, at, ref diameter, ref since, ref isInPlace);
-        ApplyDevices(timeline, care, airway, at, ref diameter, since, ref isInPlace);
-        return diameter;
+        var state = new State { At = at, Ended = (airway.From, int.MinValue), Sized = (long.MinValue, 0), Diameter = -1 };
+        FindEnd(timeline, care, airway, ref state);
+        TakeMarks(timeline, ref state);
+        TakeDiameters(timeline, ref state);
+        TakeDevices(timeline, care, airway, ref state);
+        isInPlace = state.IsInPlace;
+        return state.Diameter;
     }
 
-    private static void LatestDiameter(in Timeline timeline, in AirwaySpan airway, long at, ref int diameter, ref long since, ref bool isInPlace)
+    private static void FindEnd(in Timeline timeline, Care care, in AirwaySpan airway, ref State state)
+    {
+        foreach (ref readonly var mark in timeline.Of(Concepts.InnerCannulaInPlace))
+        {
+            if (mark.About == timeline.Patient && mark.Value.Kind == ValueKind.No)
+            {
+                state.End(mark.EffectiveFrom, Denied);
+            }
+        }
+
+        foreach (ref readonly var diameter in timeline.Of(Concepts.InnerCannulaDiameter))
+        {
+            if (IsCharted(timeline, diameter, out var millimetres) && millimetres == 0m)
+            {
+                state.End(diameter.EffectiveFrom, Charted);
+            }
+        }
+
+        foreach (ref readonly var use in timeline.Links)
+        {
+            if (IsCannula(timeline, care, airway, use))
+            {
+                state.End(use.ToTime, UseEnds);
+            }
+        }
+    }
+
+    private static void TakeMarks(in Timeline timeline, ref State state)
+    {
+        foreach (ref readonly var mark in timeline.Of(Concepts.InnerCannulaInPlace))
+        {
+            state.IsInPlace |= mark.About == timeline.Patient && mark.Value.Kind == ValueKind.Yes && state.Holds(mark.EffectiveFrom, Set);
+        }
+    }
+
+    private static void TakeDiameters(in Timeline timeline, ref State state)
     {
         var facts = timeline.Of(Concepts.InnerCannulaDiameter);
-        for (var i = Timeline.FirstAfter(facts, at) - 1; i >= 0 && facts[i].EffectiveFrom >= airway.From; i--)
+        for (var i = 0; i < facts.Length; i++)
         {
-            if (facts[i].About != timeline.Patient || facts[i].Has(FactMarks.Timeless) || !Diameters.TryMillimetres(facts[i].Value, out var millimetres))
+            if (IsCharted(timeline, facts[i], out var millimetres) && millimetres > 0m && state.Holds(facts[i].EffectiveFrom, Charted))
             {
-                continue;
+                state.Take(facts[i].EffectiveFrom, Charted, timeline.FirstOf(Concepts.InnerCannulaDiameter) + i);
             }
-
-            isInPlace = millimetres > 0m;
-            diameter = isInPlace ? timeline.FirstOf(Concepts.InnerCannulaDiameter) + i : -1;
-            since = facts[i].EffectiveFrom;
-            return;
         }
     }
 
-    // Later marks override; at the same instant "not in place" wins over a diameter in the same column.
-    private static void ApplyMarks(in Timeline timeline, in AirwaySpan airway, long at, ref int diameter, ref long since, ref bool isInPlace)
+    private static void TakeDevices(in Timeline timeline, Care care, in AirwaySpan airway, ref State state)
     {
-        var marks = timeline.Of(Concepts.InnerCannulaInPlace);
-        for (var i = Timeline.FirstAfter(marks, since - (since == long.MinValue ? 0 : 1)); i < marks.Length && marks[i].EffectiveFrom <= at; i++)
+        foreach (ref readonly var use in timeline.Links)
         {
-            ref readonly var mark = ref marks[i];
-            if (mark.About != timeline.Patient || mark.EffectiveFrom < airway.From || mark.Value.Kind is not (ValueKind.Yes or ValueKind.No))
+            var from = Math.Max(use.FromTime, airway.From);
+            if (IsCannula(timeline, care, airway, use) && state.Holds(from, Set))
             {
-                continue;
+                var own = AirwayBuilder.PropertyFact(timeline, Concepts.InnerCannulaDiameter, use.From);
+                state.Take(from, Set, own >= 0 ? own : AirwayBuilder.PropertyFact(timeline, Concepts.TubeInnerDiameter, use.From));
             }
-
-            isInPlace = mark.Value.Kind == ValueKind.Yes;
-            diameter = isInPlace ? diameter : -1;
-            since = mark.EffectiveFrom;
         }
     }
 
-    private static void ApplyDevices(in Timeline timeline, Care care, in AirwaySpan airway, long at, ref int diameter, long since, ref bool isInPlace)
+    private static bool IsCharted(in Timeline timeline, in Fact fact, out decimal millimetres)
     {
-        foreach (ref readonly var link in timeline.Links)
-        {
-            if (link.Kind != LinkKind.UsedBy || link.To != timeline.Patient || care.KindOf(link.From) != Answers.InnerCannula
-                || !link.HoldsAt(at) || link.FromTime < since || (link.FromTime != long.MinValue && link.FromTime < airway.From))
-            {
-                continue;
-            }
+        millimetres = 0m;
+        return fact.About == timeline.Patient && !fact.Has(FactMarks.Timeless) && Diameters.TryMillimetres(fact.Value, out millimetres);
+    }
 
-            isInPlace = true;
-            var property = AirwayBuilder.PropertyFact(timeline, Concepts.InnerCannulaDiameter, link.From);
-            diameter = property >= 0 ? property : AirwayBuilder.PropertyFact(timeline, Concepts.TubeInnerDiameter, link.From);
+    private static bool IsCannula(in Timeline timeline, Care care, in AirwaySpan airway, in Link use) =>
+        use.Kind == LinkKind.UsedBy && use.To == timeline.Patient && care.KindOf(use.From) == Answers.InnerCannula
+        && (use.FromTime == long.MinValue || use.FromTime >= airway.From)
+        && !(AirwayBuilder.IsTimeless(use) && AirwayBuilder.HasTimedUse(timeline, use.From));
+
+    private ref struct State
+    {
+        public long At;
+        public (long At, int Rank) Ended;
+        public (long At, int Rank) Sized;
+        public int Diameter;
+        public bool IsInPlace;
+
+        public void End(long at, int rank)
+        {
+            if (at <= At && (at, rank).CompareTo(Ended) > 0)
+            {
+                Ended = (at, rank);
+            }
+        }
+
+        public readonly bool Holds(long at, int rank) => at <= At && (at, rank).CompareTo(Ended) > 0;
+
+        // The latest one is in use, also where nobody charted its size.
+        public void Take(long at, int rank, int diameter)
+        {
+            IsInPlace = true;
+            if ((at, rank).CompareTo(Sized) >= 0)
+            {
+                (Sized, Diameter) = ((at, rank), diameter);
+            }
         }
     }
 }

@@ -28,7 +28,7 @@ internal static class InnerDiameter
         }
 
         var fact = isInPlace ? cannula : span.DiameterFact;
-        if (fact < 0 || !Diameters.TryMillimetres(timeline.Facts[fact].Value, out var millimetres) || millimetres <= 0m)
+        if (fact < 0 || (!timeline.Facts[fact].Has(FactMarks.Timeless) && timeline.Facts[fact].EffectiveFrom > at) || !Diameters.TryMillimetres(timeline.Facts[fact].Value, out var millimetres) || millimetres <= 0m)
         {
             result.Missing = Missing.TubeInnerDiameter;
             return 0m;

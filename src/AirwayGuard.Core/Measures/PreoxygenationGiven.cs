@@ -19,8 +19,14 @@ public static class PreoxygenationGiven
     {
         ref readonly var pass = ref care.Passes[subject.Index];
         var state = Own(timeline, care, pass, ref result);
-        if (state == State.Given || InWindow(timeline, pass.From, ref result) || BaselineIsFull(timeline, care, pass, ref result)
-            || (state == State.NotCharted && FromSession(timeline, care, pass, ref result)))
+        if (state == State.Given || InWindow(timeline, pass.From, ref result) || BaselineIsFull(timeline, care, pass, ref result))
+        {
+            result.Set("yes");
+            return;
+        }
+
+        state = DeniedInWindow(timeline, pass.From, ref result) ? State.Denied : state;
+        if (state == State.NotCharted && FromSession(timeline, care, pass, ref result))
         {
             result.Set("yes");
             return;
@@ -84,6 +90,22 @@ public static class PreoxygenationGiven
         return false;
     }
 
+    // Charted apart that none, or too little, was given just before.
+    private static bool DeniedInWindow(in Timeline timeline, long start, ref Measured result)
+    {
+        var facts = timeline.Of(Concepts.Preoxygenation);
+        for (var i = Timeline.FirstAfter(facts, start) - 1; i >= 0 && facts[i].EffectiveFrom >= start - CareTimes.OxygenHolds; i--)
+        {
+            if (facts[i].About == timeline.Patient && Math.Min(facts[i].EffectiveTo, start) >= start - CareTimes.PreoxygenationBefore && !IsFull(facts[i].Value))
+            {
+                result.Uses(timeline.FirstOf(Concepts.Preoxygenation) + i);
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     private static bool BaselineIsFull(in Timeline timeline, Care care, in PassSpan pass, ref Measured result)
     {
         var index = BaselineOxygen.Of(timeline, care, pass.From);
@@ -102,7 +124,7 @@ public static class PreoxygenationGiven
         ref readonly var session = ref care.Sessions[pass.Session];
         ref readonly var first = ref care.Passes[care.PassesBySession[session.FirstPass]];
         return first.From < pass.From
-            && (Own(timeline, care, first, ref result) == State.Given || InWindow(timeline, first.From, ref result) || BaselineIsFull(timeline, care, first, ref result));
+            && (Own(timeline, care, first, ref result) == State.Given || InWindow(timeline, first.From, ref result));
     }
 
     private static bool IsFull(in FactValue value) => value.Kind == ValueKind.Yes

@@ -42,11 +42,18 @@ public static class VacuumUnitDoubt
         foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
         {
             ref readonly var fact = ref timeline.Facts[index];
-            if (fact.Concept != Concepts.RegulatorMode && fact.Value.IsNumber)
+            if (fact.Concept != Concepts.RegulatorMode && fact.Value.IsNumber && !(fact.Value.Amount == 0m && SaysNothing(timeline, care, setting)))
             {
                 Note(index, fact.Value, UnitDoubt.IsDoubtful(timeline, index), ref doubtful, ref result);
             }
         }
+    }
+
+    // A gauge at 0 on a regulator that is off or bypassed is not judged.
+    private static bool SaysNothing(in Timeline timeline, Care care, in SettingSpan setting)
+    {
+        var mode = RegulatorModes.InForce(timeline, care, setting, out _);
+        return mode == Answers.Off || mode == Answers.FullLine;
     }
 
     private static void Note(int index, in FactValue value, bool isDoubtful, ref bool doubtful, ref Measured result)

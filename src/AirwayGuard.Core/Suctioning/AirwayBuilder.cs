@@ -14,7 +14,7 @@ internal static class AirwayBuilder
         var changes = new List<Change>();
         CollectUses(timeline, care, changes);
         CollectRows(timeline, changes);
-        changes.Sort(static (x, y) => x.At != y.At ? x.At.CompareTo(y.At) : x.Order.CompareTo(y.Order));
+        changes.Sort(static (x, y) => x.At != y.At ? x.At.CompareTo(y.At) : x.Order != y.Order ? x.Order.CompareTo(y.Order) : x.Fact.CompareTo(y.Fact));
         Walk(timeline, names, care, changes);
         BuildEpisodes(care);
     }
@@ -45,7 +45,7 @@ internal static class AirwayBuilder
         {
             if (types[i].About == timeline.Patient && types[i].Value.Kind == ValueKind.Code)
             {
-                changes.Add(new Change(types[i].EffectiveFrom, 2, default, types[i].Value.Symbol, first + i));
+                changes.Add(new Change(types[i].EffectiveFrom, types[i].Value.Symbol == Answers.None ? 0 : 2, default, types[i].Value.Symbol, first + i));
             }
         }
 
@@ -190,9 +190,9 @@ internal static class AirwayBuilder
             || (kind == 0 && PropertyFact(timeline, Concepts.TubeInnerDiameter, device) >= 0);
     }
 
-    private static bool IsTimeless(in Link link) => link.FromTime == long.MinValue && link.ToTime == long.MaxValue;
+    internal static bool IsTimeless(in Link link) => link.FromTime == long.MinValue && link.ToTime == long.MaxValue;
 
-    private static bool HasTimedUse(in Timeline timeline, Entity device)
+    internal static bool HasTimedUse(in Timeline timeline, Entity device)
     {
         foreach (ref readonly var link in timeline.Links)
         {
@@ -219,18 +219,19 @@ internal static class AirwayBuilder
         return -1;
     }
 
+    // The end of the encounter a row names, even if it lies before; else of the last one that was running then.
     private static long EncounterEnd(in Timeline timeline, Entity named, long at)
     {
-        var end = long.MaxValue;
+        var end = -1L;
         foreach (ref readonly var fact in timeline.Of(Concepts.EncounterPeriod))
         {
-            if (fact.EffectiveTo > at && (named.IsNone ? IsOf(timeline, fact.About) && fact.EffectiveFrom <= at : fact.About == named))
+            if (named.IsNone ? IsOf(timeline, fact.About) && fact.EffectiveFrom <= at && at < fact.EffectiveTo : fact.About == named)
             {
-                end = Math.Min(end, fact.EffectiveTo);
+                end = Math.Max(end, fact.EffectiveTo);
             }
         }
 
-        return end;
+        return end < 0 ? long.MaxValue : Math.Max(at, end);
     }
 
     private static bool IsOf(in Timeline timeline, Entity encounter)
@@ -253,6 +254,12 @@ internal static class AirwayBuilder
         {
             var airway = care.AirwayList[i];
             var last = care.EpisodeList.Count - 1;
+            if (airway.To <= airway.From)
+            {
+                // Charted after its encounter had ended, or replaced at once: never in use.
+                continue;
+            }
+
             if (last >= 0 && airway.From < Care.SaturatingAdd(care.EpisodeList[last].To, CareTimes.EpisodeGap))
             {
                 care.EpisodeList[last] = care.EpisodeList[last] with { To = Math.Max(care.EpisodeList[last].To, airway.To) };
@@ -267,6 +274,6 @@ internal static class AirwayBuilder
         }
     }
 
-    /// <param name="Order">At one instant: 0 the end of a use, 1 the start of one, 2 a type row, 3 a diameter row.</param>
+    /// <param name="Order">At one instant: 0 the end of a use or none, 1 the start of one, 2 a type row, 3 a diameter row.</param>
     private readonly record struct Change(long At, int Order, Entity Device, int Type, int Fact);
 }

@@ -109,27 +109,20 @@ public sealed class Care
     }
 
     /// <summary>
-    /// The episode at a time; one that begins less than an hour later or ended less than an hour before counts, since gaps under
-    /// an hour do not break an episode. −1 for none.
+    /// The episode at a time; −1 for none. A gap under an hour between two airways lies within one; before the first airway and
+    /// after the last there is none.
     /// </summary>
     public int EpisodeAt(long ticks)
     {
-        var near = -1;
         for (var i = 0; i < EpisodeList.Count; i++)
         {
-            var episode = EpisodeList[i];
-            if (episode.From <= ticks && ticks < episode.To)
+            if (EpisodeList[i].From <= ticks && ticks < EpisodeList[i].To)
             {
                 return i;
             }
-
-            if (near < 0 && IsWithinGap(episode, ticks))
-            {
-                near = i;
-            }
         }
 
-        return near;
+        return -1;
     }
 
     /// <summary>The line of the episode at a time, or of the patient where there is none.</summary>
@@ -141,10 +134,6 @@ public sealed class Care
 
     /// <summary>Kind of a device as an answer's index; 0 where nothing is known of it.</summary>
     public int KindOf(Entity device) => _deviceKinds.GetValueOrDefault(device);
-
-    internal static bool IsWithinGap(in EpisodeSpan episode, long ticks) =>
-        (ticks < episode.From && ticks >= SaturatingAdd(episode.From, -CareTimes.EpisodeGap) + 1)
-        || (ticks >= episode.To && ticks < SaturatingAdd(episode.To, CareTimes.EpisodeGap));
 
     internal static long SaturatingAdd(long ticks, long span) =>
         span >= 0

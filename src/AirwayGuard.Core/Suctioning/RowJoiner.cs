@@ -83,7 +83,7 @@ internal static class RowJoiner
             {
                 2 => !fact.Group.IsNone && draft.Group == fact.Group && Math.Abs(draft.From - fact.EffectiveFrom) <= CareTimes.GroupSpan,
                 3 => draft.From == fact.EffectiveFrom,
-                _ => draft.To >= 0 && draft.From <= fact.EffectiveFrom && fact.EffectiveFrom <= draft.To,
+                _ => draft.To >= 0 && draft.From <= fact.EffectiveFrom && fact.EffectiveTo <= draft.To,
             })
             {
                 return i;

@@ -25,7 +25,9 @@ internal static class SuctionUse
                 return use.Value.Symbol;
             }
 
-            if (use.About == fact.About && use.EffectiveFrom == fact.EffectiveFrom && DeviceOf(care, use) == DeviceOf(care, fact))
+            // A use that is a component of another row speaks of that one only.
+            if (use.About == fact.About && use.EffectiveFrom == fact.EffectiveFrom && DeviceOf(care, use) == DeviceOf(care, fact)
+                && !CarriesOwnSetting(timeline, use))
             {
                 sameInstant = use.Value.Symbol;
             }
@@ -38,6 +40,23 @@ internal static class SuctionUse
         }
 
         return sameInstant > 0 ? sameInstant : ofDevice;
+    }
+
+    private static bool CarriesOwnSetting(in Timeline timeline, in Fact use)
+    {
+        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.VacuumPressure, Concepts.VacuumSet, Concepts.RegulatorMode])
+        {
+            var settings = timeline.Of(concept);
+            for (var i = Timeline.FirstAfter(settings, use.EffectiveFrom) - 1; i >= 0 && settings[i].EffectiveFrom == use.EffectiveFrom; i--)
+            {
+                if (settings[i].Row == use.Row)
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
     }
 
     private static Entity DeviceOf(Care care, in Fact fact) => care.DeviceOfMetric.GetValueOrDefault(fact.Device, fact.Device);

@@ -45,7 +45,9 @@ internal sealed class Airways
 
     public AirwaySpan? InUse(DateTimeOffset at) => _spans.FirstOrDefault(s => s.Covers(at));
 
-    public AirwaySpan OfLine(string line) => _spans.Single(s => s.Line == line);
+    public AirwaySpan? FirstAfter(DateTimeOffset at) => _spans.Where(s => s.Start > at && !(s.End <= s.Start)).MinBy(s => s.Start);
+
+    public AirwaySpan OfLine(string line) => _spans.Single(s => s.Line == line && !(s.End <= s.Start));
 
     public bool IsAirway(string line) => _spans.Any(s => s.Line == line);
 
@@ -58,9 +60,10 @@ internal sealed class Airways
         // (in place without one: tube-diameter-unknown, ratio cannot-tell); false, 0 or the end of its use ends it"
         bool inPlace = false;
         decimal? cannula = null;
-        foreach (var (_, _, set, diameter) in CannulaEvents(airway, at).OrderBy(e => e.At).ThenBy(e => e.Rank))
+        foreach (var (_, _, set, isSized, diameter) in CannulaEvents(airway, at).OrderBy(e => e.At).ThenBy(e => e.Rank))
         {
-            cannula = set ? diameter ?? (inPlace ? cannula : null) : null;
+            // A mark keeps the diameter of the one in place; another Device brings its own, known or not.
+            cannula = !set ? null : isSized ? diameter : inPlace ? cannula : null;
             inPlace = set;
         }
 
@@ -68,26 +71,26 @@ internal sealed class Airways
     }
 
     // At one instant a false comes last: "in place unless in-place is false".
-    private IEnumerable<(DateTimeOffset At, int Rank, bool Set, decimal? Diameter)> CannulaEvents(AirwaySpan airway, DateTimeOffset at)
+    private IEnumerable<(DateTimeOffset At, int Rank, bool Set, bool IsSized, decimal? Diameter)> CannulaEvents(AirwaySpan airway, DateTimeOffset at)
     {
         foreach (var item in _known.Items.Where(i => i.At >= airway.Start && i.At <= at))
         {
             if (item is { Concept: "inner-cannula-in-place", YesNo: { } inPlace })
             {
-                yield return (item.At, inPlace ? 1 : 3, inPlace, null);
+                yield return (item.At, inPlace ? 1 : 3, inPlace, false, null);
             }
             else if (item.Concept == "inner-cannula-diameter" && Millimetres(item) is { } diameter)
             {
-                yield return (item.At, 2, diameter != 0, diameter);
+                yield return (item.At, 2, diameter != 0, true, diameter);
             }
         }
 
         foreach (var use in _known.Uses.Where(u => _known.Thing(u.Thing)?.Kind == "inner-cannula" && u.Start >= airway.Start && u.Start <= at))
         {
-            yield return (use.Start, 1, true, _known.Thing(use.Thing)!.InnerDiameter);
+            yield return (use.Start, 1, true, true, _known.Thing(use.Thing)!.InnerDiameter);
             if (use.End <= at)
             {
-                yield return (use.End.Value, 0, false, null);
+                yield return (use.End.Value, 0, false, true, null);
             }
         }
     }
@@ -144,7 +147,10 @@ internal sealed class Airways
             || (diameter is not null && current.Diameter is not null && diameter != current.Diameter))
         {
             EndNow(current, at);
+            // "a new value, size or Device starts another": a new size alone is a tube of the kind in use.
+            var kind = current?.Type;
             current = StartNew(at, _known.StayEnd(here[0].Row.Stay, at), null);
+            current.Type = kind;
         }
 
         current.Type = type ?? current.Type;

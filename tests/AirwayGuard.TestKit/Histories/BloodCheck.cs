@@ -56,6 +56,6 @@ internal static class BloodCheck
             }
         }
 
-        checks.Out.Line(found, clear, checks.EpisodeHasEnded(line));
+        checks.Out.Line(found, clear, since => checks.HasEnded(line, since));
     }
 }

@@ -22,13 +22,14 @@ internal static class CatheterCheck
             // Only an order that names a catheter is judged by it.
             if (order.Catheter is { } named && Fr(ReferenceNumber.Read(named)) is { } catheter)
             {
-                var airway = checks.Airways.InUse(order.Authored);
+                // An order written before the tube is for the first one after.
+                var airway = checks.Airways.InUse(order.Authored) ?? checks.Airways.FirstAfter(order.Authored);
                 Take(checks, found, [], airway?.Line ?? Checks.Patientwide, order.Authored, order.Reference, airway, catheter, order.Reference);
             }
         }
 
         // "a fitting catheter", charted without a pass
-        foreach (var item in checks.Known.Of("catheter-size"))
+        foreach (var item in checks.Known.Of("catheter-size").Where(i => checks.Passes.Of(i.Row) is null))
         {
             if (checks.Airways.InUse(item.At) is { } airway && Fr(item.Number) is { } catheter && Compare(checks, airway, catheter, item.At).Outcome == Outcome.Pass)
             {
@@ -43,7 +44,7 @@ internal static class CatheterCheck
             checks.Out.Line(
                 line.OrderBy(o => o.At).ThenBy(o => o.About[0], StringComparer.Ordinal),
                 fitting.Where(f => f.Line == line.Key).Select(f => (f.At, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true))),
-                ended);
+                _ => ended);
         }
     }
 
@@ -59,8 +60,6 @@ internal static class CatheterCheck
                 {
                     Value = ratio,
                     Unit = "1",
-                    // §2: "catheter-does-not-fit withholds catheter-too-wide." §3: catheter-does-not-fit "atOrAbove 1"
-                    WithheldBy = ratio >= 1m ? "catheter-does-not-fit" : null,
                 });
                 break;
             case Outcome.Pass:
@@ -75,7 +74,7 @@ internal static class CatheterCheck
     // §3: "G atOrAbove N I 0.70, Ch A 0.50; S above the same". §2: "Ratios are exact: Fr / (3 × mm)."
     private static (Outcome Outcome, decimal Ratio) Compare(Checks checks, AirwaySpan airway, decimal french, DateTimeOffset at)
     {
-        if (checks.Airways.InnerDiameter(airway, at) is not { } diameter || checks.BandsToCompare(at) is not { Count: > 0 } bands)
+        if (checks.Airways.InnerDiameter(airway, at < airway.Start ? airway.Start : at) is not { } diameter || checks.BandsToCompare(at) is not { Count: > 0 } bands)
         {
             return (Outcome.CannotTell, 0m);
         }
@@ -89,14 +88,15 @@ internal static class CatheterCheck
     // "Facts hold: tube, cannula, catheter until changed or the airway ends"
     private static decimal? InUse(Checks checks, Pass pass, AirwaySpan airway)
     {
-        if (pass.Items(checks.Known).Where(i => i.Concept == "catheter-size").Select(i => Fr(i.Number)).FirstOrDefault(f => f is not null) is { } own)
+        // Of several charted with one pass, or at one instant, the widest.
+        if (pass.Items(checks.Known).Where(i => i.Concept == "catheter-size").Max(i => Fr(i.Number)) is { } own)
         {
             return own;
         }
 
-        var charted = checks.Known.Of("catheter-size").Where(i => Fr(i.Number) is not null).Select(i => (i.At, Size: Fr(i.Number)!.Value));
-        var named = checks.Passes.All.SelectMany(p => Named(checks, p).Select(size => (At: p.Start, Size: size)));
-        var used = charted.Concat(named).Where(c => c.At >= airway.Start && c.At <= pass.Start).OrderBy(c => c.At).ToList();
+        var charted = checks.Known.Of("catheter-size").Where(i => Fr(i.Number) is not null).Select(i => (i.At, Rank: 0, Size: Fr(i.Number)!.Value));
+        var named = checks.Passes.All.SelectMany(p => Named(checks, p).Select(size => (At: p.Start, Rank: 1, Size: size)));
+        var used = charted.Concat(named).Where(c => c.At >= airway.Start && c.At <= pass.Start).OrderBy(c => c.At).ThenBy(c => c.Rank).ThenBy(c => c.Size).ToList();
         var mine = Named(checks, pass).ToList();
         return mine.Count > 0 ? mine[0] : used.Count > 0 ? used[^1].Size : null;
     }

@@ -23,8 +23,11 @@ internal sealed record Checks(KnownCharting Known, Airways Airways, Passes Passe
     /// <summary>
     /// An episode that has ended clears what stands on it; while a gap may still close (under 1 h at the time of judging), it has not.
     /// </summary>
-    public bool EpisodeHasEnded(string line) => Choices.EndedLineClears
-        && Airways.Episodes.FirstOrDefault(e => e.Line == line)?.End is { } end && !(Known.AsOf - end < TimeSpan.FromHours(1));
+    public bool HasEnded(string line, DateTimeOffset since) => Choices.EndedLineClears
+        && (Airways.Episodes.FirstOrDefault(e => e.Line == line) is { } episode
+            ? episode.End is { } end && !(Known.AsOf - end < TimeSpan.FromHours(1))
+            // A regulator or the patient: "the patient gone from the bed".
+            : Known.HasLeft(since));
 
     public static decimal? Seconds(Item item) => item.Number switch
     {

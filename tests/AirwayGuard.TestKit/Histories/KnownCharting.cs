@@ -60,7 +60,7 @@ internal sealed class KnownCharting
 
     public Thing? Thing(string id) => History.Things.FirstOrDefault(t => t.Id == id);
 
-    /// <summary>The end of the encounter that a row names, else of the only one whose period holds the instant.</summary>
+    /// <summary>The end of the encounter that a row names, else of the last one whose period holds the instant.</summary>
     public DateTimeOffset? StayEnd(string? stay, DateTimeOffset at)
     {
         if (stay is not null)
@@ -69,8 +69,11 @@ internal sealed class KnownCharting
         }
 
         var around = Stays.Where(s => s.Start <= at && (s.End is null || at < s.End)).ToList();
-        return around.Count == 1 ? around[0].End : null;
+        return around.Count > 0 && around.TrueForAll(s => s.End is not null) ? around.Max(s => s.End) : null;
     }
+
+    /// <summary>design.md §5: a finding ends with "the patient gone from the bed", when the last encounter running at the instant has ended.</summary>
+    public bool HasLeft(DateTimeOffset since) => StayEnd(null, since) is not null;
 
     /// <summary>§1: circumstances are "true until charted false or the encounter ends; not charted counts as absent".</summary>
     public bool Holds(string concept, DateTimeOffset at)

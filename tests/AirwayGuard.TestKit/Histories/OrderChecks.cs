@@ -35,7 +35,7 @@ internal static class OrderChecks
         // without asNeeded is." §5: "null where neither time nor need is said".
         if (order.AsNeeded != true && order.Frequency is not null)
         {
-            checks.Out.Single(new(check, order.Reference, order.Authored, [order.Reference], "moderate", checks.Band(order.Authored)));
+            checks.Out.Single(new(check, order.Reference, order.Authored, [order.Reference], "moderate", checks.Band(order.Authored)) { Code = "by-clock" });
         }
         else if (order.AsNeeded != true && checks.Choices.UntimedOrderIsCannotTell)
         {

@@ -54,7 +54,9 @@ internal static class PassChecks
         }
 
         var shown = checks.Choices.LongPassShowsTheShare ? share : lasted;
-        checks.Out.Single(new(check, line, pass.Start, [pass.Anchor], shown > 20m ? "high" : "moderate", checks.Band(pass.Start)) { Value = shown, Unit = "s" });
+        // "moderate; high above 20"; "`>` or `>=` at or over a ceiling breaches"
+        var high = new Criterion(false, 20m).Judge(shown, comparator) == Outcome.Breach;
+        checks.Out.Single(new(check, line, pass.Start, [pass.Anchor], high ? "high" : "moderate", checks.Band(pass.Start)) { Value = shown, Unit = "s" });
     }
 
     // §2: "Duration: pass-duration, else end − start; more than 1 s apart: the longer, and a problem."
@@ -70,23 +72,23 @@ internal static class PassChecks
     {
         const string check = "preoxygenation-missing";
         var due = (pass.End ?? pass.Start) + Wait;
-        // §3: "contraindicated: not judged". §5: "a wait not over at T gives no verdict".
-        if (checks.Known.Holds("hyperoxygenation-contraindicated", pass.Start) || checks.Known.AsOf < due)
+        // §3: "contraindicated: not judged". §5: "a wait not over at T gives no verdict"; what is charted as not given is no absence.
+        if (checks.Known.Holds("hyperoxygenation-contraindicated", pass.Start) || (checks.Known.AsOf < due && !ChartedOtherwise(checks, pass)))
+        {
+            return;
+        }
+
+        // §3: judges "pass, Ch A". §2: "Bands a check has no limit for are not judged: no verdict."
+        var bands = checks.Known.Bands(pass.Start);
+        if (bands.Count > 0 && bands.All(b => b is ReferenceAge.Neonate or ReferenceAge.Infant))
         {
             return;
         }
 
         // "pre-oxygenation and oxygen checks are cannot-tell without an age in any case"
-        var bands = checks.Known.Bands(pass.Start);
         if (bands.Count != 1)
         {
             checks.Out.CannotTell(check, checks.EpisodeLine(pass.Start), pass.Start);
-            return;
-        }
-
-        // §3: judges "pass, Ch A". §2: "Bands a check has no limit for are not judged: no verdict."
-        if (bands[0] is ReferenceAge.Neonate or ReferenceAge.Infant)
-        {
             return;
         }
 
@@ -113,7 +115,7 @@ internal static class PassChecks
     // §2: "Baseline FiO2 of a pass: the latest … from 4 h to 3 min before it, outside any charted pre-oxygenation"
     private static bool BaselineIsFull(Checks checks, DateTimeOffset start)
     {
-        var oxygenated = checks.Known.Of("preoxygenation").ToList();
+        var oxygenated = checks.Known.Of("preoxygenation").Where(o => o.YesNo != false && o.Value is not Charted.NotPerformed).ToList();
         var baseline = checks.Known.Of("fio2").LastOrDefault(i => Fraction(i) is not null
             && start - i.At <= TimeSpan.FromHours(4) && start - i.At >= TimeSpan.FromMinutes(3)
             && !oxygenated.Exists(o => i.At >= o.At && i.At <= (o.Row.End ?? o.At)));

@@ -7,7 +7,8 @@ internal static class VacuumChecks
 
     private sealed record Setting(string Line, DateTimeOffset At, IReadOnlyList<Item> Vacuums, IReadOnlyList<Item> Modes)
     {
-        public IReadOnlyList<string> About => [.. Vacuums.Concat(Modes).Select(i => i.Row.Reference).Distinct(StringComparer.Ordinal)];
+        /// <summary>The rows whose value was judged.</summary>
+        public static IReadOnlyList<string> About(IEnumerable<Item> judged) => [.. judged.Select(i => i.Row.Reference).Distinct(StringComparer.Ordinal)];
     }
 
     /// <summary>Judges all settings and returns how many there are.</summary>
@@ -16,7 +17,7 @@ internal static class VacuumChecks
         // "Setting: vacuum-pressure, vacuum-set or regulator-mode rows; those of one line at one instant are one setting."
         var settings = checks.Known.Items
             .Where(i => (IsVacuum(i) && i.Number is not null) || (i.Concept == "regulator-mode" && i.Answer is "regulated" or "intermittent" or "full-line" or "off"))
-            .Where(i => Use(checks.Known, i) == "airway")
+            .Where(i => Use(checks, i) == "airway")
             .GroupBy(i => (Line: Line(checks, i), i.At.UtcTicks))
             .Select(g => new Setting(g.Key.Line, g.First().At, [.. g.Where(IsVacuum)], [.. g.Where(i => !IsVacuum(i))]))
             .OrderBy(s => s.At).ToList();
@@ -41,11 +42,12 @@ internal static class VacuumChecks
             if (worst == Outcome.Breach)
             {
                 var breaching = judged.Where(j => j.Outcome == Outcome.Breach).Select(j => j.Vacuum).ToList();
-                var highest = breaching.OrderBy(v => v.Number!.MmHgIn(v.Number.Unit) ?? Math.Abs(v.Number.Amount)).Last().Number!;
-                over.Add(new(Ceiling, line, setting.At, setting.About, "high", band)
+                var highest = breaching.OrderBy(v => v.Number!.MmHgIn(v.Number.Unit) ?? Math.Abs(v.Number.Amount)).Last();
+                var number = highest.Number!;
+                over.Add(new(Ceiling, line, setting.At, Setting.About([highest]), "high", band)
                 {
-                    Value = highest.MmHgIn(highest.Unit) ?? Math.Abs(highest.Amount),
-                    Unit = highest.Unit is null ? null : "mm[Hg]",
+                    Value = number.MmHgIn(number.Unit) ?? Math.Abs(number.Amount),
+                    Unit = number.Unit is null ? null : "mm[Hg]",
                     // "Full line beside a number: over the ceiling it is an occurrence withheld by regulator-on-full-line"
                     WithheldBy = mode == "full-line" ? FullLine : null,
                     WithoutMethod = breaching.All(v => Method(checks.Known, v) is null),
@@ -67,19 +69,18 @@ internal static class VacuumChecks
             JudgeDoubt(checks, setting, mode, band);
         }
 
-        var ended = checks.EpisodeHasEnded(line);
-        checks.Out.Line(over, clearing, ended);
-        JudgeFullLine(checks, line, settings, ended);
+        checks.Out.Line(over, clearing, since => checks.HasEnded(line, since));
+        JudgeFullLine(checks, line, settings);
     }
 
     // "regulator-on-full-line | setting | is full-line | ends when: another mode"; "A row is judged once by a check"
-    private static void JudgeFullLine(Checks checks, string line, List<Setting> settings, bool ended)
+    private static void JudgeFullLine(Checks checks, string line, List<Setting> settings)
     {
         var on = settings.Where(s => s.Modes.Any(m => m.Answer == "full-line"))
-            .Select(s => new Occurrence(FullLine, line, s.At, s.About, "high", checks.Band(s.At)) { Code = "full-line" });
+            .Select(s => new Occurrence(FullLine, line, s.At, Setting.About(s.Modes.Where(m => m.Answer == "full-line").Take(1)), "high", checks.Band(s.At)) { Code = "full-line" });
         var off = settings.Where(s => s.Modes.Count > 0 && s.Modes.All(m => m.Answer != "full-line"))
             .Select(s => (s.At, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true)));
-        checks.Out.Line(on, off, ended);
+        checks.Out.Line(on, off, since => checks.HasEnded(line, since));
     }
 
     private static void JudgeDoubt(Checks checks, Setting setting, string? mode, string band)
@@ -181,20 +182,19 @@ internal static class VacuumChecks
     private static string? Method(KnownCharting known, Item vacuum) => Beside(known, vacuum, "vacuum-reading-method");
 
     // §1: suction-use "of a reading, mode or Device; … Without it a row charted on a patient counts as airway"
-    private static string Use(KnownCharting known, Item item) =>
-        Beside(known, item, "suction-use") ?? (Regulator(known, item.Row.Device) is { } regulator ? regulator.Use : null) ?? "airway";
+    private static string Use(Checks checks, Item item) =>
+        Beside(checks.Known, item, "suction-use") ?? RegulatorOf(checks, item)?.Use ?? "airway";
 
     private static string? Beside(KnownCharting known, Item item, string concept) =>
         known.Of(concept).FirstOrDefault(i => i.Row == item.Row)?.Answer
         ?? known.Of(concept).FirstOrDefault(i => i.At == item.At && i.Row.Concept == concept && i.Row.Device == item.Row.Device)?.Answer;
 
     // §4: "the named Device when the row (or a pass it belongs to) names a regulator, else the patient's episode"
-    private static string Line(Checks checks, Item item)
-    {
-        var regulator = Regulator(checks.Known, item.Row.Device)
+    private static string Line(Checks checks, Item item) => RegulatorOf(checks, item)?.Reference ?? checks.EpisodeLine(item.At);
+
+    private static Thing? RegulatorOf(Checks checks, Item item) =>
+        Regulator(checks.Known, item.Row.Device)
             ?? checks.Passes.Of(item.Row)?.Act?.Used.Select(id => Regulator(checks.Known, "Device/" + id)).FirstOrDefault(t => t is not null);
-        return regulator?.Reference ?? checks.EpisodeLine(item.At);
-    }
 
     private static Thing? Regulator(KnownCharting known, string? device)
     {

@@ -30,7 +30,7 @@ internal sealed class Verdicts(string patient)
     /// §4: "a spell the run of occurrences of a standing check on one line until a fact clears it": walks one line's
     /// occurrences and clearing facts in time; at one instant the occurrence comes first, since only a later fact clears.
     /// </summary>
-    public void Line(IEnumerable<Occurrence> occurrences, IEnumerable<(DateTimeOffset At, Func<IReadOnlyList<Occurrence>, bool> Clears)> clearing, bool lineEnded)
+    public void Line(IEnumerable<Occurrence> occurrences, IEnumerable<(DateTimeOffset At, Func<IReadOnlyList<Occurrence>, bool> Clears)> clearing, Func<DateTimeOffset, bool> lineEnded)
     {
         var spell = new List<Occurrence>();
         var events = occurrences.Select(o => (o.At, Rank: 0, Occurrence: (Occurrence?)o, Clears: (Func<IReadOnlyList<Occurrence>, bool>?)null))
@@ -51,7 +51,7 @@ internal sealed class Verdicts(string patient)
 
         if (spell.Count > 0)
         {
-            Add(spell, lineEnded);
+            Add(spell, lineEnded(spell[^1].At));
         }
     }
 
@@ -71,6 +71,7 @@ internal sealed class Verdicts(string patient)
             latest.Check, "breach", latest.Severity, "Patient/" + patient, [.. spell.SelectMany(o => o.About)],
             spell[0].At.ToUniversalTime(), latest.At.ToUniversalTime(), latest.Band,
             latest.Value is { } value ? Math.Round(value, 3, MidpointRounding.AwayFromZero) : null, latest.Unit, latest.Code, spell.Count,
-            cleared ? "cleared" : "open", latest.WithheldBy));
+            // A spell is shown as soon as one of its occurrences is not withheld.
+            cleared ? "cleared" : "open", spell.TrueForAll(o => o.WithheldBy is not null) ? latest.WithheldBy : null));
     }
 }
