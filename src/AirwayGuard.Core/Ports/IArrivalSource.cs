@@ -15,4 +15,10 @@ public interface IArrivalSource
 /// <param name="Next">Opaque; null at the end.</param>
 /// <param name="ServerTime">The server's own time of answering; the next cursor comes from the first page's.</param>
 /// <param name="Problem">What went wrong; the page then holds nothing and the cursor must not move.</param>
-public sealed record SourcePage(IReadOnlyList<Arrival> Arrivals, string? Next, DateTimeOffset? ServerTime, Diagnostics.Problem? Problem, TimeSpan? RetryAfter);
+/// <param name="IsOffered">False where the server will not answer this question at all: asking sooner changes nothing.</param>
+public sealed record SourcePage(
+    IReadOnlyList<Arrival> Arrivals, string? Next, DateTimeOffset? ServerTime, Diagnostics.Problem? Problem, TimeSpan? RetryAfter, bool IsOffered = true)
+{
+    /// <summary>Entries that are no resource that can be kept; each is parked by its code.</summary>
+    public IReadOnlyList<Diagnostics.Problem> Unusable { get; init; } = [];
+}

@@ -15,6 +15,9 @@ namespace AirwayGuard.Fhir.Intake;
 /// </summary>
 public sealed class FhirArrivalSource : IArrivalSource
 {
+    /// <summary>A page is never asked larger than this.</summary>
+    private const int LargestPage = 10_000;
+
     private readonly HttpClient _http;
     private readonly FhirGate _gate;
     private readonly int _pageSize;
@@ -35,7 +38,7 @@ public sealed class FhirArrivalSource : IArrivalSource
     /// <inheritdoc />
     public async ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop)
     {
-        if (!_gate.TryAllow(next ?? AddressOf(_queries[type], since), out var address, out _))
+        if (!_gate.TryAllow(next ?? AddressOf(_queries[type], since, _pageSize), out var address, out _))
         {
             return Trouble(Codes.NextLinkOutside, type, null);
         }
@@ -48,11 +51,13 @@ public sealed class FhirArrivalSource : IArrivalSource
             using var response = await _http.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, stop);
             if (response.StatusCode != HttpStatusCode.OK)
             {
-                return Trouble(Codes.SweepRefused, type, response.Headers.RetryAfter?.Delta);
+                var refused = response.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden or HttpStatusCode.NotFound
+                    or HttpStatusCode.MethodNotAllowed or HttpStatusCode.NotImplemented;
+                return Trouble(Codes.SweepRefused, type, response.Headers.RetryAfter?.Delta) with { IsOffered = !refused };
             }
 
             var body = await response.Content.ReadAsByteArrayAsync(stop);
-            return await ReadAsync(type, since, body, response.Headers.Date, stop);
+            return await ReadAsync(type, address, body, response.Headers.Date, stop);
         }
         catch (Exception trouble) when (trouble is HttpRequestException or TimeoutException || (trouble is OperationCanceledException && !stop.IsCancellationRequested)
             || trouble is Polly.ExecutionRejectedException)
@@ -61,7 +66,7 @@ public sealed class FhirArrivalSource : IArrivalSource
         }
     }
 
-    private async ValueTask<SourcePage> ReadAsync(string type, DateTimeOffset? since, byte[] body, DateTimeOffset? date, CancellationToken stop)
+    private async ValueTask<SourcePage> ReadAsync(string type, Uri asked, byte[] body, DateTimeOffset? date, CancellationToken stop)
     {
         if (!TryHead(body, out var head))
         {
@@ -73,7 +78,7 @@ public sealed class FhirArrivalSource : IArrivalSource
             return Trouble(Codes.SweepTimeUnknown, type, null);
         }
 
-        var arrivals = new List<Arrival>();
+        var (arrivals, unusable) = (new List<Arrival>(), new List<Problem>());
         using var stream = new MemoryStream(body, writable: false);
         await foreach (var item in FhirDocuments.ReadAsync(stream, type, stop))
         {
@@ -82,31 +87,58 @@ public sealed class FhirArrivalSource : IArrivalSource
             {
                 arrivals.Add(arrival with { Source = _gate.BaseAddress.AbsoluteUri });
             }
+            else if (item.Problem is { } problem)
+            {
+                unusable.Add(problem);
+            }
         }
 
-        var next = head.Next ?? Narrowed(type, since, arrivals);
-        return new SourcePage(arrivals, next, time, null, null);
+        var next = head.Next ?? Narrowed(_queries[type], asked, arrivals);
+        return new SourcePage(arrivals, next, time, null, null) { Unusable = unusable };
     }
 
-    // A full page without a next link: ask again from the last change seen. Repeats are told by their version.
-    private string? Narrowed(string type, DateTimeOffset? since, List<Arrival> arrivals)
+    // A full page without a next link: ask again from the last change seen, or, where that moves nothing (one instant fills the
+    // page, or the order asked for was not kept), for a larger page. Repeats are told by their version.
+    private string? Narrowed(SweepQuery query, Uri asked, List<Arrival> arrivals)
     {
-        if (arrivals.Count < _pageSize)
+        var count = CountIn(asked);
+        if (arrivals.Count < count || count >= LargestPage)
         {
             return null;
         }
 
-        var last = arrivals[^1].KnownAt;
-        return last > (since ?? DateTimeOffset.MinValue) && last > arrivals[0].KnownAt ? AddressOf(_queries[type], last) : null;
+        var isAscending = true;
+        for (var i = 1; i < arrivals.Count; i++)
+        {
+            isAscending &= arrivals[i].KnownAt >= arrivals[i - 1].KnownAt;
+        }
+
+        var last = Milliseconds(arrivals[^1].KnownAt);
+        var moves = isAscending && last > Milliseconds(arrivals[0].KnownAt);
+        return moves ? AddressOf(query, last, count) : Enlarged(asked, Math.Min(count * 4, LargestPage));
     }
 
-    private string AddressOf(SweepQuery query, DateTimeOffset? since)
+    private static DateTimeOffset Milliseconds(DateTimeOffset time) => time.AddTicks(-(time.Ticks % TimeSpan.TicksPerMillisecond));
+
+    private int CountIn(Uri asked)
+    {
+        var at = asked.Query.LastIndexOf("_count=", StringComparison.Ordinal);
+        return at >= 0 && int.TryParse(asked.Query[(at + "_count=".Length)..], NumberStyles.None, CultureInfo.InvariantCulture, out var count) ? count : _pageSize;
+    }
+
+    private static string Enlarged(Uri asked, int count)
+    {
+        var at = asked.AbsoluteUri.LastIndexOf("_count=", StringComparison.Ordinal);
+        return string.Create(CultureInfo.InvariantCulture, $"{(at >= 0 ? asked.AbsoluteUri[..at] : asked.AbsoluteUri + "&")}_count={count}");
+    }
+
+    private static string AddressOf(SweepQuery query, DateTimeOffset? since, int count)
     {
         var codes = query.Codes.Count == 0 ? "" : $"code={string.Join(',', query.Codes.Select(Uri.EscapeDataString))}&";
         var from = since is { } time
             ? "_lastUpdated=ge" + Uri.EscapeDataString(time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture)) + "&"
             : "";
-        return string.Create(CultureInfo.InvariantCulture, $"{query.Type}?{codes}{from}_sort=_lastUpdated&_count={_pageSize}");
+        return string.Create(CultureInfo.InvariantCulture, $"{query.Type}?{codes}{from}_sort=_lastUpdated&_count={count}");
     }
 
     private static bool TryHead(byte[] body, out (DateTimeOffset? ServerTime, string? Next) head)
@@ -114,7 +146,7 @@ public sealed class FhirArrivalSource : IArrivalSource
         head = default;
         try
         {
-            using var document = JsonDocument.Parse(body);
+            using var document = JsonDocument.Parse(body.AsMemory(body.AsSpan().StartsWith("\uFEFF"u8) ? 3 : 0), new JsonDocumentOptions { MaxDepth = 1_000 });
             var root = document.RootElement;
             if (root.ValueKind != JsonValueKind.Object || !root.TryGetProperty("resourceType", out var kind) || !kind.ValueEquals("Bundle"))
             {

@@ -61,7 +61,7 @@ public sealed class SubscriptionClient(HttpClient http, FhirGate gate)
         using var request = new HttpRequestMessage(HttpMethod.Get, new Uri(gate.BaseAddress, "Subscription?url=" + Uri.EscapeDataString(endpoint.AbsoluteUri)));
         request.Headers.Accept.Add(new MediaTypeWithQualityHeaderValue(Json));
         return await SendAsync(request, async response =>
-            response.StatusCode == HttpStatusCode.OK ? IdsIn(await response.Content.ReadAsStringAsync(stop)) : [], stop) ?? [];
+            response.StatusCode == HttpStatusCode.OK ? IdsIn(await response.Content.ReadAsStringAsync(stop), endpoint) : [], stop) ?? [];
     }
 
     public async Task DeleteAsync(string id, CancellationToken stop)
@@ -120,14 +120,16 @@ public sealed class SubscriptionClient(HttpClient http, FhirGate gate)
         }
     }
 
-    private static List<string> IdsIn(string json)
+    // A server that ignores the parameter answers with everybody's: only those that notify us are ours.
+    private static List<string> IdsIn(string json, Uri endpoint)
     {
         var ids = new List<string>();
         try
         {
             foreach (var entry in JsonNode.Parse(json)?["entry"] as JsonArray ?? [])
             {
-                if (entry?["resource"]?["id"]?.GetValue<string>() is { } id && entry["resource"]?["resourceType"]?.GetValue<string>() == "Subscription")
+                if (entry?["resource"]?["id"]?.GetValue<string>() is { } id && entry["resource"]?["resourceType"]?.GetValue<string>() == "Subscription"
+                    && entry["resource"]?["channel"]?["endpoint"]?.GetValue<string>() == endpoint.AbsoluteUri)
                 {
                     ids.Add(id);
                 }

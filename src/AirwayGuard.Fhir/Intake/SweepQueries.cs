@@ -12,7 +12,7 @@ public static class SweepQueries
     /// <summary>Who and where first, then devices, orders and acts, so that a row finds what it refers to; what we wrote ourselves last.</summary>
     private static readonly string[] Types =
     [
-        "Patient", "Location", "Encounter", "Device", "DeviceMetric", "DeviceUseStatement", "ServiceRequest", "DeviceRequest", "Procedure",
+        "Patient", "Location", "Encounter", "Device", "DeviceMetric", "DeviceUseStatement", "Condition", "ServiceRequest", "DeviceRequest", "Procedure",
     ];
 
     public static IReadOnlyList<SweepQuery> For(CodeMap map)

@@ -66,8 +66,9 @@ internal static class ServeCommand
             await Console.Error.WriteLineAsync("AllowOtherAddresses is on: whoever reaches this address reads what stands, without sign-in.");
         }
 
+        var anchor = app.Services.GetRequiredService<AuditAnchor>();
         await app.RunAsync();
-        await app.Services.GetRequiredService<AuditAnchor>().AnchorAsync(CancellationToken.None);
+        await anchor.AnchorAsync(CancellationToken.None);
         return Environment.ExitCode;
     }
 
@@ -84,7 +85,7 @@ internal static class ServeCommand
         else
         {
             log.WriteTo.Console(
-                outputTemplate: "{Timestamp:HH:mm:ss} {Level:u3} {Message:lj}{NewLine}", formatProvider: System.Globalization.CultureInfo.InvariantCulture,
+                outputTemplate: "{Timestamp:HH:mm:ss} {Level:u3} {Message:lj}{NewLine}{Exception}", formatProvider: System.Globalization.CultureInfo.InvariantCulture,
                 standardErrorFromLevel: LogEventLevel.Verbose);
         }
     }

@@ -56,7 +56,7 @@ internal static class ServiceComposition
         services.AddSingleton(provider => new SubscriptionStep(
             new SubscriptionClient(ClientOf(provider), provider.GetRequiredService<FhirGate>()), queries, provider.GetRequiredService<NotifyDoor>(),
             plan.Options.NotifyAddress ?? plan.Listen, provider.GetRequiredService<IOptions<IntakeOptions>>().Value, NewToken,
-            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
+            provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
         services.AddSingleton(provider => new JudgeStep(
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), plan.Basis, provider.GetRequiredService<TimeProvider>(),
             TimeSpan.FromMinutes(1)));

@@ -14,12 +14,12 @@ internal static class ServiceEndpoints
         app.MapGet("/health/live", static () => Results.Text("live"));
         app.MapGet("/health/ready", static (ServiceState state) =>
             state.IsReady ? Results.Text("ready") : Results.Text("asking the server for the first time", statusCode: StatusCodes.Status503ServiceUnavailable));
-        app.MapGet("/", static async (ILedger ledger, ServicePlan plan, HttpContext context) =>
+        app.MapGet("/", static async (HttpContext context, ServicePlan plan) =>
         {
             context.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'";
             context.Response.Headers.XContentTypeOptions = "nosniff";
             context.Response.Headers.CacheControl = "no-store";
-            return Results.Content(Page(await StandingFindings.ReadAsync(ledger, context.RequestAborted), plan), "text/html", Encoding.UTF8);
+            return Results.Content(Page(await StandingFindings.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), context.RequestAborted), plan), "text/html", Encoding.UTF8);
         });
         app.MapPost("/notify/{channel}", Answer);
         app.MapPut("/notify/{channel}/{type}/{id}", Answer);

@@ -12,7 +12,7 @@ namespace AirwayGuard.Worker.Intake;
 /// <param name="newToken">Gives 32 random bytes as text.</param>
 public sealed partial class SubscriptionStep(
     SubscriptionClient client, IReadOnlyList<SweepQuery> queries, NotifyDoor door, Uri ownAddress, IntakeOptions options, Func<string> newToken,
-    TimeProvider clock, ILogger<SubscriptionStep> logger) : IStep
+    NoticeBoard board, TimeProvider clock, ILogger<SubscriptionStep> logger) : IStep
 {
     private static readonly TimeSpan WatchEvery = TimeSpan.FromMinutes(1);
 
@@ -63,6 +63,8 @@ public sealed partial class SubscriptionStep(
         var token = newToken();
         door.Open(query.Name, query.Name, token);
         _ids[query.Name] = await client.CreateAsync(query.Criteria, endpoint, token, options.SubscriptionStatus, stop);
+        // What changed while nobody was told is asked for now.
+        board.Pull(query.Name);
         if (_ids[query.Name] is null)
         {
             door.Close(query.Name);

@@ -19,7 +19,7 @@ public sealed partial class SweepStep : IStep
     private readonly Dictionary<string, DateTimeOffset> _nextQuick = new(StringComparer.Ordinal);
     private readonly Dictionary<string, DateTimeOffset> _nextWide = new(StringComparer.Ordinal);
     private readonly HashSet<string> _swept = new(StringComparer.Ordinal);
-    private DateTimeOffset _notBefore;
+    private readonly Dictionary<string, DateTimeOffset> _notBefore = new(StringComparer.Ordinal);
     private Pass? _pass;
     private bool _firstSweepKnown;
 
@@ -39,11 +39,6 @@ public sealed partial class SweepStep : IStep
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
         var now = _clock.GetUtcNow();
-        if (now < _notBefore)
-        {
-            return StepResult.Idle;
-        }
-
         _pass ??= await NextPassAsync(now, stop);
         if (_pass is null)
         {
@@ -53,16 +48,21 @@ public sealed partial class SweepStep : IStep
         var page = await _source.PageAsync(_pass.Query, _pass.Since, _pass.Next, stop);
         if (page.Problem is { } problem)
         {
-            // Asked anew from the cursor: a half-read pass is not continued over an outage.
+            // Asked anew from the cursor: a half-read pass is not continued over an outage. Other questions go on meanwhile.
             LogTrouble(_logger, problem.Code.Id, problem.Where);
-            _board.Pull(_pass.Query);
+            await SetAsideAsync(_pass, page, now, stop);
             _pass = null;
-            _notBefore = now + (page.RetryAfter ?? TimeSpan.FromSeconds(_options.BackOffSeconds));
-            return StepResult.BackOff;
+            return StepResult.DidWork;
         }
 
         _pass = _pass with { ServerTime = _pass.ServerTime ?? page.ServerTime, Next = page.Next };
         var isLast = page.Next is null;
+        foreach (var unusable in page.Unusable)
+        {
+            LogProblem(_logger, unusable.Code.Id, _pass.Query);
+            await _ledger.ParkAsync(new ParkedItem(null, null, unusable.Code.Id, _pass.Query, now), stop);
+        }
+
         await KeepAsync(page.Arrivals, isLast ? await MovedAsync(_pass, page.Arrivals.Count, stop) : null, stop);
         if (isLast)
         {
@@ -73,12 +73,33 @@ public sealed partial class SweepStep : IStep
         return StepResult.DidWork;
     }
 
+    // What the server does not offer is asked again with the wide sweep, and does not hold up the first judging.
+    private async ValueTask SetAsideAsync(Pass pass, SourcePage page, DateTimeOffset now, CancellationToken stop)
+    {
+        var wait = page.IsOffered ? TimeSpan.FromSeconds(_options.BackOffSeconds) : TimeSpan.FromSeconds(_options.WideSeconds);
+        var asked = page.RetryAfter is { } retry && retry < TimeSpan.FromMinutes(15) ? retry : wait;
+        _notBefore[pass.Query] = now + (asked > wait ? asked : wait);
+        if (page.IsOffered)
+        {
+            _board.Pull(pass.Query);
+            return;
+        }
+
+        _swept.Add(pass.Query);
+        await NoteFirstSweepAsync(now, stop);
+    }
+
     private static string CursorName(string query) => "sweep:" + query;
 
     private async ValueTask<Pass?> NextPassAsync(DateTimeOffset now, CancellationToken stop)
     {
         foreach (var query in _source.Types)
         {
+            if (now < _notBefore.GetValueOrDefault(query))
+            {
+                continue;
+            }
+
             var pulled = _board.Take(query);
             var isWide = now >= _nextWide.GetValueOrDefault(query);
             if (!pulled && !isWide && now < _nextQuick.GetValueOrDefault(query))
@@ -149,6 +170,11 @@ public sealed partial class SweepStep : IStep
         }
 
         _swept.Add(pass.Query);
+        await NoteFirstSweepAsync(pass.ServerTime!.Value, stop);
+    }
+
+    private async ValueTask NoteFirstSweepAsync(DateTimeOffset at, CancellationToken stop)
+    {
         if (_firstSweepKnown || _swept.Count < _source.Types.Count)
         {
             return;
@@ -156,7 +182,7 @@ public sealed partial class SweepStep : IStep
 
         if (await _ledger.CursorAsync(Judging.JudgeStep.FirstSweep, stop) is null)
         {
-            await _ledger.KeepAsync([], new SweepCursor(Judging.JudgeStep.FirstSweep, pass.ServerTime!.Value, null), stop);
+            await _ledger.KeepAsync([], new SweepCursor(Judging.JudgeStep.FirstSweep, at, null), stop);
         }
 
         _firstSweepKnown = FirstSweepDone = true;
