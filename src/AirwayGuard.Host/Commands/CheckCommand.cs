@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using System.Globalization;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Rules;
@@ -12,6 +13,7 @@ internal static class CheckCommand
     public static Command Build(TextWriter output, TextWriter errors)
     {
         var paths = new Argument<string[]>("PATH") { Description = "Files of FHIR JSON or NDJSON, folders of them, or - for standard input.", Arity = ArgumentArity.OneOrMore };
+        paths.Validators.Add(RefuseOptions);
         var rules = RulesCommand.RulesOption();
         var asOf = new Option<string?>("--as-of") { Description = "Judge as of this time (ISO 8601 with offset); what begins later is left out." };
         var unknownAge = new Option<string>("--unknown-age") { Description = "cannot-tell (default) or strictest-band.", DefaultValueFactory = _ => "cannot-tell" };
@@ -41,6 +43,15 @@ internal static class CheckCommand
             return await CheckVerb.RunAsync(request, output, errors, stop);
         });
         return check;
+    }
+
+    // An option that is not known would otherwise be taken for a file.
+    private static void RefuseOptions(ArgumentResult result)
+    {
+        foreach (var token in result.Tokens.Where(token => token.Value.Length > 1 && token.Value[0] == '-'))
+        {
+            result.AddError($"{token.Value} is no option of check; write ./{token.Value} for a file of that name.");
+        }
     }
 
     private static bool TryTime(string text, out DateTimeOffset time)

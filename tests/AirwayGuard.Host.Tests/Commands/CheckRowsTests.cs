@@ -1,0 +1,109 @@
+using Xunit;
+
+namespace AirwayGuard.Host.Tests.Commands;
+
+public sealed class CheckRowsTests : IDisposable
+{
+    private const string Found = "vacuum-above-ceiling Observation/high open";
+
+    private readonly GivenFolder _folder = new();
+
+    public static TheoryData<string, string, int> Unused => new()
+    {
+        { Given.Vacuum("a", "300").Replace(""","subject":{"reference":"Patient/p"}""", "", StringComparison.Ordinal), "AG2005 Observation/a", 2 },
+        { Given.Vacuum("a", "300", at: "2026-03-01T09:55:00"), "AG2006 Observation/a", 2 },
+        { Given.Vacuum("a", "300", at: "2026-03-01"), "AG2006 Observation/a", 2 },
+        { Given.Vacuum("a", "300", status: "entered-in-error"), "AG2108 Observation/a", 1 },
+        { Given.Vacuum("a", "300", status: "hearsay"), "AG2111 Observation/a", 1 },
+        { Given.Vacuum("a", "1e400"), "AG2101 Observation/a", 1 },
+        { Given.Vacuum("a", "123456789012345678901234567890"), "AG2101 Observation/a", 1 },
+        { Given.Vacuum("a", "\"NaN\""), "AG2101 Observation/a", 1 },
+        { Given.Observation("a", "\"NaN\"", "valueString"), "AG2101 Observation/a", 1 },
+        { Given.Observation("a", "\"as high as Mrs Miller asked\"", "valueString"), "AG2101 Observation/a", 1 },
+        { Given.Vacuum("a", "300", unit: "furlong", ucum: "[fur_us]"), "AG2103 Observation/a", 1 },
+    };
+
+    public void Dispose() => _folder.Dispose();
+
+    [Theory]
+    [MemberData(nameof(Unused))]
+    public async Task ARowThatCannotBeUsedIsAProblemWithoutItsContentAndTheRestIsJudged(string row, string problem, int exit)
+    {
+        var answer = await CheckAsync(Given.Adult, Given.HighVacuum, row);
+
+        Assert.Equal(exit, answer.Exit);
+        Assert.Contains(answer.Findings, one => one == Found);
+        Assert.DoesNotContain(answer.Findings, one => one.StartsWith("vacuum-above-ceiling Observation/a", StringComparison.Ordinal));
+        Assert.Equal([problem], answer.Problems);
+        var why = answer.Report.GetProperty("problems")[0].GetProperty("why").GetString()!;
+        Assert.All(["300", "Miller", "NaN", "1e400", "furlong", "hearsay", "2026"], charted => Assert.DoesNotContain(charted, why, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task AnUnreadableValueIsNeverAPass()
+    {
+        var answer = await CheckAsync(Given.Adult, Given.Vacuum("a", "1e400"));
+
+        Assert.Equal(0, answer.Exit);
+        Assert.Equal(["vacuum-above-ceiling Observation/a: readable vacuum value"], answer.CannotTell);
+    }
+
+    [Fact]
+    public async Task BothSignsInOneRowsHistoryAreToldOnceAndTheMagnitudeIsJudged()
+    {
+        var answer = await CheckAsync(
+            Given.Adult, Given.HighVacuum, Given.Vacuum("minus", "-160"), Given.Vacuum("plus", "170", at: "2026-03-01T10:00:00Z"), Given.Vacuum("again", "-170", at: "2026-03-01T10:05:00Z"));
+
+        Assert.Equal(1, answer.Exit);
+        Assert.Equal(["AG2105 Observation/minus"], answer.Problems);
+        Assert.Equal(4, answer.Report.GetProperty("findings")[0].GetProperty("count").GetInt32());
+    }
+
+    [Fact]
+    public async Task AFutureBirthDateIsToldAndNothingThatNeedsAnAgeIsJudged()
+    {
+        var answer = await CheckAsync(Given.Adult.Replace("1961", "2061", StringComparison.Ordinal), Given.HighVacuum);
+
+        Assert.Equal(0, answer.Exit);
+        Assert.Equal(["AG2107 Patient/p"], answer.Problems);
+        Assert.Equal(["vacuum-above-ceiling Observation/high: birth date that is not in the future"], answer.CannotTell);
+    }
+
+    [Fact]
+    public async Task OfSeveralVersionsTheLatestStampedCountsInWhateverOrderAndHoweverOftenGiven()
+    {
+        var old = Given.Vacuum("a", "300", meta: """{"versionId":"1","lastUpdated":"2026-03-01T10:00:00Z"}""");
+        var mended = Given.Vacuum("a", "170", meta: """{"versionId":"2","lastUpdated":"2026-03-01T10:05:00Z"}""");
+
+        var answers = new List<CheckAnswer>();
+        foreach (var rows in new string[][] { [old, mended], [mended, old], [old, mended, old, mended], [mended, mended, old, old] })
+        {
+            answers.Add(await CheckAsync([Given.Adult, .. rows]));
+        }
+
+        Assert.All(answers, answer => Assert.Equal(170, answer.Report.GetProperty("findings")[0].GetProperty("value").GetProperty("value").GetInt32()));
+        Assert.All(answers, answer => Assert.Equal(answers[0].Stdout, answer.Stdout));
+    }
+
+    [Fact]
+    public async Task WithoutStampsTheLastReadCounts()
+    {
+        var answer = await CheckAsync(Given.Adult, Given.Vacuum("a", "300"), Given.Vacuum("a", "100"));
+
+        Assert.Equal(0, answer.Exit);
+        Assert.Equal(["vacuum-above-ceiling Observation/a withdrawn"], answer.Findings);
+    }
+
+    [Fact]
+    public async Task ATimeOnlyAReplacedVersionHoldsIsNotTheTimeJudgedAt()
+    {
+        var answer = await CheckAsync(
+            Given.Adult,
+            Given.Vacuum("a", "170", at: "2036-03-01T09:55:00Z", meta: """{"versionId":"1","lastUpdated":"2026-03-01T10:00:00Z"}"""),
+            Given.Vacuum("a", "170", meta: """{"versionId":"2","lastUpdated":"2026-03-01T10:05:00Z"}"""));
+
+        Assert.Equal("2026-03-01T09:55:00Z", answer.Report.GetProperty("asOf").GetString());
+    }
+
+    private Task<CheckAnswer> CheckAsync(params string[] rows) => CheckAnswer.OfAsync(_folder.File("rows.ndjson", rows));
+}
