@@ -3,14 +3,14 @@ using Microsoft.Extensions.Options;
 
 namespace AirwayGuard.Fhir.Client;
 
-/// <summary>The FHIR server and how it is called. Section <c>AirwayGuard:Server</c>.</summary>
+/// <summary>The FHIR server and how it is called. Section <c>AirwayGuard:Fhir</c>.</summary>
 public sealed class FhirClientOptions : IValidatableObject
 {
-    public const string Section = "AirwayGuard:Server";
+    public const string Section = "AirwayGuard:Fhir";
 
     /// <summary>Base address, https; http only on loopback unless <see cref="AllowPlainHttp"/>.</summary>
     [Required]
-    public Uri? BaseAddress { get; set; }
+    public Uri? BaseUrl { get; set; }
 
     /// <summary>Other names the server gives itself in links and Location. Default none; their addresses are rewritten to the base.</summary>
     public IList<Uri> Aliases { get; } = [];
@@ -57,14 +57,14 @@ public sealed class FhirClientOptions : IValidatableObject
     /// <inheritdoc />
     public IEnumerable<ValidationResult> Validate(ValidationContext validationContext)
     {
-        foreach (var (address, name) in Aliases.Select(alias => (alias, nameof(Aliases))).Prepend((BaseAddress!, nameof(BaseAddress))))
+        foreach (var (address, name) in Aliases.Select(alias => (alias, nameof(Aliases))).Prepend((BaseUrl!, nameof(BaseUrl))))
         {
             if (address is null || !address.IsAbsoluteUri || address.Scheme is not ("http" or "https")
                 || address.Query.Length > 0 || address.Fragment.Length > 0 || address.UserInfo.Length > 0)
             {
                 yield return new ValidationResult("Give an absolute http or https address without query, fragment or user.", [name]);
             }
-            else if (name == nameof(BaseAddress) && address.Scheme == "http" && !address.IsLoopback && !AllowPlainHttp)
+            else if (name == nameof(BaseUrl) && address.Scheme == "http" && !address.IsLoopback && !AllowPlainHttp)
             {
                 yield return new ValidationResult("Plain http to another machine shows patient data and tokens to the network; use https, or set AllowPlainHttp.", [name]);
             }

@@ -50,5 +50,5 @@ public static class FhirClientServices
         return client;
     }
 
-    private static FhirGate GateOf(FhirClientOptions options) => new(options.BaseAddress!, options.Aliases);
+    private static FhirGate GateOf(FhirClientOptions options) => new(options.BaseUrl!, options.Aliases);
 }

@@ -119,6 +119,9 @@ internal static class CheckVerb
                 }
 
                 break;
+            case "fhir":
+                await output.WriteLineAsync(CheckReportFhir.Write(report, typeof(CheckVerb).Assembly.GetName().Version?.ToString(3) ?? "0"));
+                break;
             default:
                 CheckReportText.Write(report, output);
                 break;

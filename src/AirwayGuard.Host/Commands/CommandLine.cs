@@ -12,6 +12,7 @@ internal static class CommandLine
             + "It is no alarm and no treatment advice. With no verb it runs the service.");
         root.Subcommands.Add(CheckCommand.Build(output, errors));
         root.Subcommands.Add(RulesCommand.Build(output, errors));
+        root.Subcommands.Add(AuditCommand.Build(output, errors));
         var parsed = root.Parse(args);
         if (parsed.Errors.Count == 0)
         {

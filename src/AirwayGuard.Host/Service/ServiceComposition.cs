@@ -27,8 +27,8 @@ internal static class ServiceComposition
         services.AddOptions<SendOptions>().Bind(configuration.GetSection(SendOptions.Section)).ValidateDataAnnotations().ValidateOnStart();
         services.AddAirwayGuardFhirClient(options =>
         {
-            options.BaseAddress = plan.FhirBase;
-            options.AllowPlainHttp = plan.IsDemo || configuration.GetValue<bool>("AirwayGuard:Fhir:AllowPlainHttp");
+            configuration.GetSection(FhirClientOptions.Section).Bind(options);
+            options.BaseUrl = plan.FhirBase;
         });
         services.AddAirwayGuardWriteBack(options => configuration.GetSection(FhirSinkOptions.Section).Bind(options));
         if (plan.IsDemo)

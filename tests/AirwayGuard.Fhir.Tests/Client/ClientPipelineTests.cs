@@ -129,7 +129,7 @@ public sealed class ClientPipelineTests : IDisposable
     [InlineData("https://ehr.example.org/fhir?x=1")]
     public void AnAddressThatMayNotBe_IsRefusedBeforeTheFirstCall(string address)
     {
-        using var provider = Provider(options => options.BaseAddress = new Uri(address));
+        using var provider = Provider(options => options.BaseUrl = new Uri(address));
 
         Assert.Throws<OptionsValidationException>(() => provider.GetRequiredService<FhirHttp>());
     }
@@ -169,7 +169,7 @@ public sealed class ClientPipelineTests : IDisposable
         services.AddSingleton<IAccessToken>(new FixedToken());
         services.AddAirwayGuardFhirClient(options =>
         {
-            options.BaseAddress = new Uri("https://ehr.example.org/fhir");
+            options.BaseUrl = new Uri("https://ehr.example.org/fhir");
             configure(options);
         }).ConfigurePrimaryHttpMessageHandler(() => _wire);
         var provider = services.BuildServiceProvider();
