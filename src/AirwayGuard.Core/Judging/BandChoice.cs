@@ -52,7 +52,7 @@ internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, boo
         var first = limits.For(AgeBand.Neonate);
         for (var band = AgeBand.Infant; band <= AgeBand.Adult; band++)
         {
-            if (!Equals(limits.For(band), first))
+            if (!IsSame(limits.For(band), first))
             {
                 return null;
             }
@@ -60,6 +60,12 @@ internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, boo
 
         return first;
     }
+
+    // What is compared is the same; the sources may differ from band to band.
+    private static bool IsSame(Limit? one, Limit? other) =>
+        one is null || other is null
+            ? one is null && other is null
+            : one with { Source = other.Source, Status = other.Status } == other;
 
     private Limit? Strictest(BandLimits limits)
     {

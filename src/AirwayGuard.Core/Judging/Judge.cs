@@ -132,7 +132,7 @@ public static class Judge
         {
             // Divided it is within; undivided it must be too, else nobody can tell.
             var whole = measured with { Divisor = 1m };
-            if (LimitCheck.Check(whole, limit) == Outcome.Breach)
+            if (LimitCheck.Check(whole, limit) != Outcome.Pass)
             {
                 return verdict with { Outcome = Outcome.CannotTell, Missing = measured.OverIs };
             }

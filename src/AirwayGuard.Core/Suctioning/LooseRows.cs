@@ -105,7 +105,8 @@ internal static class LooseRows
                 first = index;
             }
 
-            named = named < 0 || Ranking.IsBefore(fact, facts[named], names) ? index : named;
+            // Only a row that makes the pass anchors it; which member names it in keys is another matter.
+            named = MakesAPass(fact) && (named < 0 || Ranking.IsBefore(fact, facts[named], names)) ? index : named;
             encounter = encounter.IsNone ? fact.Encounter : encounter;
             if (MakesAPass(fact) && fact.EffectiveTo != fact.EffectiveFrom
                 && (period < 0 || fact.EffectiveFrom < facts[period].EffectiveFrom))

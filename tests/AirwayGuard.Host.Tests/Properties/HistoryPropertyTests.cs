@@ -33,6 +33,9 @@ public sealed class HistoryPropertyTests
     [Fact]
     public void AnotherPatientChangesNothing() => Each(106, 150, seed => HistoryProperties.AnotherPatientChangesNothing(EngineRuns.Judge, seed));
 
+    [Fact]
+    public void JudgingBatchByBatchEqualsJudgingAtOnce() => Each(107, 60, seed => HistoryProperties.BatchByBatchEqualsAtOnce(EngineBatches.Judge, EngineRuns.Judge, seed));
+
     private static void Each(int block, int count, Action<int> property)
     {
         for (var i = 0; i < count; i++)

@@ -123,7 +123,8 @@ public static class HistoryProperties
         Assert.Equal(batches.Count, reports.Count);
         for (var known = 1; known <= batches.Count; known++)
         {
-            Same(seed, judge([.. batches.Take(known).SelectMany(b => b)], RuleSet(seed), null, UnknownAge.CannotTell), reports[known - 1]);
+            // Who was known first names a subject, so the resources named may differ; what is said may not.
+            Same(seed, WithoutAbout(judge([.. batches.Take(known).SelectMany(b => b)], RuleSet(seed), null, UnknownAge.CannotTell)), reports[known - 1]);
         }
     }
 
@@ -166,6 +167,9 @@ public static class HistoryProperties
 
     private static ReferenceReport WithoutValues(ReferenceReport report) =>
         report with { Findings = [.. report.Findings.Select(f => f with { Value = null, Unit = null })] };
+
+    private static ReferenceReport WithoutAbout(ReferenceReport report) =>
+        report with { Findings = [.. report.Findings.Select(f => f with { About = [] })] };
 
     // Of versions saved at one instant the last read counts, so their order is no accident.
     private static History WithoutSameSavedVersions(History h) =>

@@ -79,9 +79,7 @@ internal sealed class Passes
             }
 
             var first = making.OrderBy(r => r.At).ThenBy(r => r.Id, StringComparer.Ordinal).First();
-            // §4: members that became known together rank by time, type, id
-            var named = column.OrderBy(r => r.At).ThenBy(r => r.Id, StringComparer.Ordinal).First();
-            var pass = new Pass(named.Reference, first.At, first.End, first.Stay);
+            var pass = new Pass(first.Reference, first.At, first.End, first.Stay);
             pass.Rows.AddRange(column);
             column.ToList().ForEach(r => _free.Remove(r));
             keys.Add(pass, first.Key is null ? [] : new(StringComparer.Ordinal) { first.Key });
