@@ -23,7 +23,7 @@ internal static class EngineRuns
 
     public static string Report(IReadOnlyList<string> resources, string rules, DateTimeOffset? asOf, UnknownAge unknownAge)
     {
-        var inputs = resources.Select((json, index) => Input(json, index)).ToArray();
+        var inputs = resources.SelectMany(Entries).Select((json, index) => Input(json, index)).ToArray();
         CheckReport? report = null;
         async Task RunAsync() => report = await new CheckRun(Sets[rules], Reader, Orders, new ChartedText(), new MemoryCheckChart())
             .RunAsync(inputs, Array.Empty<Problem>(), false, new CheckSettings(asOf, unknownAge == UnknownAge.StrictestBand ? Core.Judging.UnknownAge.StrictestBand : Core.Judging.UnknownAge.CannotTell), CancellationToken.None);
@@ -37,6 +37,15 @@ internal static class EngineRuns
         using var json = new MemoryStream();
         CheckReportJson.Write(report!, json);
         return Encoding.UTF8.GetString(json.ToArray());
+    }
+
+    // A Bundle arrives as its entries, as it does from a file.
+    private static IEnumerable<string> Entries(string json)
+    {
+        using var document = System.Text.Json.JsonDocument.Parse(json);
+        return document.RootElement.GetProperty("resourceType").GetString() == "Bundle"
+            ? [.. document.RootElement.GetProperty("entry").EnumerateArray().Select(entry => entry.GetProperty("resource").GetRawText())]
+            : [json];
     }
 
     private static CheckInput Input(string json, int index)
