@@ -114,8 +114,9 @@ public sealed class ResourcesTests
     public void A_panel_names_its_members_though_no_map_knows_it()
     {
         var read = Some.Read(Some.Observation("panel", "", "\"hasMember\":[{\"reference\":\"Observation/m\"}]"));
-        var link = Assert.Single(read.Reading.Links);
+        var link = Assert.Single(read.Reading.Links, link => link.Kind == LinkKind.MemberOf);
 
+        Assert.Contains(read.Reading.Links, own => own.Kind == LinkKind.PanelOf);
         Assert.Equal(("Observation/m", "Observation/o1"), (read.Names.NameOf(link.From), read.Names.NameOf(link.To)));
     }
 

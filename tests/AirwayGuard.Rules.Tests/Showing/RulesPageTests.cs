@@ -58,7 +58,7 @@ public sealed class RulesPageTests : IDisposable
     {
         var text = Show(ShippedRuleSets.Load("strict-ranges"), "catheter-too-wide");
 
-        HasLine(text, "Breach infant: 0.7 or above (0.7 itself breaches)");
+        HasLine(text, "Breach infant: above 0.7 (0.7 itself is within)");
         HasLine(text, "DISPUTED: another publication of the same source prints another figure");
         HasLine(text, "Severity moderate; high above 0.7");
     }
@@ -69,7 +69,7 @@ public sealed class RulesPageTests : IDisposable
         var text = Show(ShippedRuleSets.Load("strict-ranges"), "blood-stained-secretions-trend");
 
         HasLine(text, "Breach all ages: 2 or above (2 itself breaches)");
-        HasLine(text, "Measures frank-blood: 1 where frank blood was charted in the session, else 0");
+        HasLine(text, "Measures frank-blood: sessions with frank blood among the last three with a charted appearance");
         HasLine(text, "COMMON PRACTICE: no source found");
         HasLine(text, "Ends with three clear sessions");
     }
