@@ -85,7 +85,7 @@ internal static class ServeCommand
         else
         {
             log.WriteTo.Console(
-                outputTemplate: "{Timestamp:HH:mm:ss} {Level:u3} {Message:lj}{NewLine}{Exception}", formatProvider: System.Globalization.CultureInfo.InvariantCulture,
+                outputTemplate: "{Timestamp:HH:mm:ss} {Level:u3} {Message:lj}{NewLine}", formatProvider: System.Globalization.CultureInfo.InvariantCulture,
                 standardErrorFromLevel: LogEventLevel.Verbose);
         }
     }
