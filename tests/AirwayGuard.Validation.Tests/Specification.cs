@@ -49,6 +49,10 @@ public sealed class Specification : IAsyncLifetime
             var found = (CodeSystem?)await _resolver.ResolveByCanonicalUriAsync(system);
             _codes[system] = Flatten(found?.Concept ?? []).ToHashSet(StringComparer.Ordinal);
         }
+
+        // The validator builds its schema of Reference while it builds the first resource's, and comes to another answer on ref-1 when that
+        // resource is a Provenance. xunit orders tests by the assembly's path, so the first one validated is named here.
+        _ = ErrorsOf(new Patient { GeneralPractitioner = [new ResourceReference("Practitioner/1")] });
     }
 
     public ValueTask DisposeAsync()
