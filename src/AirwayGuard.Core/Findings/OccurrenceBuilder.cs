@@ -14,6 +14,12 @@ internal static class OccurrenceBuilder
     {
         var measured = verdict.Measured;
         var identity = names.IdentityOf(verdict.Subject.Identity);
+        if (verdict.Subject.Kind == SubjectKind.Due)
+        {
+            // Time that runs is named by its line and the instant it runs from.
+            identity = $"{identity}|{FindingKeys.Anchor(care.DueRuns[verdict.Subject.Index].Since)}";
+        }
+
         var limit = verdict.Limit!;
         var evidence = ImmutableArray.CreateBuilder<EvidenceItem>(measured.Count);
         for (var i = 0; i < measured.Count; i++)
@@ -70,6 +76,8 @@ internal static class OccurrenceBuilder
                 }
 
                 return [.. anchors.OrderBy(anchor => anchor.At).ThenBy(anchor => names.NameOf(anchor.Row), StringComparer.Ordinal)];
+            case SubjectKind.Due when care.DueRuns[verdict.Subject.Index].Fact is >= 0 and var fact:
+                return [new SubjectAnchor(timeline.Facts[fact].Row, timeline.Facts[fact].EffectiveFrom)];
             case SubjectKind.Setting when verdict.Measured.Charted >= 0:
                 return [new SubjectAnchor(timeline.Facts[verdict.Measured.Charted].Row, verdict.Subject.From)];
             default:

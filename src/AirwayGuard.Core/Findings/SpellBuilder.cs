@@ -20,7 +20,7 @@ internal static class SpellBuilder
                 if (verdict.Outcome == Outcome.Breach)
                 {
                     var occurrence = OccurrenceBuilder.Build(timeline, care, rule, names, verdict);
-                    into.Add(new DerivedFinding(rule, timeline.Patient, [occurrence], FindingState.Open, Guid.Empty, default, "", "", 0, false, null));
+                    into.Add(Single(timeline, rule, occurrence, verdict.Measured));
                 }
             }
 
@@ -67,6 +67,13 @@ internal static class SpellBuilder
                 ? Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Open, 0, false, null)
                 : Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Cleared, ended, true, null));
         }
+    }
+
+    private static DerivedFinding Single(in Timeline timeline, Rule rule, Occurrence occurrence, in Measured measured)
+    {
+        var by = measured.EndedBy >= 0 ? OccurrenceBuilder.Item(timeline, measured.EndedBy) : (EvidenceItem?)null;
+        var state = measured.EndedAt > 0 ? FindingState.Cleared : FindingState.Open;
+        return new DerivedFinding(rule, timeline.Patient, [occurrence], state, Guid.Empty, default, "", "", measured.EndedAt, false, by);
     }
 
     private static DerivedFinding Spell(

@@ -17,6 +17,12 @@ public static class Judge
         {
             foreach (var kind in rules.Rules[r].Judges)
             {
+                if (kind == SubjectKind.Due)
+                {
+                    JudgeDue(timeline, care, rules.Rules[r], r, settings, ref sink);
+                    continue;
+                }
+
                 JudgeKind(timeline, care, rules.Rules[r], r, kind, settings, false, ref sink);
             }
 
@@ -37,9 +43,54 @@ public static class Judge
             var verdict = JudgeOne(timeline, care, rule, index, Subjects.At(timeline, care, kind, i), settings);
             if (verdict.Outcome == Outcome.Pass || (verdict.Outcome != Outcome.NotApplicable && !onlyPass))
             {
-                sink.Accept(verdict);
+                Accept(verdict, settings, ref sink);
             }
         }
+    }
+
+    // Each criterion's measure lists the times that run; what is judged is one such time.
+    private static void JudgeDue<TSink>(in Timeline timeline, Care care, Rule rule, int index, in JudgeSettings settings, ref TSink sink)
+        where TSink : IVerdictSink, allows ref struct
+    {
+        foreach (var criterion in rule.Criteria)
+        {
+            var first = care.DueRunList.Count;
+            var judged = -1;
+            criterion.Measure.Runs?.Invoke(timeline, care, care.DueRunList);
+            for (var i = first; i < care.DueRunList.Count; i++)
+            {
+                if (judged >= 0 && care.DueRunList[judged].Line == care.DueRunList[i].Line && care.DueRunList[judged].Since == care.DueRunList[i].Since)
+                {
+                    continue;
+                }
+
+                var verdict = DueJudge.One(timeline, care, rule, index, criterion, i, settings);
+                if (verdict.Outcome != Outcome.NotApplicable)
+                {
+                    judged = i;
+                    Accept(verdict, settings, ref sink);
+                }
+            }
+        }
+    }
+
+    // What a later fact ended is told as a breach, and then as that fact's clearing.
+    private static void Accept<TSink>(in Verdict verdict, in JudgeSettings settings, ref TSink sink)
+        where TSink : IVerdictSink, allows ref struct
+    {
+        var end = verdict.Measured.EndedAt;
+        var ended = verdict.Outcome == Outcome.Breach && end > 0 && end <= settings.AsOf;
+        if (!ended)
+        {
+            sink.Accept(verdict with { Measured = verdict.Measured with { EndedAt = 0, EndedBy = -1 } });
+            return;
+        }
+
+        sink.Accept(verdict);
+        var cleared = Measured.Start();
+        cleared.Clearing = ClearingStrength.Full;
+        cleared.Charted = verdict.Measured.EndedBy;
+        sink.Accept(verdict with { Outcome = Outcome.Pass, Measured = cleared, Subject = verdict.Subject with { From = end, To = end } });
     }
 
     private static Verdict JudgeOne(in Timeline timeline, Care care, Rule rule, int index, in Subject subject, in JudgeSettings settings)
@@ -102,10 +153,50 @@ public static class Judge
         }
 
         limit = Tightened(timeline, care, rule, age, settings, start.Subject, limit, ref measured);
-        return Compare(verdict with { Measured = measured, Limit = limit }, criterion);
+        var compared = Compare(verdict with { Measured = measured, Limit = limit }, criterion);
+        return compared.Outcome == Outcome.Breach && rule.Allow.Length > 0 ? Allowed(timeline, care, rule, criterion, compared) : compared;
     }
 
-    private static Limit? AnyLimit(BandLimits limits) =>
+    // A reason charted with it lets it pass, or sets the looser limit it is then held to; one charted within a day after ends it.
+    private static Verdict Allowed(in Timeline timeline, Care care, Rule rule, Criterion criterion, in Verdict breach)
+    {
+        var verdict = breach;
+        foreach (var allowance in rule.Allow)
+        {
+            var with = Reasons.With(allowance.Reason, breach.Subject, timeline, care);
+            var after = with < 0 ? Reasons.After(allowance.Reason, breach.Subject, timeline, care) : -1;
+            if (with < 0 && after < 0)
+            {
+                continue;
+            }
+
+            var measured = verdict.Measured;
+            measured.Circumstance = with >= 0 ? with : measured.Circumstance;
+            var looser = allowance.Limits?.For(breach.Band);
+            var eased = allowance.Limits is null ? breach with { Measured = measured, Outcome = Outcome.Pass }
+                : looser is null ? breach
+                : Compare(breach with { Measured = measured, Limit = looser }, criterion);
+            if (with >= 0)
+            {
+                verdict = eased;
+            }
+            else if (eased.Outcome == Outcome.Pass && (measured.EndedAt == 0 || timeline.Facts[after].EffectiveFrom < measured.EndedAt))
+            {
+                measured.EndedAt = timeline.Facts[after].EffectiveFrom;
+                measured.EndedBy = after;
+                verdict = verdict with { Measured = measured };
+            }
+
+            if (verdict.Outcome == Outcome.Pass)
+            {
+                break;
+            }
+        }
+
+        return verdict;
+    }
+
+    internal static Limit? AnyLimit(BandLimits limits) =>
         limits.For(AgeBand.Adult) ?? limits.For(AgeBand.Child) ?? limits.For(AgeBand.Infant) ?? limits.For(AgeBand.Neonate);
 
     private static Limit Tightened(
@@ -123,7 +214,7 @@ public static class Judge
         return limit;
     }
 
-    private static Verdict Compare(in Verdict verdict, Criterion criterion)
+    internal static Verdict Compare(in Verdict verdict, Criterion criterion)
     {
         var measured = verdict.Measured;
         var limit = verdict.Limit!;
@@ -167,7 +258,7 @@ public static class Judge
         return severity;
     }
 
-    private static Verdict Wait(in Verdict verdict, Rule rule, in JudgeSettings settings)
+    internal static Verdict Wait(in Verdict verdict, Rule rule, in JudgeSettings settings)
     {
         var restsOnMissing = verdict.Outcome == Outcome.CannotTell
             || (verdict.Outcome == Outcome.Breach && verdict.Limit!.Comparison == Comparison.Missing && !verdict.Measured.Omitted);
@@ -177,7 +268,7 @@ public static class Judge
             : verdict;
     }
 
-    private static bool Holds(System.Collections.Immutable.ImmutableArray<Guard> guards, in Subject subject, in Timeline timeline, Care care)
+    internal static bool Holds(System.Collections.Immutable.ImmutableArray<Guard> guards, in Subject subject, in Timeline timeline, Care care)
     {
         var ignored = Measured.Start();
         return guards.Length > 0 && Holds(guards, subject, timeline, care, ref ignored);

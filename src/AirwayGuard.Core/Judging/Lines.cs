@@ -8,6 +8,21 @@ internal static class Lines
 {
     public static Line Of(Standing stands, in Subject subject, in Timeline timeline, Care care)
     {
+        if (subject.Kind == SubjectKind.Due)
+        {
+            return care.DueRuns[subject.Index].Line;
+        }
+
+        if (subject.Kind == SubjectKind.Outlet)
+        {
+            return new Line(LineKind.Outlet, timeline.Patient);
+        }
+
+        if (subject.Kind == SubjectKind.Airway)
+        {
+            return new Line(LineKind.Airway, subject.Identity);
+        }
+
         if (subject.Kind == SubjectKind.Order && stands != Standing.Airway)
         {
             return new Line(LineKind.Order, subject.Identity);

@@ -13,6 +13,8 @@ public static class Subjects
         SubjectKind.Setting => care.Settings.Length,
         SubjectKind.Order => care.Orders.Length,
         SubjectKind.Catheter => care.LooseCatheters.Length,
+        SubjectKind.Outlet => care.OutletRows.Length,
+        SubjectKind.Airway => care.AirwayNeeds.Length,
         _ => 0,
     };
 
@@ -30,11 +32,18 @@ public static class Subjects
                 ref readonly var setting = ref care.Settings[index];
                 return new Subject(kind, index, setting.Identity, setting.At, setting.At, setting.OffsetMinutes);
             case SubjectKind.Catheter:
-                ref readonly var row = ref timeline.Facts[care.LooseCatheters[index]];
-                return new Subject(kind, index, row.Row, row.EffectiveFrom, row.EffectiveFrom, row.OffsetMinutes);
+                return OfRow(kind, index, timeline.Facts[care.LooseCatheters[index]]);
+            case SubjectKind.Outlet:
+                return OfRow(kind, index, timeline.Facts[care.OutletRows[index]]);
+            case SubjectKind.Airway:
+                ref readonly var need = ref care.AirwayNeeds[index];
+                return new Subject(kind, need.Airway, care.Airways[need.Airway].Identity, need.At, need.At, need.OffsetMinutes);
             default:
                 ref readonly var order = ref care.Orders[index];
                 return new Subject(kind, index, order.Identity, order.AuthoredOn, order.AuthoredOn, order.OffsetMinutes);
         }
     }
+
+    private static Subject OfRow(SubjectKind kind, int index, in Fact row) =>
+        new(kind, index, row.Row, row.EffectiveFrom, row.EffectiveFrom, row.OffsetMinutes);
 }

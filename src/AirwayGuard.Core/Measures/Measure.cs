@@ -9,6 +9,9 @@ namespace AirwayGuard.Core.Measures;
 /// <summary>Measures one thing of a subject. No clock, log or I/O; says what it used. Sets a value, or what is missing, or neither (does not apply).</summary>
 public delegate void MeasureFunction(in Subject subject, in Timeline timeline, Care care, ref Measured result);
 
+/// <summary>Lists the times that run on a patient's lines (or an outlet's) until something is charted.</summary>
+public delegate void DueRunSource(in Timeline timeline, Care care, ICollection<DueRun> into);
+
 /// <summary>A named measure. How far it looks is declared, so that what to load, re-judge and ask for is derived.</summary>
 /// <param name="Id">Kebab case; the name rule sets use.</param>
 /// <param name="Dimension">The kind of its value; a limit's unit must fit.</param>
@@ -31,6 +34,12 @@ public sealed record Measure(
 {
     /// <summary>Subjects that a rule does not judge but whose value can end a standing finding of this measure.</summary>
     public ImmutableArray<SubjectKind> ClearedAlsoBy { get; init; } = [];
+
+    /// <summary>
+    /// For <see cref="SubjectKind.Due"/>: from when time runs. The measure's function may set a value of its own; where it sets
+    /// none, the time that ran is compared.
+    /// </summary>
+    public DueRunSource? Runs { get; init; }
 
     /// <inheritdoc />
     public override string ToString() => Id;

@@ -16,6 +16,11 @@ public static class MeasureCatalog
         BloodStainedSessions.Measure,
         FrankBlood.Measure,
         OrderTiming.Measure,
+        VacuumReadingAge.Measure,
+        WallSupply.Measure,
+        WallSupplySurveys.Measure,
+        TubeDiameter.Measure,
+        SalineGiven.Measure,
         IntracranialPressureMonitored.Measure,
         HyperoxygenationContraindicated.Measure,
     ];

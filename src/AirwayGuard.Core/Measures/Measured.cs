@@ -70,6 +70,12 @@ public struct Measured
 
     public ClearingStrength Clearing { get; set; }
 
+    /// <summary>When a later fact ended what breaches here, UTC ticks; 0 for never.</summary>
+    public long EndedAt { get; set; }
+
+    /// <summary>Index in the timeline of the fact that ended it; −1 for none.</summary>
+    public int EndedBy { get; set; }
+
     /// <summary>Index in the timeline of the fact whose charted words are shown; −1 for none.</summary>
     public int Charted { get; set; }
 
@@ -84,7 +90,7 @@ public struct Measured
     /// <summary>Index of the fact that made a circumstance hold; −1 for none. It was not compared with the limit, yet the finding rests on it.</summary>
     public int Circumstance { get; set; }
 
-    public static Measured Start() => new() { Divisor = 1m, Charted = -1, Circumstance = -1 };
+    public static Measured Start() => new() { Divisor = 1m, Charted = -1, Circumstance = -1, EndedBy = -1 };
 
     public decimal Value => Amount / Divisor;
 

@@ -34,6 +34,12 @@ public sealed class Care
 
     internal List<int> LooseCatheterList { get; } = [];
 
+    internal List<int> OutletRowList { get; } = [];
+
+    internal List<AirwayNeed> AirwayNeedList { get; } = [];
+
+    internal List<DueRun> DueRunList { get; } = [];
+
     internal List<(DiagnosticCode Code, Entity Where)> ProblemList { get; } = [];
 
     internal int[] PassOfFact { get; set; } = [];
@@ -73,6 +79,15 @@ public sealed class Care
 
     /// <summary>Indexes of catheter rows that belong to no pass, by time.</summary>
     public ReadOnlySpan<int> LooseCatheters => CollectionsMarshal.AsSpan(LooseCatheterList);
+
+    /// <summary>Indexes of readings of an outlet's whole vacuum, by time; only in the timeline of the outlet itself.</summary>
+    public ReadOnlySpan<int> OutletRows => CollectionsMarshal.AsSpan(OutletRowList);
+
+    /// <summary>Airways that were suctioned or that a catheter was ordered for.</summary>
+    public ReadOnlySpan<AirwayNeed> AirwayNeeds => CollectionsMarshal.AsSpan(AirwayNeedList);
+
+    /// <summary>Times that run until something is charted, as the measures of what falls due list them while judging.</summary>
+    public ReadOnlySpan<DueRun> DueRuns => CollectionsMarshal.AsSpan(DueRunList);
 
     /// <summary>What was noticed while rows were put together: code and the resource concerned.</summary>
     public IReadOnlyList<(DiagnosticCode Code, Entity Where)> Problems => ProblemList;
@@ -153,6 +168,9 @@ public sealed class Care
         SettingFactList.Clear();
         OrderFactList.Clear();
         LooseCatheterList.Clear();
+        OutletRowList.Clear();
+        AirwayNeedList.Clear();
+        DueRunList.Clear();
         ProblemList.Clear();
         DeviceOfMetric.Clear();
         MetricCategories.Clear();

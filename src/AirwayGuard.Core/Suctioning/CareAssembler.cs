@@ -17,6 +17,21 @@ public static class CareAssembler
         SettingBuilder.Build(timeline, names, care);
         OrderBuilder.Build(timeline, names, care);
         FindLooseCatheters(timeline, care);
+        FindOutletRows(timeline, care);
+        AirwayNeeds.Find(timeline, care);
+    }
+
+    // An outlet may serve two beds: its readings are judged once, with the outlet itself and with no patient.
+    private static void FindOutletRows(in Timeline timeline, Care care)
+    {
+        var facts = timeline.Of(Concepts.FullLineVacuum);
+        for (var i = 0; i < facts.Length; i++)
+        {
+            if (facts[i].About == timeline.Patient && facts[i].About.Kind is EntityKind.Place or EntityKind.Device && facts[i].Value.IsNumber)
+            {
+                care.OutletRowList.Add(timeline.FirstOf(Concepts.FullLineVacuum) + i);
+            }
+        }
     }
 
     private static void ReadDevices(in Timeline timeline, Care care)

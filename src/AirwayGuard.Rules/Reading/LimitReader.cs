@@ -11,6 +11,9 @@ internal sealed class LimitReader(Faults faults, IReadOnlySet<string> sources)
 {
     private const string All = "all";
     private const string NotJudged = "not-judged";
+
+    // A rule that ships without a limit: it judges nothing until a site writes its own in place of this word.
+    private const string SiteSets = "site-sets";
     private static readonly ImmutableArray<string> BandKeys = [.. Words.Bands.Select(band => band.Word), All];
 
     /// <summary>Every band must have a limit or <c>not-judged</c>.</summary>
@@ -31,7 +34,7 @@ internal sealed class LimitReader(Faults faults, IReadOnlySet<string> sources)
             }
         }
 
-        if (BandKeys.All(word => !keys.Has(word) || IsNotJudged(keys.Find(word)!.Value)) && BandKeys.Any(keys.Has))
+        if (!BandKeys.Any(word => keys.Find(word)?.Value is TextNode { Text: SiteSets }) && BandKeys.All(word => !keys.Has(word) || IsNotJudged(keys.Find(word)!.Value)) && BandKeys.Any(keys.Has))
         {
             faults.Add(Codes.NoBandJudged, comparisonKey.At, "No band has a limit.");
         }
@@ -134,7 +137,7 @@ internal sealed class LimitReader(Faults faults, IReadOnlySet<string> sources)
 
     private static BandLimits Empty => new(null, null, null, null);
 
-    private static bool IsNotJudged(Node node) => node is TextNode { Text: NotJudged };
+    private static bool IsNotJudged(Node node) => node is TextNode { Text: NotJudged or SiteSets };
 
     private BandLimits Named(Keys keys, Measure? measure, Comparison comparison)
     {

@@ -9,12 +9,19 @@ namespace AirwayGuard.Storage.Writing;
 internal sealed class Marking(WriteSession session)
 {
     private readonly Dictionary<Entity, TimeRange> _touched = [];
+    // An outlet is judged by itself, also where beds are known.
+    private readonly HashSet<Entity> _outlets = [];
     private readonly StoredLinks _links = new(session.Database, StoredLinks.Now);
 
     public void Touch(Core.Ports.Reading reading)
     {
         foreach (var fact in reading.Facts)
         {
+            if (fact.Concept == Concepts.FullLineVacuum)
+            {
+                _outlets.Add(fact.About);
+            }
+
             Touch(fact.About, fact.Has(FactMarks.Timeless) ? TimeRange.All : new TimeRange(fact.EffectiveFrom, fact.EffectiveTo));
         }
 
@@ -44,6 +51,11 @@ internal sealed class Marking(WriteSession session)
             concerned.Clear();
             Scope.PatientsOf(entity, _links, concerned);
             AddWithoutPatient(entity, concerned);
+            if (_outlets.Contains(entity))
+            {
+                concerned.Add(entity);
+            }
+
             foreach (var subject in concerned)
             {
                 marked[subject] = marked.TryGetValue(subject, out var known) ? Union(known, range) : range;

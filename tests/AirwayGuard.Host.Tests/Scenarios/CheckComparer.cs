@@ -32,9 +32,10 @@ public static class CheckComparer
 
             var differences = new List<string>();
             CompareCounts(output, expected.Judged, differences);
-            CompareList(output, "findings", "check", expected.Findings, differences);
-            CompareList(output, "cannotTell", "check", expected.CannotTell, differences);
-            CompareList(output, "problems", "code", expected.Problems, differences);
+            CompareList(output, "findings", "check", expected.Findings, expected.Lists, differences);
+            CompareList(output, "cannotTell", "check", expected.CannotTell, expected.Lists, differences);
+            CompareList(output, "problems", "code", expected.Problems, _ => true, differences);
+            differences.AddRange(OtherChecks.Differences(output, expected));
             return differences;
         }
     }
@@ -53,7 +54,7 @@ public static class CheckComparer
         }
     }
 
-    private static void CompareList(JsonElement output, string name, string key, ImmutableArray<JsonElement> expected, List<string> differences)
+    private static void CompareList(JsonElement output, string name, string key, ImmutableArray<JsonElement> expected, Func<string, bool> lists, List<string> differences)
     {
         if (!output.TryGetProperty(name, out var list) || list.ValueKind != JsonValueKind.Array)
         {
@@ -61,7 +62,7 @@ public static class CheckComparer
             return;
         }
 
-        var left = list.EnumerateArray().ToList();
+        var left = list.EnumerateArray().Where(entry => !entry.TryGetProperty(key, out var id) || lists(id.GetString() ?? "")).ToList();
         var unmatched = new List<JsonElement>();
 
         // Whole matches first, so that a wrong entry never takes the place of a right one.

@@ -9,6 +9,8 @@ namespace AirwayGuard.Host.Tests.Scenarios;
 /// <param name="UnknownAge">Value of <c>--unknown-age</c>; null leaves the option out.</param>
 /// <param name="Exit">Exit code.</param>
 /// <param name="Judged">Counts of what was judged.</param>
+/// <param name="Covers">The checks whose entries are listed, besides those named in the lists themselves.</param>
+/// <param name="Others">How many findings and cannot-tells every other check has; null where all entries are listed.</param>
 public sealed record ExpectedRun(
     string Rules,
     string? AsOf,
@@ -17,8 +19,14 @@ public sealed record ExpectedRun(
     JsonElement Judged,
     ImmutableArray<JsonElement> Findings,
     ImmutableArray<JsonElement> CannotTell,
-    ImmutableArray<JsonElement> Problems)
+    ImmutableArray<JsonElement> Problems,
+    ImmutableArray<string> Covers,
+    JsonElement? Others)
 {
+    /// <summary>True where a check's entries are compared one by one, and not only counted.</summary>
+    public bool Lists(string check) => Others is null || Covers.Contains(check, StringComparer.Ordinal)
+        || Findings.Concat(CannotTell).Any(entry => entry.GetProperty("check").ValueEquals(check));
+
     /// <summary>The options as typed, to tell runs of one scenario apart.</summary>
     public override string ToString() =>
         Rules + (AsOf is null ? "" : " --as-of " + AsOf) + (UnknownAge is null ? "" : " --unknown-age " + UnknownAge);

@@ -20,15 +20,16 @@ public sealed record ExpectedScenario(string Why, ImmutableArray<string> Covers,
         using var document = JsonDocument.Parse(json);
         var root = document.RootElement;
         Only(root, "why", "covers", "runs");
+        ImmutableArray<string> covers = [.. List(root, "covers").Select(id => id.GetString() ?? throw new FormatException("A check id is null."))];
         return new(
             Text(root, "why") ?? throw new FormatException("why is null."),
-            [.. List(root, "covers").Select(id => id.GetString() ?? throw new FormatException("A check id is null."))],
-            [.. List(root, "runs").Select(ReadRun)]);
+            covers,
+            [.. List(root, "runs").Select(run => ReadRun(run, covers))]);
     }
 
-    private static ExpectedRun ReadRun(JsonElement run)
+    private static ExpectedRun ReadRun(JsonElement run, ImmutableArray<string> covers)
     {
-        Only(run, "rules", "asOf", "unknownAge", "exit", "judged", "findings", "cannotTell", "problems");
+        Only(run, "rules", "asOf", "unknownAge", "exit", "judged", "findings", "cannotTell", "others", "problems");
         return new(
             Text(run, "rules") ?? throw new FormatException("rules is null."),
             Text(run, "asOf"),
@@ -37,7 +38,9 @@ public sealed record ExpectedScenario(string Why, ImmutableArray<string> Covers,
             Member(run, "judged").Clone(),
             Entries(run, "findings", "check", "severity", "patient", "about", "at", "latest", "ageBand", "value", "charted", "limit", "count", "state", "late", "withheldBy"),
             Entries(run, "cannotTell", "check", "patient", "at", "missing", "count", "about"),
-            Entries(run, "problems", "code", "where"));
+            Entries(run, "problems", "code", "where"),
+            covers,
+            run.TryGetProperty("others", out var others) ? others.Clone() : null);
     }
 
     private static ImmutableArray<JsonElement> Entries(JsonElement run, string name, params string[] members)

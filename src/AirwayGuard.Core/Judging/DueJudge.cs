@@ -1,0 +1,102 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Judging;
+
+/// <summary>Judges time that runs until something is charted: it breaches once, at the instant it falls due, without a row of its own.</summary>
+internal static class DueJudge
+{
+    /// <param name="run">Index of the run among the care's.</param>
+    public static Verdict One(in Timeline timeline, Care care, Rule rule, int index, Criterion criterion, int run, in JudgeSettings settings)
+    {
+        var due = care.DueRuns[run];
+        var subject = new Subject(SubjectKind.Due, run, due.Line.Entity, due.Since, due.Since, due.OffsetMinutes);
+        var measured = Measured.Start();
+        if (due.Fact >= 0)
+        {
+            measured.Uses(due.Fact);
+            measured.Charted = due.Fact;
+        }
+
+        var age = BandChoice.Of(timeline, subject);
+        var verdict = new Verdict(index, Outcome.NotApplicable, age.Band, Severity.Low, null, measured, Missing.Nothing, subject, due.Line, 0);
+        if (!age.AnyJudged(criterion.Limits) || Judge.Holds(rule.Unless, subject, timeline, care))
+        {
+            return verdict;
+        }
+
+        if (due.Lacks != Missing.Nothing)
+        {
+            return Judge.Wait(verdict with { Outcome = Outcome.CannotTell, Missing = due.Lacks }, rule, settings);
+        }
+
+        if (age.Limit(criterion.Limits, settings.UnknownAge, rule.NeedsAge) is not { } limit)
+        {
+            return Judge.Wait(
+                verdict with { Outcome = Outcome.CannotTell, Missing = age.IsFuture ? Missing.AgeInBirthDate : Missing.BirthDate }, rule, settings);
+        }
+
+        criterion.Measure.Function(subject, timeline, care, ref measured);
+        var falls = Math.Max(due.NotBefore, After(due.Since, limit.Low, limit.Unit));
+        verdict = verdict with { Measured = measured, Limit = limit };
+        if (falls >= due.NotAfter)
+        {
+            return verdict;
+        }
+
+        if (measured.Missing != Missing.Nothing)
+        {
+            return Judge.Wait(verdict with { Outcome = Outcome.CannotTell, Missing = measured.Missing }, rule, settings);
+        }
+
+        return measured.HasValue
+            ? Valued(verdict, criterion, falls)
+            : Elapsed(verdict, criterion, due, falls, settings);
+    }
+
+    // The measure gives a value of its own; it is dated to when it fell due.
+    private static Verdict Valued(in Verdict verdict, Criterion criterion, long falls)
+    {
+        var compared = Judge.Compare(verdict, criterion);
+        return compared with { Subject = compared.Subject with { From = falls, To = falls } };
+    }
+
+    private static Verdict Elapsed(in Verdict verdict, Criterion criterion, in DueRun due, long falls, in JudgeSettings settings)
+    {
+        if (due.Until <= falls)
+        {
+            return verdict with { Outcome = Outcome.Pass };
+        }
+
+        // At the instant itself it has run as long as allowed; longer begins with the next millisecond.
+        if (settings.AsOf <= falls)
+        {
+            return verdict with { Outcome = Outcome.NotYet, DueAt = falls + TimeSpan.TicksPerMillisecond };
+        }
+
+        var measured = verdict.Measured;
+        measured.Set(verdict.Limit!.Low, verdict.Limit.Unit);
+        measured.EndedAt = due.Until == long.MaxValue ? 0 : due.Until;
+        measured.EndedBy = due.EndedBy;
+        return verdict with
+        {
+            Outcome = Outcome.Breach,
+            Severity = criterion.Severity.Base,
+            Measured = measured,
+            Subject = verdict.Subject with { From = falls, To = falls },
+        };
+    }
+
+    /// <summary>An instant later by an amount of time; months by the calendar.</summary>
+    internal static long After(long since, decimal amount, Unit unit) => unit switch
+    {
+        Unit.Month => new DateTime(since, DateTimeKind.Utc).AddMonths((int)amount).Ticks,
+        Unit.Week => since + (long)(amount * 7 * TimeSpan.TicksPerDay),
+        Unit.Day => since + (long)(amount * TimeSpan.TicksPerDay),
+        Unit.Hour => since + (long)(amount * TimeSpan.TicksPerHour),
+        Unit.Minute => since + (long)(amount * TimeSpan.TicksPerMinute),
+        _ => since + (long)(amount * TimeSpan.TicksPerSecond),
+    };
+}

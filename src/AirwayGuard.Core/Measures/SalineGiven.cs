@@ -1,0 +1,37 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>Whether saline is put into the airway, or ordered to be.</summary>
+public static class SalineGiven
+{
+    public static readonly Measure Measure = new(
+        "saline-given", Dimension.YesNo, Unit.None, [SubjectKind.Pass, SubjectKind.Order],
+        [Concepts.SalineInstilled],
+        TimeSpan.Zero, TimeSpan.Zero, ["yes", "no"], MayBeMissing: false,
+        "saline put into the airway with the pass, or ordered to be",
+        Take);
+
+    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
+    {
+        foreach (var index in Own.Facts(subject, care))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept != Concepts.SalineInstilled || fact.Value.Kind is ValueKind.NotPerformed or ValueKind.Absent)
+            {
+                continue;
+            }
+
+            var isGiven = fact.Value.Kind == ValueKind.Yes || (fact.Value.IsNumber && fact.Value.Amount > 0m);
+            if (isGiven || result.Code is null)
+            {
+                result.Uses(index);
+                result.Charted = index;
+                result.Set(isGiven ? "yes" : "no");
+            }
+        }
+    }
+}

@@ -1,0 +1,76 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>Time since vacuum was last read while an airway is suctioned; with no reading yet, since the episode began.</summary>
+public static class VacuumReadingAge
+{
+    /// <summary>Only an episode suctioned within this time before counts (common practice, no source).</summary>
+    private const long SuctionWithin = 24 * TimeSpan.TicksPerHour;
+
+    public static readonly Measure Measure = new(
+        "time-since-vacuum-read", Dimension.Duration, Unit.Hour, [SubjectKind.Due],
+        [Concepts.VacuumPressure, Concepts.SuctionPass],
+        TimeSpan.FromDays(2), TimeSpan.Zero, [], MayBeMissing: false,
+        "time since vacuum was last read, in an episode suctioned within the last 24 hours",
+        DueTimes.Elapsed)
+    {
+        Runs = List,
+    };
+
+    private static void List(in Timeline timeline, Care care, ICollection<DueRun> into)
+    {
+        foreach (ref readonly var episode in care.Episodes)
+        {
+            var line = new Line(LineKind.Episode, episode.Identity);
+            var (since, fact, offset) = (episode.From, -1, (short)0);
+            foreach (ref readonly var setting in care.Settings)
+            {
+                var reading = setting.At >= episode.From && setting.At < episode.To ? ReadingOf(timeline, care, setting) : -1;
+                if (reading < 0)
+                {
+                    continue;
+                }
+
+                Add(care, line, since, setting.At, fact, reading, offset, into);
+                (since, fact, offset) = (setting.At, reading, setting.OffsetMinutes);
+            }
+
+            Add(care, line, since, episode.To, fact, -1, offset, into);
+        }
+    }
+
+    // It falls due only while a pass lies within the day before.
+    private static void Add(Care care, Line line, long since, long until, int fact, int endedBy, short offset, ICollection<DueRun> into)
+    {
+        if (since == long.MinValue)
+        {
+            return;
+        }
+
+        foreach (ref readonly var pass in care.Passes)
+        {
+            if (pass.From >= since - SuctionWithin && pass.From < until)
+            {
+                into.Add(new DueRun(
+                    line, since, until, pass.From, fact, endedBy, fact < 0 ? pass.OffsetMinutes : offset, NotAfter: pass.From + SuctionWithin));
+            }
+        }
+    }
+
+    private static int ReadingOf(in Timeline timeline, Care care, in SettingSpan setting)
+    {
+        foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+        {
+            if (timeline.Facts[index].Concept == Concepts.VacuumPressure && timeline.Facts[index].Value.IsNumber)
+            {
+                return index;
+            }
+        }
+
+        return -1;
+    }
+}
