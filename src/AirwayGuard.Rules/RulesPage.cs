@@ -59,7 +59,11 @@ public static class RulesPage
             if (allowance.Limits is { } looser)
             {
                 Limits(output, "", looser, set, showNotJudged: false);
+                continue;
             }
+
+            Line(output, "", $"  {set.Sources.FirstOrDefault(source => source.Id == allowance.Source)?.Title} [{allowance.Source}]");
+            Line(output, "", $"  {LimitWords.Status(allowance.Status)}");
         }
 
         foreach (var guard in rule.Unless)

@@ -78,7 +78,7 @@ public sealed class RuleSetReaderTests
     {
         var rule = First(Documents.With(", bands: [adult], limit: \"200 mm[Hg]\"", ", bands: all"));
 
-        Assert.Equal(new Allowance("thick-secretions", null), Assert.Single(rule.Allow));
+        Assert.Equal(new Allowance("thick-secretions", null, rule.Allow[0].Source, rule.Allow[0].Status), Assert.Single(rule.Allow));
     }
 
     [Fact]

@@ -48,4 +48,5 @@ public sealed record Circumstance(ImmutableArray<Guard> When, BandLimits Limits)
 
 /// <summary>A charted reason that allows another limit, or (no limit) allows the thing altogether.</summary>
 /// <param name="Reason">A code of allowance-reason.</param>
-public sealed record Allowance(string Reason, BandLimits? Limits);
+/// <param name="Source">Who publishes that the reason allows it.</param>
+public sealed record Allowance(string Reason, BandLimits? Limits, string Source, SourceStatus Status);

@@ -49,7 +49,7 @@ internal sealed class AllowReader(Faults faults, LimitReader limits)
             }
 
             CheckCollision(keys, reason, bands, _ => null);
-            return new Allowance(reason, null);
+            return new Allowance(reason, null, source, status);
         }
 
         if (!sound)
@@ -81,7 +81,7 @@ internal sealed class AllowReader(Faults faults, LimitReader limits)
         }
 
         CheckCollision(keys, reason, bands, _ => limit);
-        return new Allowance(reason, new BandLimits([.. Words.Bands.Select(band => bands.Contains(band.Value) && own.Limits.For(band.Value) is not null ? limit : null)]));
+        return new Allowance(reason, new BandLimits([.. Words.Bands.Select(band => bands.Contains(band.Value) && own.Limits.For(band.Value) is not null ? limit : null)]), source, status);
     }
 
     private static bool LimitIsOrdered(Criterion criterion) =>

@@ -53,6 +53,7 @@ public sealed class RulesLintTests : IDisposable
     {
         Assert.Equal(0, RulesLint.Run("strict-ranges", _output));
 
-        Assert.StartsWith("strict-ranges: clean; strict-ranges 1.0.0, 8 checks", _output.ToString(), StringComparison.Ordinal);
+        var checks = ShippedRuleSets.Load("strict-ranges").RuleSet!.Rules.Length;
+        Assert.StartsWith($"strict-ranges: clean; strict-ranges 1.0.0, {checks} checks", _output.ToString(), StringComparison.Ordinal);
     }
 }
