@@ -11,7 +11,7 @@ internal static class SpellBuilder
 {
     /// <param name="run">Verdicts of one rule on one line, by time.</param>
     public static void Add(
-        in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, in JudgeSettings settings, ImmutableArray<DerivedFinding>.Builder into)
+        in Timeline timeline, Care care, Rule rule, IEntityNames names, VerdictRun run, in JudgeSettings settings, ImmutableArray<DerivedFinding>.Builder into)
     {
         if (rule.Stands == Standing.Once)
         {

@@ -38,6 +38,21 @@ public sealed class Care
 
     internal int[] PassOfFact { get; set; } = [];
 
+    // What the builders work with; each clears its own before it begins.
+    internal PassWork PassWork { get; } = new();
+
+    internal OrderWork OrderWork { get; } = new();
+
+    internal RegulatorOwners Owners { get; } = new();
+
+    internal List<AirwayChange> AirwayChanges { get; } = [];
+
+    internal List<SettingDraft> SettingDrafts { get; } = [];
+
+    internal List<int> SessionOfPass { get; } = [];
+
+    internal Dictionary<Entity, int> SessionOfParent { get; } = [];
+
     internal Dictionary<Entity, Entity> DeviceOfMetric { get; } = [];
 
     internal Dictionary<Entity, int> MetricCategories { get; } = [];
