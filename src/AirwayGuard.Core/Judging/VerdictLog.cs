@@ -37,7 +37,7 @@ public sealed class VerdictLog(IEntityNames names) : IVerdictSink, IComparer<int
         ref readonly var x = ref verdicts[left];
         ref readonly var y = ref verdicts[right];
         var by = x.Rule.CompareTo(y.Rule);
-        by = by != 0 ? by : x.Line.Kind.CompareTo(y.Line.Kind);
+        by = by != 0 ? by : ((byte)x.Line.Kind).CompareTo((byte)y.Line.Kind);
         by = by != 0 || x.Line.Entity == y.Line.Entity ? by : string.CompareOrdinal(names.NameOf(x.Line.Entity), names.NameOf(y.Line.Entity));
         by = by != 0 ? by : x.Subject.From.CompareTo(y.Subject.From);
         by = by != 0 ? by : (x.Outcome != Outcome.Breach).CompareTo(y.Outcome != Outcome.Breach);

@@ -88,7 +88,7 @@ internal static class PassBuilder
     private static void Sort(PassWork work, IEntityNames names)
     {
         work.Drafts.Sort((x, y) =>
-            x.Tier != y.Tier ? x.Tier.CompareTo(y.Tier)
+            x.Tier != y.Tier ? ((byte)x.Tier).CompareTo((byte)y.Tier)
             : x.From != y.From ? x.From.CompareTo(y.From)
             : string.CompareOrdinal(names.NameOf(x.Anchor), names.NameOf(y.Anchor)));
         for (var i = 0; i < work.Drafts.Count; i++)
