@@ -6,7 +6,7 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Findings;
 
-/// <summary>Spells: the run of occurrences of a standing check on one line until a fact clears it or the line ends (contract.md §4).</summary>
+/// <summary>Spells: the run of occurrences of a standing check on one line until a fact clears it or the line ends.</summary>
 internal static class SpellBuilder
 {
     /// <param name="run">Verdicts of one rule on one line, by time.</param>

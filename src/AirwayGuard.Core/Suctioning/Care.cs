@@ -5,7 +5,7 @@ using AirwayGuard.Core.Diagnostics;
 namespace AirwayGuard.Core.Suctioning;
 
 /// <summary>
-/// What a patient's rows add up to: airways, passes, sessions, settings and orders (contract.md §2). Assembled from a timeline
+/// What a patient's rows add up to: airways, passes, sessions, settings and orders (docs/meanings.md). Assembled from a timeline
 /// by <see cref="CareAssembler"/>; one instance is reused from patient to patient, so that judging allocates nothing per row.
 /// </summary>
 public sealed class Care
