@@ -5,7 +5,7 @@ using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Validation.Tests;
 
-/// <summary>What the validator does not see offline (fhir.md §7): targets of references, missing narrative, unknown codes, LOINC check digits.</summary>
+/// <summary>What the validator does not see offline: targets of references, missing narrative, unknown codes, LOINC check digits.</summary>
 internal static class OwnAsserts
 {
     private const string Loinc = "http://loinc.org";

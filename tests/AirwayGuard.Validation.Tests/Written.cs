@@ -76,7 +76,7 @@ internal static class Written
         return flag;
     }
 
-    // The shape of fhir.md §4.1, as a server is asked for it.
+    // The subscription as a server is asked for it.
     private static Subscription Subscription() => (Subscription)FhirJsonDeserializer.STRICT.DeserializeResource(
         """
         {"resourceType":"Subscription","status":"requested","end":"2026-12-31T00:00:00Z","reason":"AirwayGuard: suction and airway rows",

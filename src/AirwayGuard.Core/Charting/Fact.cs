@@ -12,7 +12,7 @@ namespace AirwayGuard.Core.Charting;
 /// <param name="Device">The device or metric the row says produced it, or none.</param>
 /// <param name="Act">The procedure it is part of, or for an order's fact the order's own entity; or none.</param>
 /// <param name="Row">The resource it came from, over all its versions.</param>
-/// <param name="Group">Grouping key (fhir.md §1.4 tier 3), or none.</param>
+/// <param name="Group">Grouping key: rows with the same one were charted together; or none.</param>
 /// <param name="OffsetMinutes">The event's own offset from UTC, minutes, −840 to 840.</param>
 /// <param name="EffectiveFrom">UTC ticks; for a timeless fact <see cref="long.MinValue"/>.</param>
 /// <param name="EffectiveTo">UTC ticks; equal to the start for an instant, <see cref="long.MaxValue"/> for an open period.</param>

@@ -56,7 +56,7 @@ public sealed class MemoryChart : ILinkSource
 
         var sorted = facts.ToArray();
         var start = FactOrder.SortAndIndex(sorted);
-        return new TimelineLease(patient, sorted, sorted.Length, start, [.. links], links.Count, asKnownAt);
+        return new TimelineLease(patient, sorted, sorted.Length, start, [.. links], links.Count, asKnownAt, isRented: false);
     }
 
     /// <summary>Devices and places with rows that lead to no patient, and outlets, which are judged by themselves also where beds are known.</summary>

@@ -12,18 +12,12 @@ namespace AirwayGuard.Core.Findings;
 /// </summary>
 public static class Derivation
 {
-    public static DerivedFindings Derive(in Timeline timeline, Care care, RuleSet rules, IEntityNames names, IReadOnlyList<Verdict> verdicts, in JudgeSettings settings)
+    /// <param name="ordered">As <see cref="VerdictLog.InOrder"/> gives them.</param>
+    public static DerivedFindings Derive(in Timeline timeline, Care care, RuleSet rules, IEntityNames names, VerdictRun ordered, in JudgeSettings settings)
     {
         var findings = ImmutableArray.CreateBuilder<DerivedFinding>();
         var cannotTell = ImmutableArray.CreateBuilder<DerivedCannotTell>();
         var due = ImmutableArray.CreateBuilder<DueVerdict>();
-        var ordered = verdicts
-            .OrderBy(verdict => verdict.Rule)
-            .ThenBy(verdict => verdict.Line.Kind).ThenBy(verdict => names.NameOf(verdict.Line.Entity), StringComparer.Ordinal)
-            .ThenBy(verdict => verdict.Subject.From)
-            .ThenBy(verdict => verdict.Outcome != Outcome.Breach)
-            .ThenBy(verdict => names.NameOf(verdict.Subject.Identity), StringComparer.Ordinal)
-            .ToArray();
         for (var i = 0; i < ordered.Length;)
         {
             var end = i + 1;
@@ -33,7 +27,7 @@ public static class Derivation
             }
 
             var rule = rules.Rules[ordered[i].Rule];
-            var run = ordered.AsSpan(i, end - i);
+            var run = ordered.Slice(i, end - i);
             SpellBuilder.Add(timeline, care, rule, names, run, settings, findings);
             AddCannotTell(timeline, care, rule, names, run, cannotTell);
             foreach (ref readonly var verdict in run)
@@ -52,28 +46,28 @@ public static class Derivation
 
     // Once per line, but each order by itself, also where its finding would stand on the airway.
     private static void AddCannotTell(
-        in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, ImmutableArray<DerivedCannotTell>.Builder into)
+        in Timeline timeline, Care care, Rule rule, IEntityNames names, VerdictRun run, ImmutableArray<DerivedCannotTell>.Builder into)
     {
-        AddOne(timeline, care, rule, names, run, run[0].Line.Entity, static verdict => verdict.Subject.Kind != SubjectKind.Order, into);
+        AddOne(timeline, care, rule, names, run, run[0].Line.Entity, countsOrders: false, into);
         for (var i = 0; i < run.Length; i++)
         {
             if (run[i].Subject.Kind == SubjectKind.Order)
             {
-                AddOne(timeline, care, rule, names, run.Slice(i, 1), run[i].Subject.Identity, static _ => true, into);
+                AddOne(timeline, care, rule, names, run.Slice(i, 1), run[i].Subject.Identity, countsOrders: true, into);
             }
         }
     }
 
     private static void AddOne(
-        in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, Entity line, Func<Verdict, bool> counts,
+        in Timeline timeline, Care care, Rule rule, IEntityNames names, VerdictRun run, Entity line, bool countsOrders,
         ImmutableArray<DerivedCannotTell>.Builder into)
     {
         var (count, first, latest) = (0, 0L, 0L);
-        var missing = new List<Missing>();
-        var about = new List<Entity>();
+        List<Missing> missing = [];
+        List<Entity> about = [];
         foreach (ref readonly var verdict in run)
         {
-            if (verdict.Outcome != Outcome.CannotTell || !counts(verdict))
+            if (verdict.Outcome != Outcome.CannotTell || (verdict.Subject.Kind == SubjectKind.Order) != countsOrders)
             {
                 continue;
             }

@@ -2,7 +2,10 @@ using System.Globalization;
 
 namespace AirwayGuard.Core.Findings;
 
-/// <summary>Keys of contract.md §4. Neither version nor value is in a key, so that a second run updates instead of doubling.</summary>
+/// <summary>
+/// Keys of findings: the check with its subject, or with its line and the end of the spell before. Neither version nor value is
+/// in a key, so that a second run updates instead of doubling.
+/// </summary>
 public static class FindingKeys
 {
     /// <summary>Canonical base of everything this project names.</summary>

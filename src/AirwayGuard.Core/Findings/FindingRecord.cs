@@ -20,7 +20,7 @@ public enum FindingState : byte
 }
 
 /// <summary>A finding as the ledger keeps it.</summary>
-/// <param name="Key">UUIDv5 of contract.md §4: the DetectedIssue's or the Flag's identifier.</param>
+/// <param name="Key">UUIDv5 by <see cref="FindingKeys"/>: the DetectedIssue's or the Flag's identifier.</param>
 /// <param name="Parent">The spell an occurrence belongs to; empty for none.</param>
 /// <param name="First">Time of the first occurrence, UTC ticks.</param>
 /// <param name="Latest">Time of the latest one.</param>

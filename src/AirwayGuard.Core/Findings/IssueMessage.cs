@@ -3,7 +3,7 @@ using AirwayGuard.Core.Judging;
 
 namespace AirwayGuard.Core.Findings;
 
-/// <summary>Status a DetectedIssue is to have (R4 observation-status; fhir.md §3.3).</summary>
+/// <summary>Status a DetectedIssue is to have (R4 observation-status).</summary>
 public enum IssueStatus : byte
 {
     Final, Amended, Corrected, EnteredInError,

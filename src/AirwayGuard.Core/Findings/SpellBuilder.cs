@@ -6,12 +6,12 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Findings;
 
-/// <summary>Spells: the run of occurrences of a standing check on one line until a fact clears it or the line ends (contract.md §4).</summary>
+/// <summary>Spells: the run of occurrences of a standing check on one line until a fact clears it or the line ends.</summary>
 internal static class SpellBuilder
 {
     /// <param name="run">Verdicts of one rule on one line, by time.</param>
     public static void Add(
-        in Timeline timeline, Care care, Rule rule, IEntityNames names, ReadOnlySpan<Verdict> run, in JudgeSettings settings, ImmutableArray<DerivedFinding>.Builder into)
+        in Timeline timeline, Care care, Rule rule, IEntityNames names, VerdictRun run, in JudgeSettings settings, ImmutableArray<DerivedFinding>.Builder into)
     {
         if (rule.Stands == Standing.Once)
         {

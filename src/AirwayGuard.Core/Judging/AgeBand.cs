@@ -1,6 +1,6 @@
 namespace AirwayGuard.Core.Judging;
 
-/// <summary>Age bands of contract.md §2; <see cref="Unknown"/> where the charted birth date leaves several possible, or there is none.</summary>
+/// <summary>Age bands, in whole days at the event; <see cref="Unknown"/> where the charted birth date leaves several possible, or there is none.</summary>
 public enum AgeBand : byte
 {
     /// <summary>Day 0 to 28 inclusive.</summary>

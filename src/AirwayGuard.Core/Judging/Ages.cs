@@ -4,7 +4,7 @@ using AirwayGuard.Core.Quantities;
 namespace AirwayGuard.Core.Judging;
 
 /// <summary>
-/// Age bands at an event: its calendar date at its own offset minus the birth date (contract.md §2). A birth date of lower
+/// Age bands at an event: its calendar date at its own offset minus the birth date (docs/meanings.md). A birth date of lower
 /// precision leaves every band possible that some day of it allows.
 /// </summary>
 public static class Ages

@@ -61,11 +61,7 @@ internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, boo
         return first;
     }
 
-    // What is compared is the same; the sources may differ from band to band.
-    private static bool IsSame(Limit? one, Limit? other) =>
-        one is null || other is null
-            ? one is null && other is null
-            : one with { Source = other.Source, Status = other.Status } == other;
+    private static bool IsSame(Limit? one, Limit? other) => one is null || other is null ? one is null && other is null : one.ComparesAs(other);
 
     private Limit? Strictest(BandLimits limits)
     {

@@ -249,7 +249,7 @@ public static class Judge
         var severity = steps.Base;
         foreach (var step in steps.Steps)
         {
-            if (measured.HasValue && LimitCheck.Check(measured, limit with { Comparison = Comparison.Above, Low = step.Above }) == Outcome.Breach)
+            if (measured.HasValue && LimitCheck.IsAbove(measured, step.Above, limit.Unit))
             {
                 severity = step.Severity > severity ? step.Severity : severity;
             }

@@ -27,6 +27,9 @@ public static class LimitCheck
         }
     }
 
+    /// <summary>Strictly above a mark, as surely as a breach is one.</summary>
+    public static bool IsAbove(in Measured measured, decimal mark, Unit unit) => OneSided(measured, Comparison.Above, mark, unit) == Outcome.Breach;
+
     /// <summary>The value in the limit's unit, for display.</summary>
     public static decimal InUnitOf(in Measured measured, Limit limit) =>
         measured.Unit != limit.Unit && Units.IsPressure(measured.Unit) && Units.IsPressure(limit.Unit)

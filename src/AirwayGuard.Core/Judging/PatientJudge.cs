@@ -11,7 +11,7 @@ namespace AirwayGuard.Core.Judging;
 public sealed class PatientJudge(RuleSet rules, IEntityNames names)
 {
     private readonly Care _care = new();
-    private readonly List<Verdict> _verdicts = [];
+    private readonly VerdictLog _verdicts = new(names);
 
     /// <summary>What the rows of the patient judged last add up to.</summary>
     public Care Care => _care;
@@ -20,13 +20,8 @@ public sealed class PatientJudge(RuleSet rules, IEntityNames names)
     {
         _verdicts.Clear();
         CareAssembler.Assemble(timeline, names, _care);
-        var sink = new ListSink(_verdicts);
+        var sink = _verdicts;
         Judging.Judge.Run(timeline, _care, rules, settings, ref sink);
-        return Derivation.Derive(timeline, _care, rules, names, _verdicts, settings);
-    }
-
-    private readonly struct ListSink(List<Verdict> verdicts) : IVerdictSink
-    {
-        public void Accept(in Verdict verdict) => verdicts.Add(verdict);
+        return Derivation.Derive(timeline, _care, rules, names, _verdicts.InOrder(), settings);
     }
 }

@@ -1,6 +1,6 @@
 namespace AirwayGuard.Core.Judging;
 
-/// <summary>What a rule judges (contract.md §2 and §3).</summary>
+/// <summary>What a rule judges; docs/meanings.md says how rows become one.</summary>
 public enum SubjectKind : byte
 {
     Pass, Session, Order, Setting, Outlet, Airway, Due,

@@ -1,6 +1,6 @@
 namespace AirwayGuard.Core.Judging;
 
-/// <summary>What to do where the age is not known (contract.md §2).</summary>
+/// <summary>What to do where the age is not known: leave it open, or take the strictest limit of the bands that are possible.</summary>
 public enum UnknownAge : byte
 {
     CannotTell, StrictestBand,

@@ -17,14 +17,12 @@ public static class BloodStainedSessions
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        if (SecretionAppearances.Worst(timeline, care, subject.Index, out var own) == SecretionAppearances.NotCharted)
+        Span<int> last = stackalloc int[SecretionAppearances.Looked];
+        if (!SecretionAppearances.TryLastCharted(timeline, care, subject, last, ref result, out var seen))
         {
             return;
         }
 
-        result.Charted = own;
-        Span<int> last = stackalloc int[3];
-        var seen = SecretionAppearances.LastCharted(timeline, care, subject, last);
         var stained = 0;
         foreach (var session in last[..seen])
         {
@@ -33,6 +31,6 @@ public static class BloodStainedSessions
         }
 
         result.Set(stained, Unit.Count);
-        result.Clearing = seen == 3 && stained == 0 ? ClearingStrength.Full : ClearingStrength.Never;
+        result.Clearing = seen == SecretionAppearances.Looked && stained == 0 ? ClearingStrength.Full : ClearingStrength.Never;
     }
 }

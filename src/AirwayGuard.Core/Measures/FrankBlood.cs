@@ -17,14 +17,12 @@ public static class FrankBlood
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        if (SecretionAppearances.Worst(timeline, care, subject.Index, out var own) == SecretionAppearances.NotCharted)
+        Span<int> last = stackalloc int[SecretionAppearances.Looked];
+        if (!SecretionAppearances.TryLastCharted(timeline, care, subject, last, ref result, out var seen))
         {
             return;
         }
 
-        result.Charted = own;
-        Span<int> last = stackalloc int[3];
-        var seen = SecretionAppearances.LastCharted(timeline, care, subject, last);
         var frank = 0;
         foreach (var session in last[..seen])
         {

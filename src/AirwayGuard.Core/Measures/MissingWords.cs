@@ -1,6 +1,6 @@
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>In words, what is missing; part of the command line's output (contract.md §5).</summary>
+/// <summary>In words, what is missing; part of the command line's output.</summary>
 public static class MissingWords
 {
     public static string Of(Missing missing) => missing switch

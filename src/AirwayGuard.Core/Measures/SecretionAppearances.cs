@@ -9,12 +9,21 @@ internal static class SecretionAppearances
 {
     public const int NotCharted = 0, Clear = 1, Streaked = 2, Frank = 3;
 
-    /// <summary>The last three sessions of the episode with a charted appearance, the judged one first.</summary>
-    /// <returns>How many there are, at most three.</returns>
-    public static int LastCharted(in Timeline timeline, Care care, in Subject subject, Span<int> sessions)
+    /// <summary>How many sessions are looked at.</summary>
+    public const int Looked = 3;
+
+    /// <summary>The last sessions of the episode with a charted appearance, the judged one first. Notes the judged one's own as charted.</summary>
+    /// <returns>False where the judged session has none.</returns>
+    public static bool TryLastCharted(in Timeline timeline, Care care, in Subject subject, Span<int> sessions, ref Measured result, out int seen)
     {
+        seen = 0;
+        if (Worst(timeline, care, subject.Index, out var own) == NotCharted)
+        {
+            return false;
+        }
+
+        result.Charted = own;
         var episode = care.EpisodeAt(subject.From);
-        var seen = 0;
         for (var i = subject.Index; i >= 0 && seen < sessions.Length; i--)
         {
             if (care.EpisodeAt(care.Sessions[i].From) == episode && Worst(timeline, care, i, out _) != NotCharted)
@@ -23,7 +32,7 @@ internal static class SecretionAppearances
             }
         }
 
-        return seen;
+        return true;
     }
 
     /// <summary>The worst appearance charted among the session's rows, and its fact's index.</summary>

@@ -4,7 +4,7 @@ using AirwayGuard.Core.Quantities;
 namespace AirwayGuard.Core.Measures;
 
 /// <summary>
-/// Doubt about the unit of a vacuum (contract.md §2; the figures are common practice, no source). Nothing is rewritten: a doubtful
+/// Doubt about the unit of a vacuum (docs/meanings.md; the figures are common practice, no source). Nothing is rewritten: a doubtful
 /// reading is named, and not judged against a ceiling.
 /// </summary>
 internal static class UnitDoubt

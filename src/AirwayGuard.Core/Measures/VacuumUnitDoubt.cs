@@ -5,7 +5,7 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>Whether the unit of a vacuum can be trusted (contract.md §2).</summary>
+/// <summary>Whether the unit of a vacuum can be trusted.</summary>
 public static class VacuumUnitDoubt
 {
     public static readonly Measure Measure = new(

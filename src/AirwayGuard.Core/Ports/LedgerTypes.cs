@@ -31,20 +31,6 @@ public readonly record struct TimeRange(long From, long To)
     public static readonly TimeRange All = new(long.MinValue, long.MaxValue);
 }
 
-/// <summary>A patient's facts and links on loan. <see cref="View"/> is valid until it is disposed.</summary>
-public sealed class TimelineLease(Entity patient, Fact[] facts, int factCount, int[] start, Link[] links, int linkCount, Position at) : IDisposable
-{
-    public Timeline View => new(patient, facts.AsSpan(0, factCount), start, links.AsSpan(0, linkCount), at);
-
-    public Entity Patient => patient;
-
-    public int FactCount => factCount;
-
-    public void Dispose()
-    {
-    }
-}
-
 /// <summary>What a judgement decided about one patient.</summary>
 /// <param name="AsOf">The time judged at, UTC ticks.</param>
 /// <param name="Changes">Records to write or overwrite, by key.</param>

@@ -24,7 +24,7 @@ public sealed class Reading
     /// <summary>The entity of the resource itself, over all its versions; none where it is of no interest.</summary>
     public Entity Self { get; set; }
 
-    /// <summary>False where the resource could not be read at all (contract.md §5, exit 2).</summary>
+    /// <summary>False where the resource could not be read at all: a single run then exits with 2.</summary>
     public bool Readable { get; set; } = true;
 
     public void Clear()

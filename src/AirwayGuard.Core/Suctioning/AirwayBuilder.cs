@@ -11,7 +11,8 @@ internal static class AirwayBuilder
 {
     public static void Build(in Timeline timeline, IEntityNames names, Care care)
     {
-        var changes = new List<Change>();
+        var changes = care.AirwayChanges;
+        changes.Clear();
         CollectUses(timeline, care, changes);
         CollectRows(timeline, changes);
         changes.Sort(static (x, y) => x.At != y.At ? x.At.CompareTo(y.At) : x.Order != y.Order ? x.Order.CompareTo(y.Order) : x.Fact.CompareTo(y.Fact));
@@ -19,7 +20,7 @@ internal static class AirwayBuilder
         BuildEpisodes(care);
     }
 
-    private static void CollectUses(in Timeline timeline, Care care, List<Change> changes)
+    private static void CollectUses(in Timeline timeline, Care care, List<AirwayChange> changes)
     {
         foreach (ref readonly var link in timeline.Links)
         {
@@ -29,15 +30,15 @@ internal static class AirwayBuilder
                 continue;
             }
 
-            changes.Add(new Change(link.FromTime, 1, link.From, 0, -1));
+            changes.Add(new AirwayChange(link.FromTime, 1, link.From, 0, -1));
             if (link.ToTime != long.MaxValue)
             {
-                changes.Add(new Change(link.ToTime, 0, link.From, Answers.None, -1));
+                changes.Add(new AirwayChange(link.ToTime, 0, link.From, Answers.None, -1));
             }
         }
     }
 
-    private static void CollectRows(in Timeline timeline, List<Change> changes)
+    private static void CollectRows(in Timeline timeline, List<AirwayChange> changes)
     {
         var first = timeline.FirstOf(Concepts.AirwayType);
         var types = timeline.Of(Concepts.AirwayType);
@@ -45,7 +46,7 @@ internal static class AirwayBuilder
         {
             if (types[i].About == timeline.Patient && types[i].Value.Kind == ValueKind.Code)
             {
-                changes.Add(new Change(types[i].EffectiveFrom, types[i].Value.Symbol == Answers.None ? 0 : 2, default, types[i].Value.Symbol, first + i));
+                changes.Add(new AirwayChange(types[i].EffectiveFrom, types[i].Value.Symbol == Answers.None ? 0 : 2, default, types[i].Value.Symbol, first + i));
             }
         }
 
@@ -55,12 +56,12 @@ internal static class AirwayBuilder
         {
             if (!diameters[i].Has(FactMarks.Timeless) && Diameters.TryMillimetres(diameters[i].Value, out var mm) && mm > 0)
             {
-                changes.Add(new Change(diameters[i].EffectiveFrom, 3, diameters[i].About.Kind == EntityKind.Device ? diameters[i].About : default, 0, first + i));
+                changes.Add(new AirwayChange(diameters[i].EffectiveFrom, 3, diameters[i].About.Kind == EntityKind.Device ? diameters[i].About : default, 0, first + i));
             }
         }
     }
 
-    private static void Walk(in Timeline timeline, IEntityNames names, Care care, List<Change> changes)
+    private static void Walk(in Timeline timeline, IEntityNames names, Care care, List<AirwayChange> changes)
     {
         var facts = timeline.Facts;
         var open = -1;
@@ -99,7 +100,7 @@ internal static class AirwayBuilder
         }
     }
 
-    private static int Place(in Timeline timeline, IEntityNames names, Care care, ReadOnlySpan<Fact> facts, in Change change, int open)
+    private static int Place(in Timeline timeline, IEntityNames names, Care care, ReadOnlySpan<Fact> facts, in AirwayChange change, int open)
     {
         if (open >= 0)
         {
@@ -124,7 +125,7 @@ internal static class AirwayBuilder
     }
 
     // A new value, size or Device starts another airway; what was not known before only completes the one in use.
-    private static bool StartsAnother(ReadOnlySpan<Fact> facts, Care care, in AirwaySpan current, in Change change)
+    private static bool StartsAnother(ReadOnlySpan<Fact> facts, Care care, in AirwaySpan current, in AirwayChange change)
     {
         if (change.Order == 1)
         {
@@ -142,7 +143,7 @@ internal static class AirwayBuilder
             && known != charted;
     }
 
-    private static AirwaySpan Complete(ReadOnlySpan<Fact> facts, IEntityNames names, in AirwaySpan current, in Change change)
+    private static AirwaySpan Complete(ReadOnlySpan<Fact> facts, IEntityNames names, in AirwaySpan current, in AirwayChange change)
     {
         var completed = current;
         if (change.Order == 2 && current.Type == 0)
@@ -273,7 +274,4 @@ internal static class AirwayBuilder
             care.AirwayList[i] = airway with { Episode = last };
         }
     }
-
-    /// <param name="Order">At one instant: 0 the end of a use or none, 1 the start of one, 2 a type row, 3 a diameter row.</param>
-    private readonly record struct Change(long At, int Order, Entity Device, int Type, int Fact);
 }

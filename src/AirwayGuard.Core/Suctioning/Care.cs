@@ -5,7 +5,7 @@ using AirwayGuard.Core.Diagnostics;
 namespace AirwayGuard.Core.Suctioning;
 
 /// <summary>
-/// What a patient's rows add up to: airways, passes, sessions, settings and orders (contract.md §2). Assembled from a timeline
+/// What a patient's rows add up to: airways, passes, sessions, settings and orders (docs/meanings.md). Assembled from a timeline
 /// by <see cref="CareAssembler"/>; one instance is reused from patient to patient, so that judging allocates nothing per row.
 /// </summary>
 public sealed class Care
@@ -43,6 +43,21 @@ public sealed class Care
     internal List<(DiagnosticCode Code, Entity Where)> ProblemList { get; } = [];
 
     internal int[] PassOfFact { get; set; } = [];
+
+    // What the builders work with; each clears its own before it begins.
+    internal PassWork PassWork { get; } = new();
+
+    internal OrderWork OrderWork { get; } = new();
+
+    internal RegulatorOwners Owners { get; } = new();
+
+    internal List<AirwayChange> AirwayChanges { get; } = [];
+
+    internal List<SettingDraft> SettingDrafts { get; } = [];
+
+    internal List<int> SessionOfPass { get; } = [];
+
+    internal Dictionary<Entity, int> SessionOfParent { get; } = [];
 
     internal Dictionary<Entity, Entity> DeviceOfMetric { get; } = [];
 

@@ -3,7 +3,7 @@ using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Core.Suctioning;
 
-/// <summary>Puts a patient's rows together (contract.md §2). Pure: the same timeline gives the same care.</summary>
+/// <summary>Puts a patient's rows together (docs/meanings.md). Pure: the same timeline gives the same care.</summary>
 public static class CareAssembler
 {
     /// <param name="care">Cleared, then filled.</param>

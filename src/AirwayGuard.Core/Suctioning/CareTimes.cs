@@ -1,6 +1,6 @@
 namespace AirwayGuard.Core.Suctioning;
 
-/// <summary>How long facts hold and what belongs together, in ticks (contract.md §2; those marked there ‡ are common practice, no source).</summary>
+/// <summary>How long facts hold and what belongs together, in ticks. The gaps and how long facts hold are common practice, no source.</summary>
 public static class CareTimes
 {
     /// <summary>A gap without an airway shorter than this does not break an episode.</summary>

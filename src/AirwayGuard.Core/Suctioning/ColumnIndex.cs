@@ -5,17 +5,20 @@ namespace AirwayGuard.Core.Suctioning;
 /// <summary>Rows of a patient by instant, grouping key and panel: which rows stand in one column of the chart.</summary>
 internal sealed class ColumnIndex
 {
-    private readonly Dictionary<long, List<int>> _byInstant = [];
-    private readonly Dictionary<Entity, List<int>> _byGroup = [];
-    private readonly Dictionary<Entity, List<int>> _byPanel = [];
-    private readonly Dictionary<Entity, List<int>> _byRow = [];
-    private readonly Dictionary<Entity, Entity> _panels;
+    private readonly FactChains<long> _byInstant = new();
+    private readonly FactChains<Entity> _byGroup = new();
+    private readonly FactChains<Entity> _byPanel = new();
+    private readonly FactChains<Entity> _byRow = new();
 
-    public ColumnIndex(in Timeline timeline, Dictionary<Entity, Entity> panels)
+    /// <param name="panels">The panel each row is a member of.</param>
+    public void Fill(in Timeline timeline, Dictionary<Entity, Entity> panels)
     {
-        _panels = panels;
         var facts = timeline.Facts;
-        for (var i = 0; i < facts.Length; i++)
+        _byInstant.Clear(facts.Length);
+        _byGroup.Clear(facts.Length);
+        _byPanel.Clear(facts.Length);
+        _byRow.Clear(facts.Length);
+        for (var i = facts.Length - 1; i >= 0; i--)
         {
             ref readonly var fact = ref facts[i];
             if (fact.About != timeline.Patient || fact.Row.Kind != EntityKind.Row || fact.Has(FactMarks.Timeless))
@@ -23,43 +26,36 @@ internal sealed class ColumnIndex
                 continue;
             }
 
-            Add(_byInstant, fact.EffectiveFrom, i);
-            Add(_byRow, fact.Row, i);
+            _byInstant.Prepend(fact.EffectiveFrom, i);
+            _byRow.Prepend(fact.Row, i);
             if (!fact.Group.IsNone)
             {
-                Add(_byGroup, fact.Group, i);
+                _byGroup.Prepend(fact.Group, i);
             }
 
             if (panels.TryGetValue(fact.Row, out var panel))
             {
-                Add(_byPanel, panel, i);
+                _byPanel.Prepend(panel, i);
             }
         }
     }
 
-    /// <summary>Indexes of facts that share an instant, row, key or panel with a fact.</summary>
-    public IEnumerable<int> Beside(Fact fact)
+    /// <summary>Indexes of facts that share an instant, row, key or panel with a fact; some more than once.</summary>
+    public void Beside(in Fact fact, Dictionary<Entity, Entity> panels, List<int> beside)
     {
-        IEnumerable<int> beside = _byInstant.GetValueOrDefault(fact.EffectiveFrom, []);
-        beside = beside.Concat(_byRow.GetValueOrDefault(fact.Row, [])).Concat(_byPanel.GetValueOrDefault(fact.Row, []));
+        beside.Clear();
+        _byInstant.AddTo(beside, fact.EffectiveFrom);
+        _byRow.AddTo(beside, fact.Row);
+        _byPanel.AddTo(beside, fact.Row);
         if (!fact.Group.IsNone)
         {
-            beside = beside.Concat(_byGroup.GetValueOrDefault(fact.Group, []));
+            _byGroup.AddTo(beside, fact.Group);
         }
 
-        return _panels.TryGetValue(fact.Row, out var panel)
-            ? beside.Concat(_byPanel.GetValueOrDefault(panel, [])).Concat(_byRow.GetValueOrDefault(panel, []))
-            : beside;
-    }
-
-    private static void Add<TKey>(Dictionary<TKey, List<int>> index, TKey key, int fact)
-        where TKey : notnull
-    {
-        if (!index.TryGetValue(key, out var list))
+        if (panels.TryGetValue(fact.Row, out var panel))
         {
-            index[key] = list = [];
+            _byPanel.AddTo(beside, panel);
+            _byRow.AddTo(beside, panel);
         }
-
-        list.Add(fact);
     }
 }

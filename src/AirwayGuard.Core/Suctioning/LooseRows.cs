@@ -9,51 +9,47 @@ namespace AirwayGuard.Core.Suctioning;
 /// </summary>
 internal static class LooseRows
 {
-    public static void Group(in Timeline timeline, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, Dictionary<Entity, Entity> panels, IEntityNames names)
+    public static void Group(in Timeline timeline, PassWork work, IEntityNames names)
     {
-        var makers = Makers(timeline, passOfRow, names);
-        if (makers.Count == 0)
+        FindMakers(timeline, work, names);
+        if (work.Makers.Count == 0)
         {
             return;
         }
 
-        var columns = new ColumnIndex(timeline, panels);
-        for (var m = 0; m < makers.Count; m++)
+        work.Columns.Fill(timeline, work.Panels);
+        foreach (var (_, row, seed) in work.Makers)
         {
-            var seed = timeline.Facts[makers[m]];
-            if (passOfRow.ContainsKey(seed.Row))
+            if (work.PassOfRow.ContainsKey(row))
             {
                 continue;
             }
 
-            var members = new List<int>();
-            Gather(timeline, passOfRow, columns, makers[m], members);
-            var draft = Draft(timeline, names, members);
-            drafts.Add(draft);
-            foreach (var member in members)
+            Gather(timeline, work, seed);
+            foreach (var member in work.Gathered)
             {
-                passOfRow.TryAdd(timeline.Facts[member].Row, drafts.Count - 1);
+                work.PassOfRow.TryAdd(timeline.Facts[member].Row, work.Drafts.Count);
             }
+
+            work.Drafts.Add(Draft(timeline, names, work.Gathered));
         }
     }
 
-    private static List<int> Makers(in Timeline timeline, Dictionary<Entity, int> passOfRow, IEntityNames names)
+    private static void FindMakers(in Timeline timeline, PassWork work, IEntityNames names)
     {
-        var makers = new List<int>();
         var facts = timeline.Facts;
         for (var i = 0; i < facts.Length; i++)
         {
-            if (facts[i].About == timeline.Patient && facts[i].Row.Kind == EntityKind.Row && MakesAPass(facts[i]) && !passOfRow.ContainsKey(facts[i].Row))
+            if (facts[i].About == timeline.Patient && facts[i].Row.Kind == EntityKind.Row && MakesAPass(facts[i]) && !work.PassOfRow.ContainsKey(facts[i].Row))
             {
-                makers.Add(i);
+                work.Makers.Add((facts[i].EffectiveFrom, facts[i].Row, i));
             }
         }
 
-        var copy = facts.ToArray();
-        makers.Sort((x, y) => copy[x].EffectiveFrom != copy[y].EffectiveFrom
-            ? copy[x].EffectiveFrom.CompareTo(copy[y].EffectiveFrom)
-            : string.CompareOrdinal(names.NameOf(copy[x].Row), names.NameOf(copy[y].Row)));
-        return makers;
+        work.Makers.Sort((x, y) =>
+            x.From != y.From ? x.From.CompareTo(y.From)
+            : x.Row != y.Row ? string.CompareOrdinal(names.NameOf(x.Row), names.NameOf(y.Row))
+            : x.Fact.CompareTo(y.Fact));
     }
 
     private static bool MakesAPass(in Fact fact) => fact.Value.Kind is not (ValueKind.NotPerformed or ValueKind.Absent)
@@ -62,23 +58,27 @@ internal static class LooseRows
             || fact.Concept == Concepts.SalineInstilled || fact.Concept == Concepts.SuctionReaction || fact.Concept == Concepts.VentilatorDisconnected);
 
     // Widens from the seed until nothing more shares a key, a panel or an instant with what is in.
-    private static void Gather(in Timeline timeline, Dictionary<Entity, int> passOfRow, ColumnIndex columns, int seed, List<int> members)
+    private static void Gather(in Timeline timeline, PassWork work, int seed)
     {
         var facts = timeline.Facts;
         var start = facts[seed].EffectiveFrom;
         var encounter = facts[seed].Encounter;
         // Columns with keys of their own are two columns, even at one instant.
         var key = facts[seed].Group;
-        var taken = new HashSet<int> { seed };
+        var members = work.Gathered;
+        members.Clear();
         members.Add(seed);
+        work.Taken.Clear();
+        work.Taken.Add(seed);
         for (var next = 0; next < members.Count; next++)
         {
-            foreach (var i in columns.Beside(facts[members[next]]))
+            work.Columns.Beside(facts[members[next]], work.Panels, work.Beside);
+            foreach (var i in work.Beside)
             {
                 ref readonly var fact = ref facts[i];
-                if (passOfRow.ContainsKey(fact.Row) || Math.Abs(fact.EffectiveFrom - start) > CareTimes.GroupSpan
+                if (work.PassOfRow.ContainsKey(fact.Row) || Math.Abs(fact.EffectiveFrom - start) > CareTimes.GroupSpan
                     || !(encounter.IsNone || fact.Encounter.IsNone || fact.Encounter == encounter)
-                    || !(key.IsNone || fact.Group.IsNone || fact.Group == key) || !taken.Add(i))
+                    || !(key.IsNone || fact.Group.IsNone || fact.Group == key) || !work.Taken.Add(i))
                 {
                     continue;
                 }

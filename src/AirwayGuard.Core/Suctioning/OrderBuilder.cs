@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Quantities;
 
@@ -10,78 +11,85 @@ internal static class OrderBuilder
 {
     public static void Build(in Timeline timeline, IEntityNames names, Care care)
     {
-        var (intents, basedOn, groups) = (new Dictionary<Entity, int>(), new Dictionary<Entity, Entity>(), new Dictionary<Entity, Entity>());
+        var work = care.OrderWork;
+        work.Clear();
+        ReadTies(timeline, work);
+        foreach (ref readonly var fact in timeline.Of(Concepts.OrderStatus))
+        {
+            if (fact.Value.Symbol == Answers.Active && work.Intents.TryGetValue(fact.About, out var intent) && intent != Answers.Proposal)
+            {
+                work.Judged.Add(fact);
+            }
+        }
+
+        work.Judged.Sort((x, y) => x.EffectiveFrom != y.EffectiveFrom
+            ? x.EffectiveFrom.CompareTo(y.EffectiveFrom)
+            : string.CompareOrdinal(names.NameOf(x.About), names.NameOf(y.About)));
+        FindOwners(work, names);
+        foreach (ref readonly var order in CollectionsMarshal.AsSpan(work.Judged))
+        {
+            if (work.Owners[order.About] == order.About)
+            {
+                Add(timeline, care, order, work.Owners, work.Services.Contains(order.About));
+            }
+        }
+    }
+
+    private static void ReadTies(in Timeline timeline, OrderWork work)
+    {
         foreach (ref readonly var fact in timeline.Of(Concepts.OrderIntent))
         {
-            intents[fact.About] = fact.Value.Symbol;
+            work.Intents[fact.About] = fact.Value.Symbol;
         }
 
         foreach (ref readonly var link in timeline.Links)
         {
             if (link.Kind == LinkKind.BasedOn && link.From.Kind == EntityKind.Order)
             {
-                basedOn.TryAdd(link.From, link.To);
+                work.BasedOn.TryAdd(link.From, link.To);
             }
             else if (link.Kind == LinkKind.GroupedBy)
             {
-                groups.TryAdd(link.From, link.To);
-            }
-        }
-
-        var judged = new List<Fact>();
-        foreach (ref readonly var fact in timeline.Of(Concepts.OrderStatus))
-        {
-            if (fact.Value.Symbol == Answers.Active && intents.TryGetValue(fact.About, out var intent) && intent != Answers.Proposal)
-            {
-                judged.Add(fact);
-            }
-        }
-
-        judged.Sort((x, y) => x.EffectiveFrom != y.EffectiveFrom
-            ? x.EffectiveFrom.CompareTo(y.EffectiveFrom)
-            : string.CompareOrdinal(names.NameOf(x.About), names.NameOf(y.About)));
-        var owner = Owners(judged, basedOn, groups, names);
-        foreach (var order in judged)
-        {
-            if (owner[order.About] == order.About)
-            {
-                Add(timeline, care, order, owner, IsService(names, order.About));
+                work.Groups.TryAdd(link.From, link.To);
             }
         }
     }
 
     // Each order's facts belong to itself, or for a device request to the service request it is tied to.
-    private static Dictionary<Entity, Entity> Owners(
-        List<Fact> judged, Dictionary<Entity, Entity> basedOn, Dictionary<Entity, Entity> groups, IEntityNames names)
+    private static void FindOwners(OrderWork work, IEntityNames names)
     {
-        var services = judged.Select(fact => fact.About).Where(order => IsService(names, order)).ToHashSet();
-        var owner = new Dictionary<Entity, Entity>();
-        foreach (var fact in judged)
+        foreach (ref readonly var fact in CollectionsMarshal.AsSpan(work.Judged))
+        {
+            work.Owners[fact.About] = fact.About;
+            if (IsService(names, fact.About))
+            {
+                work.Services.Add(fact.About);
+            }
+        }
+
+        foreach (ref readonly var fact in CollectionsMarshal.AsSpan(work.Judged))
         {
             var order = fact.About;
-            owner[order] = order;
-            if (services.Contains(order))
+            if (work.Services.Contains(order))
             {
                 continue;
             }
 
-            if (basedOn.TryGetValue(order, out var parent) && services.Contains(parent))
+            if (work.BasedOn.TryGetValue(order, out var parent) && work.Services.Contains(parent))
             {
-                owner[order] = parent;
+                work.Owners[order] = parent;
             }
-            else if (groups.TryGetValue(order, out var group))
+            else if (work.Groups.TryGetValue(order, out var group))
             {
-                foreach (var service in services)
+                foreach (var service in work.Services)
                 {
-                    if (groups.TryGetValue(service, out var shared) && shared == group)
+                    if (work.Groups.TryGetValue(service, out var shared) && shared == group)
                     {
-                        owner[order] = service;
+                        work.Owners[order] = service;
                     }
                 }
             }
         }
-
-        return owner;
     }
 
     private static bool IsService(IEntityNames names, Entity order) => names.NameOf(order).StartsWith("ServiceRequest/", StringComparison.Ordinal);

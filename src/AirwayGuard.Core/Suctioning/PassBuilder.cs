@@ -12,59 +12,56 @@ internal static class PassBuilder
 {
     public static void Build(in Timeline timeline, IEntityNames names, Care care)
     {
-        var drafts = new List<PassDraft>();
-        var passOfRow = new Dictionary<Entity, int>();
-        AddProcedures(timeline, drafts, passOfRow);
-        var panels = PanelsOf(timeline);
-        Sort(drafts, names, passOfRow);
-        RowJoiner.JoinAll(timeline, drafts, passOfRow, panels, PassTier.Procedure);
-        var firstRowPass = drafts.Count;
-        AddPassRows(timeline, drafts, passOfRow);
-        Sort(drafts, names, passOfRow);
-        if (drafts.Count > firstRowPass)
+        var work = care.PassWork;
+        work.Clear();
+        AddProcedures(timeline, work);
+        ReadPanels(timeline, work.Panels);
+        Sort(work, names);
+        RowJoiner.JoinAll(timeline, work, PassTier.Procedure);
+        var firstRowPass = work.Drafts.Count;
+        AddPassRows(timeline, work);
+        Sort(work, names);
+        if (work.Drafts.Count > firstRowPass)
         {
-            RowJoiner.JoinAll(timeline, drafts, passOfRow, panels, PassTier.SuctionPassRow);
+            RowJoiner.JoinAll(timeline, work, PassTier.SuctionPassRow);
         }
 
-        LooseRows.Group(timeline, drafts, passOfRow, panels, names);
-        Finish(timeline, names, care, drafts, passOfRow);
+        LooseRows.Group(timeline, work, names);
+        Finish(timeline, names, care, work);
     }
 
-    private static void AddProcedures(in Timeline timeline, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow)
+    private static void AddProcedures(in Timeline timeline, PassWork work)
     {
-        var acts = new HashSet<Entity>();
         foreach (ref readonly var fact in timeline.Of(Concepts.SuctionPass))
         {
             if (fact.Row.Kind == EntityKind.Act && fact.About == timeline.Patient)
             {
-                acts.Add(fact.Row);
+                work.Acts.Add(fact.Row);
             }
         }
 
         // A suction Procedure of which others are part is the session, not a pass of its own.
-        var (parents, sessions) = (new Dictionary<Entity, Entity>(), new HashSet<Entity>());
         foreach (ref readonly var link in timeline.Links)
         {
-            if (link.Kind == LinkKind.PartOf && link.From.Kind == EntityKind.Act && acts.Contains(link.From))
+            if (link.Kind == LinkKind.PartOf && link.From.Kind == EntityKind.Act && work.Acts.Contains(link.From))
             {
-                parents.TryAdd(link.From, link.To);
-                sessions.Add(link.To);
+                work.Parents.TryAdd(link.From, link.To);
+                work.Wholes.Add(link.To);
             }
         }
 
         foreach (ref readonly var fact in timeline.Of(Concepts.SuctionPass))
         {
-            if (acts.Contains(fact.Row) && !sessions.Contains(fact.Row))
+            if (work.Acts.Contains(fact.Row) && !work.Wholes.Contains(fact.Row))
             {
-                drafts.Add(PassDraft.Of(fact, PassTier.Procedure) with { Parent = parents.GetValueOrDefault(fact.Row) });
-                passOfRow[fact.Row] = drafts.Count - 1;
+                work.PassOfRow[fact.Row] = work.Drafts.Count;
+                work.Drafts.Add(PassDraft.Of(fact, PassTier.Procedure) with { Parent = work.Parents.GetValueOrDefault(fact.Row) });
             }
         }
     }
 
-    private static Dictionary<Entity, Entity> PanelsOf(in Timeline timeline)
+    private static void ReadPanels(in Timeline timeline, Dictionary<Entity, Entity> panels)
     {
-        var panels = new Dictionary<Entity, Entity>();
         foreach (ref readonly var link in timeline.Links)
         {
             if (link.Kind == LinkKind.MemberOf)
@@ -72,93 +69,99 @@ internal static class PassBuilder
                 panels.TryAdd(link.From, link.To);
             }
         }
-
-        return panels;
     }
 
-    private static void AddPassRows(in Timeline timeline, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow)
+    private static void AddPassRows(in Timeline timeline, PassWork work)
     {
         foreach (ref readonly var fact in timeline.Of(Concepts.SuctionPass))
         {
             if (fact.Row.Kind == EntityKind.Row && fact.About == timeline.Patient
-                && (fact.Value.Kind is ValueKind.Absent or ValueKind.Yes) && !passOfRow.ContainsKey(fact.Row))
+                && (fact.Value.Kind is ValueKind.Absent or ValueKind.Yes) && !work.PassOfRow.ContainsKey(fact.Row))
             {
-                drafts.Add(PassDraft.Of(fact, PassTier.SuctionPassRow));
-                passOfRow[fact.Row] = drafts.Count - 1;
+                work.PassOfRow[fact.Row] = work.Drafts.Count;
+                work.Drafts.Add(PassDraft.Of(fact, PassTier.SuctionPassRow));
             }
         }
     }
 
-    private static void Sort(List<PassDraft> drafts, IEntityNames names, Dictionary<Entity, int> passOfRow)
+    // Drafts that rows joined already stand before those added since, and stay where they are.
+    private static void Sort(PassWork work, IEntityNames names)
     {
-        drafts.Sort((x, y) =>
-            x.Tier != y.Tier ? x.Tier.CompareTo(y.Tier)
+        work.Drafts.Sort((x, y) =>
+            x.Tier != y.Tier ? ((byte)x.Tier).CompareTo((byte)y.Tier)
             : x.From != y.From ? x.From.CompareTo(y.From)
             : string.CompareOrdinal(names.NameOf(x.Anchor), names.NameOf(y.Anchor)));
-        var byAnchor = new Dictionary<Entity, int>();
-        for (var i = 0; i < drafts.Count; i++)
+        for (var i = 0; i < work.Drafts.Count; i++)
         {
-            byAnchor[drafts[i].Anchor] = i;
-        }
-
-        foreach (var (row, index) in passOfRow.ToArray())
-        {
-            passOfRow[row] = byAnchor.TryGetValue(row, out var own) ? own : index;
+            work.PassOfRow[work.Drafts[i].Anchor] = i;
         }
     }
 
-    private static void Finish(in Timeline timeline, IEntityNames names, Care care, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow)
+    private static void Finish(in Timeline timeline, IEntityNames names, Care care, PassWork work)
     {
-        // Passes stand in order of start; the drafts' own order only settled who is asked first.
-        var order = Enumerable.Range(0, drafts.Count).ToArray();
-        Array.Sort(order, (x, y) =>
-            drafts[x].From != drafts[y].From ? drafts[x].From.CompareTo(drafts[y].From)
-            : string.CompareOrdinal(names.NameOf(drafts[x].Anchor), names.NameOf(drafts[y].Anchor)));
-        var place = new int[drafts.Count];
-        for (var i = 0; i < order.Length; i++)
-        {
-            place[order[i]] = i;
-        }
-
-        var (counts, named) = (new int[drafts.Count + 1], new int[drafts.Count]);
-        Array.Fill(named, -1);
+        var drafts = work.Drafts;
+        Place(work, names);
+        var places = CollectionsMarshal.AsSpan(work.Places);
+        var begins = PassWork.Filled(work.Begins, drafts.Count + 1, 0);
+        var named = PassWork.Filled(work.Named, drafts.Count, -1);
         var facts = timeline.Facts;
         for (var i = 0; i < facts.Length; i++)
         {
-            if (!passOfRow.TryGetValue(facts[i].Row, out var draft) || facts[i].Has(FactMarks.Timeless))
+            if (!work.PassOfRow.TryGetValue(facts[i].Row, out var draft) || facts[i].Has(FactMarks.Timeless))
             {
                 continue;
             }
 
-            var pass = place[draft];
+            var pass = places[draft];
             care.PassOfFact[i] = pass + 1;
-            counts[pass + 1]++;
+            begins[pass + 1]++;
             named[pass] = named[pass] < 0 || Ranking.IsBefore(facts[i], facts[named[pass]], names) ? i : named[pass];
         }
 
         for (var i = 0; i < drafts.Count; i++)
         {
-            counts[i + 1] += counts[i];
+            begins[i + 1] += begins[i];
         }
 
-        FillMembers(care, facts.Length, counts);
-        var regulators = RegulatorsByAct(timeline, care);
-        for (var i = 0; i < order.Length; i++)
+        FillMembers(care, facts.Length, work);
+        ReadRegulators(timeline, care, work.Regulators);
+        for (var i = 0; i < drafts.Count; i++)
         {
-            var draft = drafts[order[i]];
+            var draft = drafts[work.Order[i]];
             care.PassList.Add(new PassSpan(
                 named[i] < 0 ? draft.Anchor : facts[named[i]].Row, draft.Anchor, draft.Tier, draft.Encounter, draft.From, draft.To, draft.OffsetMinutes,
-                counts[i], counts[i + 1] - counts[i], regulators.GetValueOrDefault(draft.Anchor), draft.Parent, -1));
+                begins[i], begins[i + 1] - begins[i], work.Regulators.GetValueOrDefault(draft.Anchor), draft.Parent, -1));
         }
 
         NoteDurations(timeline, care);
     }
 
-    private static void FillMembers(Care care, int facts, int[] counts)
+    // Passes stand in order of start; the drafts' own order only settled who is asked first.
+    private static void Place(PassWork work, IEntityNames names)
     {
-        CollectionsMarshal.SetCount(care.MemberList, counts[^1]);
+        var drafts = work.Drafts;
+        var order = PassWork.Filled(work.Order, drafts.Count, 0);
+        for (var i = 0; i < order.Length; i++)
+        {
+            order[i] = i;
+        }
+
+        order.Sort((x, y) =>
+            drafts[x].From != drafts[y].From ? drafts[x].From.CompareTo(drafts[y].From)
+            : string.CompareOrdinal(names.NameOf(drafts[x].Anchor), names.NameOf(drafts[y].Anchor)));
+        var places = PassWork.Filled(work.Places, drafts.Count, 0);
+        for (var i = 0; i < order.Length; i++)
+        {
+            places[order[i]] = i;
+        }
+    }
+
+    private static void FillMembers(Care care, int facts, PassWork work)
+    {
+        CollectionsMarshal.SetCount(care.MemberList, work.Begins[^1]);
         var members = CollectionsMarshal.AsSpan(care.MemberList);
-        var next = counts.ToArray();
+        var next = PassWork.Filled(work.Next, work.Begins.Count, 0);
+        CollectionsMarshal.AsSpan(work.Begins).CopyTo(next);
         for (var i = 0; i < facts; i++)
         {
             if (care.PassOfFact[i] > 0)
@@ -168,9 +171,8 @@ internal static class PassBuilder
         }
     }
 
-    private static Dictionary<Entity, Entity> RegulatorsByAct(in Timeline timeline, Care care)
+    private static void ReadRegulators(in Timeline timeline, Care care, Dictionary<Entity, Entity> regulators)
     {
-        var regulators = new Dictionary<Entity, Entity>();
         foreach (ref readonly var link in timeline.Links)
         {
             if (link.Kind == LinkKind.Uses && care.KindOf(link.To) == Answers.VacuumRegulator)
@@ -178,8 +180,6 @@ internal static class PassBuilder
                 regulators.TryAdd(link.From, link.To);
             }
         }
-
-        return regulators;
     }
 
     private static void NoteDurations(in Timeline timeline, Care care)

@@ -4,7 +4,7 @@ namespace AirwayGuard.Core.Suctioning;
 
 /// <summary>
 /// Which member names a subject: the one known earliest; of those known together a Procedure, then a suction-pass row, then by
-/// time, type and id (contract.md §4).
+/// time, type and id.
 /// </summary>
 internal static class Ranking
 {

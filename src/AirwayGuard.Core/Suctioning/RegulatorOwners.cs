@@ -15,22 +15,26 @@ internal sealed class RegulatorOwners
 {
     private readonly List<(Entity Device, Entity Patient, long From, long To)> _claims = [];
     private readonly HashSet<(Entity Patient, Entity Device)> _namedByPass = [];
+    private readonly Dictionary<Entity, Entity> _patientOf = [];
+    private readonly Dictionary<Entity, Entity> _actsOf = [];
+    private readonly List<Link> _placesOf = [];
 
-    public RegulatorOwners(in Timeline timeline, Care care)
+    /// <summary>Forgets the patient before and reads who claims which device.</summary>
+    public void Read(in Timeline timeline, Care care)
     {
-        var (patientOf, placesOf, actsOf) = (new Dictionary<Entity, Entity>(), new List<Link>(), new Dictionary<Entity, Entity>());
+        Clear();
         foreach (ref readonly var link in timeline.Links)
         {
             switch (link.Kind)
             {
                 case LinkKind.EncounterOf:
-                    patientOf[link.From] = link.To;
+                    _patientOf[link.From] = link.To;
                     break;
                 case LinkKind.TakesPlaceAt:
-                    placesOf.Add(link);
+                    _placesOf.Add(link);
                     break;
                 case LinkKind.DoneTo:
-                    actsOf[link.From] = link.To;
+                    _actsOf[link.From] = link.To;
                     break;
                 case LinkKind.UsedBy:
                     _claims.Add((link.From, link.To, link.FromTime, link.ToTime));
@@ -42,19 +46,19 @@ internal sealed class RegulatorOwners
 
         foreach (ref readonly var link in timeline.Links)
         {
-            if (link.Kind == LinkKind.Uses && actsOf.TryGetValue(link.From, out var patient))
+            if (link.Kind == LinkKind.Uses && _actsOf.TryGetValue(link.From, out var patient))
             {
                 _namedByPass.Add((patient, link.To));
             }
             else if (link.Kind == LinkKind.StandsAt)
             {
-                Claim(placesOf, patientOf, link);
+                Claim(link);
             }
         }
 
-        foreach (var place in placesOf)
+        foreach (var place in _placesOf)
         {
-            if (patientOf.TryGetValue(place.From, out var patient))
+            if (_patientOf.TryGetValue(place.From, out var patient))
             {
                 _claims.Add((place.To, patient, place.FromTime, place.ToTime));
             }
@@ -122,6 +126,15 @@ internal sealed class RegulatorOwners
         return kind == 0 || kind == Answers.VacuumRegulator;
     }
 
+    private void Clear()
+    {
+        _claims.Clear();
+        _namedByPass.Clear();
+        _patientOf.Clear();
+        _actsOf.Clear();
+        _placesOf.Clear();
+    }
+
     // A pass names a device also by a row of its own that the device produced.
     private void NameByRows(in Timeline timeline, Care care)
     {
@@ -135,11 +148,11 @@ internal sealed class RegulatorOwners
         }
     }
 
-    private void Claim(List<Link> placesOf, Dictionary<Entity, Entity> patientOf, in Link stands)
+    private void Claim(in Link stands)
     {
-        foreach (var place in placesOf)
+        foreach (var place in _placesOf)
         {
-            if (place.To == stands.To && patientOf.TryGetValue(place.From, out var patient))
+            if (place.To == stands.To && _patientOf.TryGetValue(place.From, out var patient))
             {
                 _claims.Add((stands.From, patient, Math.Max(place.FromTime, stands.FromTime), Math.Min(place.ToTime, stands.ToTime)));
             }

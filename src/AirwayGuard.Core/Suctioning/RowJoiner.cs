@@ -9,44 +9,44 @@ namespace AirwayGuard.Core.Suctioning;
 internal static class RowJoiner
 {
     /// <param name="tier">Only passes of this kind are asked; rows that joined already stay.</param>
-    public static void JoinAll(in Timeline timeline, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, Dictionary<Entity, Entity> panels, PassTier tier)
+    public static void JoinAll(in Timeline timeline, PassWork work, PassTier tier)
     {
         var facts = timeline.Facts;
-        var keys = new Dictionary<Entity, int>();
         for (var step = 0; step < 6; step++)
         {
             if (step == 5)
             {
-                KeysOfJoined(facts, drafts, passOfRow, tier, keys);
+                ReadKeysOfJoined(facts, work, tier);
             }
 
             for (var i = 0; i < facts.Length; i++)
             {
                 ref readonly var fact = ref facts[i];
-                if (fact.Row.Kind != EntityKind.Row || fact.Has(FactMarks.Timeless) || passOfRow.ContainsKey(fact.Row))
+                if (fact.Row.Kind != EntityKind.Row || fact.Has(FactMarks.Timeless) || work.PassOfRow.ContainsKey(fact.Row))
                 {
                     continue;
                 }
 
                 var pass = step == 5
-                    ? (fact.About == timeline.Patient && !fact.Group.IsNone && keys.TryGetValue(fact.Group, out var keyed) && Near(drafts[keyed], fact) ? keyed : -1)
-                    : Find(timeline.Patient, fact, drafts, passOfRow, panels, tier, step);
+                    ? (fact.About == timeline.Patient && !fact.Group.IsNone && work.Keys.TryGetValue(fact.Group, out var keyed) && Near(work.Drafts[keyed], fact) ? keyed : -1)
+                    : Find(timeline.Patient, fact, work, tier, step);
                 if (pass >= 0)
                 {
-                    passOfRow[fact.Row] = pass;
+                    work.PassOfRow[fact.Row] = pass;
                 }
             }
         }
     }
 
     // Rows that joined bring the others of their column with them.
-    private static void KeysOfJoined(ReadOnlySpan<Fact> facts, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, PassTier tier, Dictionary<Entity, int> keys)
+    private static void ReadKeysOfJoined(ReadOnlySpan<Fact> facts, PassWork work, PassTier tier)
     {
+        work.Keys.Clear();
         foreach (ref readonly var fact in facts)
         {
-            if (!fact.Group.IsNone && passOfRow.TryGetValue(fact.Row, out var pass) && drafts[pass].Tier == tier)
+            if (!fact.Group.IsNone && work.PassOfRow.TryGetValue(fact.Row, out var pass) && work.Drafts[pass].Tier == tier)
             {
-                keys[fact.Group] = keys.TryGetValue(fact.Group, out var known) ? Math.Min(known, pass) : pass;
+                work.Keys[fact.Group] = work.Keys.TryGetValue(fact.Group, out var known) ? Math.Min(known, pass) : pass;
             }
         }
     }
@@ -54,15 +54,15 @@ internal static class RowJoiner
     private static bool Near(in PassDraft draft, in Fact fact) =>
         draft.Fits(fact.Encounter) && Math.Abs(draft.From - fact.EffectiveFrom) <= CareTimes.GroupSpan;
 
-    private static int Find(
-        Entity patient, in Fact fact, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, Dictionary<Entity, Entity> panels, PassTier tier, int step)
+    private static int Find(Entity patient, in Fact fact, PassWork work, PassTier tier, int step)
     {
+        var drafts = work.Drafts;
         switch (step)
         {
             case 0:
-                return !fact.Act.IsNone && passOfRow.TryGetValue(fact.Act, out var act) && drafts[act].Tier == tier ? act : -1;
+                return !fact.Act.IsNone && work.PassOfRow.TryGetValue(fact.Act, out var act) && drafts[act].Tier == tier ? act : -1;
             case 1:
-                return PanelPass(fact.Row, drafts, passOfRow, panels, tier);
+                return PanelPass(fact.Row, work, tier);
         }
 
         if (fact.About != patient)
@@ -114,9 +114,10 @@ internal static class RowJoiner
         return low;
     }
 
-    private static int PanelPass(Entity row, List<PassDraft> drafts, Dictionary<Entity, int> passOfRow, Dictionary<Entity, Entity> panels, PassTier tier)
+    private static int PanelPass(Entity row, PassWork work, PassTier tier)
     {
         // A member of a panel that is (or belongs to) a pass; or the panel whose member is one.
+        var (drafts, passOfRow, panels) = (work.Drafts, work.PassOfRow, work.Panels);
         if (panels.TryGetValue(row, out var panel) && passOfRow.TryGetValue(panel, out var pass) && drafts[pass].Tier == tier)
         {
             return pass;

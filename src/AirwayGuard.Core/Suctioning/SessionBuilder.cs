@@ -11,9 +11,10 @@ internal static class SessionBuilder
     public static void Build(in Timeline timeline, Care care)
     {
         var passes = care.PassList;
-        var session = new int[passes.Count];
+        var session = PassWork.Filled(care.SessionOfPass, passes.Count, -1);
         var count = 0;
-        var byParent = new Dictionary<Entity, int>();
+        var byParent = care.SessionOfParent;
+        byParent.Clear();
         for (var i = 0; i < passes.Count; i++)
         {
             var pass = passes[i];
@@ -52,7 +53,7 @@ internal static class SessionBuilder
         }
     }
 
-    private static int Merge(int[] session, int until, int keep, int drop)
+    private static int Merge(Span<int> session, int until, int keep, int drop)
     {
         for (var i = 0; i < until; i++)
         {
@@ -62,7 +63,7 @@ internal static class SessionBuilder
         return keep;
     }
 
-    private static void Add(Care care, int[] session, int number)
+    private static void Add(Care care, ReadOnlySpan<int> session, int number)
     {
         var first = care.PassesBySessionList.Count;
         long end = long.MinValue;

@@ -11,8 +11,9 @@ internal static class SettingBuilder
 {
     public static void Build(in Timeline timeline, IEntityNames names, Care care)
     {
-        var drafts = new List<Draft>();
-        var owners = new RegulatorOwners(timeline, care);
+        var (drafts, owners) = (care.SettingDrafts, care.Owners);
+        drafts.Clear();
+        owners.Read(timeline, care);
         Collect(timeline, care, owners, Concepts.VacuumPressure, drafts);
         Collect(timeline, care, owners, Concepts.VacuumSet, drafts);
         Collect(timeline, care, owners, Concepts.RegulatorMode, drafts);
@@ -33,7 +34,7 @@ internal static class SettingBuilder
         }
     }
 
-    private static void Collect(in Timeline timeline, Care care, RegulatorOwners owners, Concept concept, List<Draft> drafts)
+    private static void Collect(in Timeline timeline, Care care, RegulatorOwners owners, Concept concept, List<SettingDraft> drafts)
     {
         var facts = timeline.Of(concept);
         for (var i = 0; i < facts.Length; i++)
@@ -62,11 +63,11 @@ internal static class SettingBuilder
             // A row about a device or place counts as airway suction only where a pass of the patient names it.
             var useUnknown = use == 0 && fact.About.Kind != EntityKind.Patient && !owners.IsNamedByAPass(timeline.Patient, regulator);
             var line = regulator.IsNone ? care.EpisodeLine(fact.EffectiveFrom, timeline.Patient) : new Line(LineKind.Regulator, regulator);
-            drafts.Add(new Draft(fact.EffectiveFrom, line, index, regulator, useUnknown, unclear));
+            drafts.Add(new SettingDraft(fact.EffectiveFrom, line, index, regulator, useUnknown, unclear));
         }
     }
 
-    private static void Add(in Timeline timeline, IEntityNames names, Care care, List<Draft> drafts, int from, int to)
+    private static void Add(in Timeline timeline, IEntityNames names, Care care, List<SettingDraft> drafts, int from, int to)
     {
         var first = care.SettingFactList.Count;
         var named = drafts[from].Fact;
@@ -85,6 +86,4 @@ internal static class SettingBuilder
         care.SettingList.Add(new SettingSpan(
             fact.Row, drafts[from].At, fact.OffsetMinutes, drafts[from].Line, drafts[from].Regulator, first, to - from, pass, useUnknown, unclear));
     }
-
-    private readonly record struct Draft(long At, Line Line, int Fact, Entity Regulator, bool UseUnknown, bool PatientUnclear);
 }

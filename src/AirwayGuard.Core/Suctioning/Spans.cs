@@ -15,7 +15,7 @@ public readonly record struct AirwaySpan(Entity Identity, long From, long To, En
 /// <summary>Unbroken time with some airway; gaps under one hour do not break it. Its identity is that of its first airway.</summary>
 public readonly record struct EpisodeSpan(Entity Identity, long From, long To);
 
-/// <summary>Which kind of evidence made a pass (contract.md §2).</summary>
+/// <summary>Which kind of evidence made a pass; a lower one only from rows that joined no pass of a higher one.</summary>
 public enum PassTier : byte
 {
     Procedure, SuctionPassRow, LooseRows,

@@ -7,7 +7,7 @@ namespace AirwayGuard.Fhir.Reading;
 /// <summary>What is wrong with bytes that should be one JSON object with a resourceType.</summary>
 internal static class JsonCheck
 {
-    /// <summary>Bytes an entry may have (design.md §9).</summary>
+    /// <summary>Bytes an entry may have: what is larger is refused before it is parsed.</summary>
     public const int LargestEntry = 5 * 1024 * 1024;
 
     /// <summary>Levels an entry may be nested.</summary>

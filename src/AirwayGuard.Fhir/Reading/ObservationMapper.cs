@@ -200,7 +200,7 @@ internal static class ObservationMapper
         concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.VacuumReadingMethod
         || concept == Concepts.RegulatorMode || concept == Concepts.SuctionUse || concept == Concepts.FullLineVacuum || concept == Concepts.CalibratedOn;
 
-    /// <summary>fhir.md §1.4 tier 3: the prefix of the row's identifier, else its order with the instant.</summary>
+    /// <summary>The grouping key: the prefix of the row's identifier, else its order with the instant.</summary>
     private static Entity Group(ObservationRow row, Scribe scribe, in Frame frame, byte passNumber)
     {
         Span<byte> key = stackalloc byte[ReferenceName.Longest * 2];

@@ -2,7 +2,7 @@ namespace AirwayGuard.Fhir.Reading;
 
 /// <summary>
 /// What an order of airway suction says by its coded parts, and the texts that nothing was read from: one entry of the list
-/// <c>orders</c> of <c>check</c> (contract.md §5). Null where the order does not say, false where it says no.
+/// <c>orders</c> of <c>check</c>. Null where the order does not say, false where it says no.
 /// </summary>
 /// <param name="Order"><c>Type/id</c>.</param>
 /// <param name="Part">Number of the airway-suction order within the resource, from 1; coded parts make one.</param>

@@ -2,7 +2,7 @@ namespace AirwayGuard.Fhir.Reading;
 
 /// <summary>
 /// Texts that give no reason for suction: routine, scheduled, per order, per protocol, an interval, or that nothing was found.
-/// Contract.md §1 lists the first five; that a text without a letter and "none" give no reason either is our reading.
+/// The first five say that suction was due, not why; that a text without a letter and "none" give no reason either is our reading.
 /// </summary>
 internal static class RoutineWords
 {

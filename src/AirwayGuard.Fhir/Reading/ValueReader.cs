@@ -6,7 +6,7 @@ using AirwayGuard.Fhir.Terminology;
 
 namespace AirwayGuard.Fhir.Reading;
 
-/// <summary>Reads one charted value as the concept of its row asks (contract.md §1). Never quotes what was charted.</summary>
+/// <summary>Reads one charted value as the concept of its row asks. Never quotes what was charted.</summary>
 internal static class ValueReader
 {
     private const int LongestText = 512;

@@ -3,7 +3,7 @@ using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.WriteBack;
 
-/// <summary>One occurrence as a DetectedIssue (fhir.md §3.2). Pure: the same message gives the same resource.</summary>
+/// <summary>One occurrence as a DetectedIssue. Pure: the same message gives the same resource.</summary>
 public static class DetectedIssueBuilder
 {
     /// <param name="author">Reference to the author Device.</param>

@@ -4,10 +4,10 @@ using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.WriteBack;
 
-/// <summary>One spell as a Flag (fhir.md §3.2). Pure: the same message and links give the same resource.</summary>
+/// <summary>One spell as a Flag. Pure: the same message and links give the same resource.</summary>
 public static class FlagBuilder
 {
-    /// <summary>Whether a Flag may stand on this: a Patient or a Location, never a Device (R4 Flag.subject, narrowed by contract.md §4).</summary>
+    /// <summary>Whether a Flag may stand on this: a Patient or a Location, never a Device (R4 Flag.subject, which allows more).</summary>
     public static bool MayStandOn(string subject) =>
         subject.StartsWith("Patient/", StringComparison.Ordinal) || subject.StartsWith("Location/", StringComparison.Ordinal);
 

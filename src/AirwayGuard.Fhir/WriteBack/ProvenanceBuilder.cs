@@ -3,7 +3,7 @@ using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.WriteBack;
 
-/// <summary>Why one written version is as it is (fhir.md §3.2, §3.5). Pure.</summary>
+/// <summary>Why one written version is as it is. Pure.</summary>
 public static class ProvenanceBuilder
 {
     /// <param name="target">The written version, <c>Type/id/_history/version</c>.</param>

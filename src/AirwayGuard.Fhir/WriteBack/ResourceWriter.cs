@@ -7,7 +7,7 @@ using Hl7.Fhir.Model;
 namespace AirwayGuard.Fhir.WriteBack;
 
 /// <summary>
-/// Brings one resource to its wanted state by single conditional requests (fhir.md §3.3, §3.4): created once, updated only over
+/// Brings one resource to its wanted state by single conditional requests: created once, updated only over
 /// a version we left, never over a person's, and never created again after a person deleted it.
 /// </summary>
 internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance, FhirSinkOptions options)

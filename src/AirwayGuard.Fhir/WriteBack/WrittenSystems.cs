@@ -2,7 +2,7 @@ using AirwayGuard.Core.Findings;
 
 namespace AirwayGuard.Fhir.WriteBack;
 
-/// <summary>Systems and addresses that stand on what is written (contract.md §4, fhir.md §3).</summary>
+/// <summary>Systems and addresses that stand on what is written.</summary>
 public static class WrittenSystems
 {
     public const string Finding = FindingKeys.Base + "sid/finding";

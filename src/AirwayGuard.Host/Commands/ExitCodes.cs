@@ -1,6 +1,6 @@
 namespace AirwayGuard.Host.Commands;
 
-/// <summary>Exits of the command line (contract.md §5).</summary>
+/// <summary>Exits of the command line.</summary>
 internal static class ExitCodes
 {
     /// <summary>No breach found; not "all well".</summary>

@@ -6,7 +6,7 @@ using AirwayGuard.Worker.Intake;
 
 namespace AirwayGuard.Host.Service;
 
-/// <summary>The doors of the service (contract.md §6).</summary>
+/// <summary>The doors of the service.</summary>
 internal static class ServiceEndpoints
 {
     public static void Map(WebApplication app, ServicePlan plan)

@@ -6,7 +6,7 @@ using AirwayGuard.Fhir.Reading;
 
 namespace AirwayGuard.Worker.Checking;
 
-/// <summary>What a single run found (contract.md §5).</summary>
+/// <summary>What a single run found.</summary>
 /// <param name="AsOf">The time judged at; null where nothing carried a time.</param>
 /// <param name="Unreadable">Something could not be read at all.</param>
 public sealed record CheckReport(

@@ -8,7 +8,7 @@ using AirwayGuard.Fhir.Reading;
 
 namespace AirwayGuard.Worker.Checking;
 
-/// <summary>The report as the JSON of contract.md §5.</summary>
+/// <summary>The report as JSON; its names are public and final.</summary>
 public static class CheckReportJson
 {
     public static void Write(CheckReport report, Stream into)

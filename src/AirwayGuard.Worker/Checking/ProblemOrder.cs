@@ -4,7 +4,7 @@ using AirwayGuard.Core.Diagnostics;
 
 namespace AirwayGuard.Worker.Checking;
 
-/// <summary>Problems by file and position (contract.md §5), each once; what belongs to no place in the input comes last.</summary>
+/// <summary>Problems by file and position, each once; what belongs to no place in the input comes last.</summary>
 internal static class ProblemOrder
 {
     public static ImmutableArray<Problem> Of(IReadOnlyList<Problem> problems, IReadOnlyList<CheckInput> inputs)

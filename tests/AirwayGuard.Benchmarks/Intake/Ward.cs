@@ -33,7 +33,10 @@ internal sealed class Ward : IAsyncDisposable
     public static async Task<Ward> OpenAsync()
     {
         var (folder, clock) = (new ScratchFolder(), new SetClock(Stay.Begins));
-        return new Ward(await SqliteLedger.OpenAsync(folder.Path, new SqliteLedgerOptions(), clock), folder, clock);
+        var ledger = await SqliteLedger.OpenAsync(folder.Path, new SqliteLedgerOptions(), clock);
+        // Nothing is judged before the server was looked at once.
+        await ledger.KeepAsync([], new SweepCursor(JudgeStep.FirstSweep, Stay.Begins, null), CancellationToken.None);
+        return new Ward(ledger, folder, clock);
     }
 
     /// <summary>Reads the admissions as one group, then each session of all patients as one.</summary>

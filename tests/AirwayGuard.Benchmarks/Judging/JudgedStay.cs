@@ -14,7 +14,7 @@ internal sealed class JudgedStay
     private readonly EntityTable _entities = new();
     private readonly RuleSet _rules = ShippedRuleSets.Load(ShippedRuleSets.Default).RuleSet!;
     private readonly Care _care = new();
-    private readonly List<Verdict> _verdicts = [];
+    private readonly VerdictLog _verdicts;
     private readonly TimelineLease _lease;
     private readonly PatientJudge _judge;
 
@@ -31,6 +31,7 @@ internal sealed class JudgedStay
 
         _lease = chart.Load(_entities.Intern(EntityKind.Patient, stay.Name), chart.Newest);
         _judge = new PatientJudge(_rules, _entities);
+        _verdicts = new VerdictLog(_entities);
         var derived = Whole();
         Findings = derived.Findings.Length;
         // Each step works on what the one before left.
@@ -57,15 +58,10 @@ internal sealed class JudgedStay
     public void Judge()
     {
         _verdicts.Clear();
-        var sink = new ListSink(_verdicts);
+        var sink = _verdicts;
         Core.Judging.Judge.Run(_lease.View, _care, _rules, Settings, ref sink);
     }
 
     /// <summary>Verdicts to findings.</summary>
-    public DerivedFindings Derive() => Derivation.Derive(_lease.View, _care, _rules, _entities, _verdicts, Settings);
-
-    private readonly struct ListSink(List<Verdict> verdicts) : IVerdictSink
-    {
-        public void Accept(in Verdict verdict) => verdicts.Add(verdict);
-    }
+    public DerivedFindings Derive() => Derivation.Derive(_lease.View, _care, _rules, _entities, _verdicts.InOrder(), Settings);
 }

@@ -3,7 +3,7 @@ using Xunit;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>Age bands of contract.md §2.</summary>
+/// <summary>Age bands: the first and last day of each.</summary>
 public sealed class AgesTests
 {
     [Theory]

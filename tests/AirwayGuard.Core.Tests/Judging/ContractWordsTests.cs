@@ -7,10 +7,10 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>Sentences of contract.md that engine and reference judge once read differently.</summary>
+/// <summary>Meanings that engine and reference judge once read differently.</summary>
 public sealed class ContractWordsTests
 {
-    // §2: "Facts hold: tube, cannula, catheter until changed": from when they are charted on.
+    // Tube, cannula and catheter hold from when they are charted on, until changed.
     [Fact]
     public void A_diameter_charted_after_a_pass_says_nothing_of_it()
     {
@@ -20,19 +20,19 @@ public sealed class ContractWordsTests
         Assert.DoesNotContain(found.Findings, one => one.Rule.Id == "catheter-too-wide");
     }
 
-    // §2: "A duration beside a pass-count n > 1: within the limit, pass; divided by n still over, breach; between, cannot-tell."
+    // One duration beside several passes: the sum within the limit passes, a mean over it breaches, between nobody can tell.
     [Fact]
     public void A_duration_left_open_by_its_comparator_stays_open_beside_a_pass_count() =>
         Assert.Contains(Chart(1961).Row("s", "10:00", null, null, null, null, null, (Concepts.SuctionPass, FactValue.Absent),
             (Concepts.PassDuration, Number(20, Unit.Second, Comparator.Below)), (Concepts.PassCount, Number(3, Unit.Count))).Judge().CannotTell, one => one.Rule.Id == "pass-too-long");
 
-    // §2: "outside any charted pre-oxygenation": one without an end too.
+    // Oxygen charted during pre-oxygenation is no baseline: during one without an end neither.
     [Fact]
     public void Oxygen_charted_at_the_instant_of_a_preoxygenation_is_no_baseline() =>
         Assert.Contains(Chart(1961).Row("o", "09:30", null, null, null, null, null, (Concepts.Fio2, Number(100, Unit.Percent)), (Concepts.Preoxygenation, FactValue.Yes))
             .Row("s", Concepts.SuctionPass, "10:00", FactValue.Absent).Judge().Findings, one => one.Rule.Id == "preoxygenation-missing");
 
-    // §5: "`cannotTell`: once per check and line (orders: per order)"
+    // What cannot be told is listed once per check and line, but each order by itself.
     [Fact]
     public void What_two_orders_leave_open_is_said_of_each()
     {
@@ -41,14 +41,14 @@ public sealed class ContractWordsTests
         Assert.Equal("ServiceRequest/a ServiceRequest/b", string.Join(" ", found.CannotTell.Where(one => one.Rule.Id == "catheter-too-wide").Select(one => one.Line).Order(StringComparer.Ordinal)));
     }
 
-    // §1: "false, 0 or the end of its use ends it"
+    // A cannula ends with a false, a diameter of 0 or the end of its use.
     [Fact]
     public void The_end_of_a_cannulas_use_ends_it_though_a_row_had_said_it_was_in_place() =>
         Assert.DoesNotContain(Chart(1961).Row("t", Concepts.TubeInnerDiameter, "08:00", Number(8.5m, Unit.Millimetre)).Device("ic", "inner-cannula", (Concepts.InnerCannulaDiameter, Number(6.5m, Unit.Millimetre)))
             .InUse("u", "ic", "08:00", "10:00").Row("m", Concepts.InnerCannulaInPlace, "09:00", FactValue.Yes)
             .Row("s", "11:00", null, null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.CatheterSize, Number(12, Unit.French))).Judge().Findings, one => one.Rule.Id == "catheter-too-wide");
 
-    // §2: "another airway, or the encounter's end": a tube charted after it was never in use.
+    // An airway ends with its encounter: a tube charted after that was never in use.
     [Fact]
     public void A_tube_charted_after_its_encounter_had_ended_is_not_in_use() =>
         Assert.Contains(Chart(1961).Encounter("e", "07:00", "09:00").Row("t", Concepts.TubeInnerDiameter, "09:10", Number(8, Unit.Millimetre))

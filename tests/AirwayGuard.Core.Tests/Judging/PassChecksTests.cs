@@ -9,7 +9,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>catheter-too-wide, pass-too-long, preoxygenation-missing and the blood trend (contract.md §3).</summary>
+/// <summary>catheter-too-wide, pass-too-long, preoxygenation-missing and the blood trend.</summary>
 public sealed class PassChecksTests
 {
     // 12 Fr in 8.0 mm is exactly one half (ISO 8836: 1 mm = 3 F). AARC 2022: below 50 % in adults, below 70 % in neonates.

@@ -7,7 +7,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>vacuum-above-ceiling and what surrounds it: units, doubt, methods, modes, spells (contract.md §2 and §3).</summary>
+/// <summary>vacuum-above-ceiling and what surrounds it: units, doubt, methods, modes, spells.</summary>
 public sealed class VacuumAboveCeilingTests
 {
     private const string Check = "vacuum-above-ceiling";

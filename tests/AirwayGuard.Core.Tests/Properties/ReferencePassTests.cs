@@ -3,7 +3,7 @@ using Xunit;
 
 namespace AirwayGuard.Core.Tests.Properties;
 
-/// <summary>Each sentence of contract.md §2 and §3 about passes that holds a number, told to the reference judge.</summary>
+/// <summary>Every number in the meaning of a pass and its checks, told to the reference judge.</summary>
 public sealed class ReferencePassTests
 {
     private const string Long = "pass-too-long", Preoxygenation = "preoxygenation-missing", Wide = "catheter-too-wide";
@@ -137,7 +137,7 @@ public sealed class ReferencePassTests
     }
 
     [Theory]
-    // "G atOrAbove N I 0.70, Ch A 0.50; S above the same | moderate; high above 0.70"; evidence.md §10 for the ratios.
+    // Half of the tube for children and adults, 0.70 for the younger (AARC 2022; AARC 2010 for infants): reached or exceeded by one rule set, exceeded by the other.
     [InlineData("1970-05-05", 12, 8.0, true, null, null)]
     [InlineData("1970-05-05", 12, 8.0, false, "moderate", 0.5)]
     [InlineData("1970-05-05", 14, 8.0, true, "moderate", 0.583)]

@@ -3,7 +3,7 @@ using Xunit;
 
 namespace AirwayGuard.Core.Tests.Properties;
 
-/// <summary>Each sentence of contract.md §2 and §3 about a vacuum that holds a number, told to the reference judge.</summary>
+/// <summary>Every number in the meaning of a vacuum and its checks, told to the reference judge.</summary>
 public sealed class ReferenceVacuumTests
 {
     private const string Ceiling = "vacuum-above-ceiling", FullLine = "regulator-on-full-line", Doubtful = "vacuum-unit-doubtful";
@@ -82,7 +82,7 @@ public sealed class ReferenceVacuumTests
     [InlineData(2000, null, "cannot-tell")]
     [InlineData(120, "[psi]", "cannot-tell")]
     [InlineData(19.9, "mm[Hg]", "cannot-tell")]
-    // "gives ideally less than 20 cmH2O", a national teaching page quoted in evidence.md §0.9: 14.7 mm[Hg].
+    // As a national teaching page prints the ideal suction pressure: 14.7 mm[Hg], the wrong unit beyond doubt.
     [InlineData(20, "cm[H2O]", "cannot-tell")]
     [InlineData(761, "mm[Hg]", "cannot-tell")]
     public void A_doubtful_unit_is_found_and_rarely_judged(double amount, string? unit, string ceiling)

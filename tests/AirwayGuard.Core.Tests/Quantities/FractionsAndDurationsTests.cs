@@ -6,7 +6,7 @@ namespace AirwayGuard.Core.Tests.Quantities;
 public sealed class FractionsAndDurationsTests
 {
     [Theory]
-    // contract.md §1: "0.21–1 is a fraction, 21–100 a percentage; above 1 and below 21 doubtful"
+    // 0.21 to 1 is a fraction, 21 to 100 a percentage, between them is doubtful.
     [InlineData(0.21, 0.21)]
     [InlineData(1.0, 1.0)]
     [InlineData(21, 0.21)]

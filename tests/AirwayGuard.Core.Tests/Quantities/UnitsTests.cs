@@ -17,7 +17,7 @@ public sealed class UnitsTests
     }
 
     [Theory]
-    // The texts of contract.md §1.
+    // As units are printed in charts.
     [InlineData("mmHg", Unit.MmHg)]
     [InlineData("mm Hg", Unit.MmHg)]
     [InlineData("cmH2O", Unit.CmH2O)]

@@ -7,7 +7,7 @@ using AirwayGuard.Fhir.Terminology;
 
 namespace AirwayGuard.Fhir.Tests.Reading;
 
-/// <summary>The samples of fhir.md and single questions about each type.</summary>
+/// <summary>The samples and single questions about each type.</summary>
 public sealed class ResourcesTests
 {
     private static readonly CodeMap Map = CodeMap.Load(ShippedMaps.Standard, ShippedMaps.DemoRows, SiteMap.Rows).Map!;

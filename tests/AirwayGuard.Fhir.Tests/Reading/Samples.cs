@@ -1,6 +1,6 @@
 namespace AirwayGuard.Fhir.Tests.Reading;
 
-/// <summary>The resources of fhir.md §1.5 and §2.1, and a few more, as a hospital might send them. All invented.</summary>
+/// <summary>Resources as a hospital might send them. All invented.</summary>
 internal static class Samples
 {
     public static string Of(string typeAndId) => All.Single(json =>

@@ -3,7 +3,7 @@ using AirwayGuard.Fhir.Terminology;
 
 namespace AirwayGuard.Fhir.Tests.Reading;
 
-/// <summary>The map of a site whose rows fhir.md §1.5 shows, invented.</summary>
+/// <summary>The map of the site whose rows the samples show, invented.</summary>
 internal static class SiteMap
 {
     public static MapSource Rows { get; } = new("site.json", Encoding.UTF8.GetBytes("""

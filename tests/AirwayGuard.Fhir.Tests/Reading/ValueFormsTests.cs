@@ -3,7 +3,7 @@ using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Fhir.Tests.Reading;
 
-/// <summary>Every form of value of contract.md §1, and what becomes of it.</summary>
+/// <summary>Every form a value may be charted in, and what becomes of it.</summary>
 public sealed class ValueFormsTests
 {
     [Theory]

@@ -164,12 +164,18 @@ public sealed class ChartBuilder
         return Add("Observation/" + row, _entities.Intern(EntityKind.Row, "Observation/" + row), static _ => { });
     }
 
-    public DerivedFindings Judge(string rules = "strict-ranges", string? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell)
+    /// <summary>The patient's timeline as known now.</summary>
+    public TimelineLease Load()
     {
         Then();
+        return _chart.Load(Patient, _chart.Newest);
+    }
+
+    public DerivedFindings Judge(string rules = "strict-ranges", string? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell)
+    {
         var set = ShippedRuleSets.Load(rules).RuleSet!;
         var judge = new PatientJudge(set, _entities);
-        using var lease = _chart.Load(Patient, _chart.Newest);
+        using var lease = Load();
         var end = asOf is null ? At("28 00:00") : At(asOf);
         return judge.Judge(lease.View, new JudgeSettings(end, asOf is null, unknownAge));
     }

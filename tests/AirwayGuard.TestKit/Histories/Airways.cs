@@ -22,7 +22,7 @@ internal sealed class AirwaySpan(DateTimeOffset start, DateTimeOffset? stayEnd, 
     public bool Covers(DateTimeOffset at) => start <= at && (End is null || at < End);
 }
 
-/// <summary>An episode of contract.md §2: unbroken time with some airway.</summary>
+/// <summary>An episode: unbroken time with some airway.</summary>
 internal sealed record Episode(DateTimeOffset Start, DateTimeOffset? End)
 {
     public string Line => "episode " + Start.UtcDateTime.ToString("O");
@@ -56,8 +56,8 @@ internal sealed class Airways
     /// <summary>The inner diameter in use; none where it is not known.</summary>
     public decimal? InnerDiameter(AirwaySpan airway, DateTimeOffset at)
     {
-        // §1: a charted cannula diameter, or a Device in use, "is in place unless in-place is false; its diameter is the one in use
-        // (in place without one: tube-diameter-unknown, ratio cannot-tell); false, 0 or the end of its use ends it"
+        // A charted cannula diameter, or a Device in use, counts as in place until it is charted as false or 0 or its use ends; its
+        // diameter is the one in use, and in place without one nobody can tell the ratio.
         bool inPlace = false;
         decimal? cannula = null;
         foreach (var (_, _, set, isSized, diameter) in CannulaEvents(airway, at).OrderBy(e => e.At).ThenBy(e => e.Rank))
@@ -70,7 +70,7 @@ internal sealed class Airways
         return inPlace ? cannula : airway.Diameter is { } own && airway.DiameterSince <= at ? own : null;
     }
 
-    // At one instant a false comes last: "in place unless in-place is false".
+    // At one instant a false comes last: it outweighs the rest.
     private IEnumerable<(DateTimeOffset At, int Rank, bool Set, bool IsSized, decimal? Diameter)> CannulaEvents(AirwaySpan airway, DateTimeOffset at)
     {
         foreach (var item in _known.Items.Where(i => i.At >= airway.Start && i.At <= at))
@@ -95,8 +95,8 @@ internal sealed class Airways
         }
     }
 
-    // §2: "from DeviceUseStatement.timingPeriod, else from the first row about it, until its end, `none`, another airway, or the
-    // encounter's end."
+    // From the period of its use or, without one, from the first row about it; until that use ends, none is charted, another
+    // airway begins, or the encounter is over.
     private void Walk()
     {
         var tubes = _known.Uses.Where(u => _known.Thing(u.Thing)?.Kind is "tracheal-tube" or "tracheostomy-tube").ToList();
@@ -132,7 +132,7 @@ internal sealed class Airways
         EndWithStay(current, DateTimeOffset.MaxValue);
     }
 
-    // §1: "none ends the airway; a new value, size or Device starts another"
+    // None ends the airway; another kind, size or Device starts another.
     private AirwaySpan? Apply(AirwaySpan? current, List<Item> here, DateTimeOffset at)
     {
         var type = here.Where(r => r.Concept == "airway-type" && r.Answer != "none").Select(r => r.Answer).FirstOrDefault();
@@ -147,7 +147,7 @@ internal sealed class Airways
             || (diameter is not null && current.Diameter is not null && diameter != current.Diameter))
         {
             EndNow(current, at);
-            // "a new value, size or Device starts another": a new size alone is a tube of the kind in use.
+            // A new size alone is a tube of the kind in use.
             var kind = current?.Type;
             current = StartNew(at, _known.StayEnd(here[0].Row.Stay, at), null);
             current.Type = kind;
@@ -182,7 +182,7 @@ internal sealed class Airways
     private static AirwaySpan? EndWithStay(AirwaySpan? current, DateTimeOffset at) =>
         current?.StayEnd is { } end && end <= at ? EndNow(current, end) : current;
 
-    // §2: "Episode: unbroken time with some airway; gaps under 1 h do not break it"
+    // Less than an hour without an airway does not end an episode.
     private List<Episode> Join()
     {
         var episodes = new List<Episode>();

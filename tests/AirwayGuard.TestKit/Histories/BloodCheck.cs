@@ -16,7 +16,7 @@ internal static class BloodCheck
         foreach (var session in checks.Passes.Sessions)
         {
             var charted = session.SelectMany(p => p.Items(checks.Known)).Where(i => i.Concept == "secretion-appearance" && Appearances.Contains(i.Answer)).Select(i => i.Answer).ToList();
-            // "sessions with an appearance": a session without one is neither counted nor judged.
+            // A session without one is neither counted nor judged.
             if (charted.Count > 0)
             {
                 var frank = charted.Contains("frank-blood");
@@ -39,7 +39,7 @@ internal static class BloodCheck
             var last = sessions.Take(i + 1).TakeLast(3).ToList();
             var blood = last.Count(s => s.Blood);
             var frank = checks.Choices.FrankCountsInTheLastThree ? last.Exists(s => s.Frank) : sessions[i].Frank;
-            // "streaked or frank in 2 of the last 3 sessions with an appearance, or frank once"; "moderate; high if frank"
+            // Blood in two of the last three sessions with an appearance, or frank blood in one; frank blood makes it high.
             if ((blood >= 2 || frank) && (checks.Choices.ClearSessionMayComplete || sessions[i].Blood))
             {
                 found.Add(new("blood-stained-secretions-trend", line, sessions[i].At, [sessions[i].Anchor], frank ? "high" : "moderate", checks.Band(sessions[i].At))
@@ -49,7 +49,7 @@ internal static class BloodCheck
                 });
             }
 
-            // ends when: "three clear sessions"
+            // Three clear sessions end it.
             if (last.Count == 3 && blood == 0)
             {
                 clear.Add((sessions[i].At, _ => true));

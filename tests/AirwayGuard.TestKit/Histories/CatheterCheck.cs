@@ -28,7 +28,7 @@ internal static class CatheterCheck
             }
         }
 
-        // "a fitting catheter", charted without a pass
+        // A fitting catheter, charted without a pass, ends it.
         foreach (var item in checks.Known.Of("catheter-size").Where(i => checks.Passes.Of(i.Row) is null))
         {
             if (checks.Airways.InUse(item.At) is { } airway && Fr(item.Number) is { } catheter && Compare(checks, airway, catheter, item.At).Outcome == Outcome.Pass)
@@ -39,7 +39,7 @@ internal static class CatheterCheck
 
         foreach (var line in found.GroupBy(o => o.Line, StringComparer.Ordinal))
         {
-            // "another tube": the airway ended
+            // So does another tube: the airway ended.
             var ended = checks.Choices.EndedLineClears && checks.Airways.OfLine(line.Key).End is not null;
             checks.Out.Line(
                 line.OrderBy(o => o.At).ThenBy(o => o.About[0], StringComparer.Ordinal),
@@ -71,7 +71,7 @@ internal static class CatheterCheck
         }
     }
 
-    // §3: "G atOrAbove N I 0.70, Ch A 0.50; S above the same". §2: "Ratios are exact: Fr / (3 × mm)."
+    // 0.70 of the tube to the first birthday, then 0.50: reached or exceeded by one rule set, exceeded by the other. French sizes are thirds of a millimetre.
     private static (Outcome Outcome, decimal Ratio) Compare(Checks checks, AirwaySpan airway, decimal french, DateTimeOffset at)
     {
         if (checks.Airways.InnerDiameter(airway, at < airway.Start ? airway.Start : at) is not { } diameter || checks.BandsToCompare(at) is not { Count: > 0 } bands)
@@ -85,7 +85,7 @@ internal static class CatheterCheck
         return (outcome, french / (3m * diameter));
     }
 
-    // "Facts hold: tube, cannula, catheter until changed or the airway ends"
+    // Tube, cannula and catheter hold until changed or the airway ends.
     private static decimal? InUse(Checks checks, Pass pass, AirwaySpan airway)
     {
         // Of several charted with one pass, or at one instant, the widest.

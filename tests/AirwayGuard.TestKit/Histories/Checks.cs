@@ -5,12 +5,12 @@ internal sealed record Checks(KnownCharting Known, Airways Airways, Passes Passe
 {
     public const string Patientwide = "patient";
 
-    /// <summary>Of a check that does not stand, or without a regulator: the patient's episode (§4), none: the patient.</summary>
+    /// <summary>Of a check that does not stand, or without a regulator: the patient's episode, or the patient where there is none.</summary>
     public string EpisodeLine(DateTimeOffset at) => Airways.EpisodeAt(at)?.Line ?? Patientwide;
 
     /// <summary>
     /// The bands whose limits are to be compared: the one band, all possible ones under strictest-band, none where that is
-    /// cannot-tell. "Unknown age: cannot-tell (default), or strictest-band". "Future birth: cannot-tell".
+    /// cannot-tell. Without an age it cannot tell either, or takes the strictest band; born after the event, nobody can.
     /// </summary>
     public IReadOnlyList<string> BandsToCompare(DateTimeOffset at)
     {
@@ -26,7 +26,7 @@ internal sealed record Checks(KnownCharting Known, Airways Airways, Passes Passe
     public bool HasEnded(string line, DateTimeOffset since) => Choices.EndedLineClears
         && (Airways.Episodes.FirstOrDefault(e => e.Line == line) is { } episode
             ? episode.End is { } end && !(Known.AsOf - end < TimeSpan.FromHours(1))
-            // A regulator or the patient: "the patient gone from the bed".
+            // A regulator or the patient: it ends when the patient has left the bed.
             : Known.HasLeft(since));
 
     public static decimal? Seconds(Item item) => item.Number switch

@@ -9,18 +9,18 @@ internal enum Outcome
     Breach,
 }
 
-/// <summary>One limit of contract.md §3: breached above it, or at or above it.</summary>
+/// <summary>One limit: breached above it, or at or above it.</summary>
 internal sealed record Criterion(bool Inclusive, decimal Limit)
 {
-    /// <summary>Compares a number that is already in the limit's unit (§2 "Comparison").</summary>
+    /// <summary>Compares a number that is already in the limit's unit (docs/meanings.md).</summary>
     public Outcome Judge(decimal value, string? comparator)
     {
         return comparator switch
         {
-            // "`<` X complies with 'below X'"
+            // Less than X is below X.
             "<" => value <= Limit ? Outcome.Pass : Outcome.CannotTell,
             "<=" => (Inclusive ? value < Limit : value <= Limit) ? Outcome.Pass : Outcome.CannotTell,
-            // "`>` or `>=` at or over a ceiling breaches; any other that leaves it open is cannot-tell"
+            // More than, or at least, a number at or over the ceiling breaches; whatever leaves it open cannot be told.
             ">" or ">=" => value >= Limit ? Outcome.Breach : Outcome.CannotTell,
             _ => (Inclusive ? value >= Limit : value > Limit) ? Outcome.Breach : Outcome.Pass,
         };

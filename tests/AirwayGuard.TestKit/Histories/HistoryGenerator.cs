@@ -1,7 +1,7 @@
 namespace AirwayGuard.TestKit.Histories;
 
 /// <summary>
-/// Makes random histories that sit on the edges of contract.md: limits hit exactly, windows entered at their last second, bands at
+/// Makes random histories that sit on the edges of what is promised: limits hit exactly, windows entered at their last second, bands at
 /// their last day. The same seed makes the same history; print it when one fails.
 /// </summary>
 public static class HistoryGenerator

@@ -125,7 +125,7 @@ public static class HistoryRenderer
             ["code"] = Care(row.Concept),
             ["subject"] = Patient(history),
         };
-        // fhir.md §1.4: the source's grouping key is the shared prefix of identifier.value.
+        // The source's grouping key is the shared prefix of identifier.value.
         SetIf(observation, "identifier", row.Key is null ? null : new JsonArray(new JsonObject { ["system"] = "urn:oid:2.16.840.1.113883.3.9999.1.7", ["value"] = $"row/{row.Key}/{row.Id}" }));
         SetIf(observation, "encounter", row.Stay is null ? null : Reference("Encounter/" + row.Stay));
         SetIf(observation, "partOf", row.PartOf is null ? null : new JsonArray(Reference("Procedure/" + row.PartOf)));

@@ -25,16 +25,16 @@ internal sealed class KnownCharting
     {
         History = history;
         AsOf = asOf;
-        // §5: "Of several versions of one Type/id the one with the latest meta.lastUpdated counts, else the last read."
+        // Of several versions of one id the one saved last counts, else the one read last.
         var last = history.Rows.Select((row, index) => (row, index)).GroupBy(v => v.row.Id, StringComparer.Ordinal)
             .Select(versions => versions.OrderBy(v => v.row.Saved).ThenBy(v => v.index).Last().row);
-        // §5: "--as-of T leaves out facts that begin after T … one that began before and ends after T is taken as not yet ended"
+        // As of T, what begins later is left out, and what ends later has not ended yet.
         Rows = [.. last.Where(r => r.Status is not ("entered-in-error" or "cancelled") && Begun(r.At)).Select(r => r with { End = Ended(r.End) })
             .OrderBy(r => r.At).ThenBy(r => r.Id, StringComparer.Ordinal)];
         Items = [.. Rows.SelectMany(r => r.Components.Select(c => new Item(r, c.Concept, c.Value)).Prepend(new Item(r, r.Concept, r.Value)))];
         Stays = [.. history.Stays.Where(s => Begun(s.Start)).Select(s => s with { End = Ended(s.End) })];
         Uses = [.. history.Uses.Where(u => Begun(u.Start)).Select(u => u with { End = Ended(u.End) }).OrderBy(u => u.Start)];
-        // §2: "not-done, cancelled, entered-in-error make none."
+        // What was not done, cancelled or entered in error makes no pass.
         Acts = [.. history.Acts.Where(a => a.Status is not ("not-done" or "cancelled" or "entered-in-error") && Begun(a.Start))
             .Select(a => a with { End = Ended(a.End) }).OrderBy(a => a.Start).ThenBy(a => a.Id, StringComparer.Ordinal)];
         Orders = [.. history.Orders.Where(o => Begun(o.Authored))];
@@ -72,17 +72,17 @@ internal sealed class KnownCharting
         return around.Count > 0 && around.TrueForAll(s => s.End is not null) ? around.Max(s => s.End) : null;
     }
 
-    /// <summary>design.md §5: a finding ends with "the patient gone from the bed", when the last encounter running at the instant has ended.</summary>
+    /// <summary>A finding ends when the patient has left the bed: when the last encounter running at the instant has ended.</summary>
     public bool HasLeft(DateTimeOffset since) => StayEnd(null, since) is not null;
 
-    /// <summary>§1: circumstances are "true until charted false or the encounter ends; not charted counts as absent".</summary>
+    /// <summary>A circumstance holds until it is charted as false or its encounter ends; never charted, it is absent.</summary>
     public bool Holds(string concept, DateTimeOffset at)
     {
         var latest = Of(concept).LastOrDefault(i => i.YesNo is not null && i.At <= at);
         return latest is { YesNo: true } && !(StayEnd(latest.Row.Stay, latest.At) <= at);
     }
 
-    /// <summary>The bands possible at an event. "gestational age for good"</summary>
+    /// <summary>The bands possible at an event. Gestational age, once charted, holds for good.</summary>
     public IReadOnlyList<string> Bands(DateTimeOffset at)
     {
         var gestation = Of("gestational-age-at-birth").Where(i => i.Number is { Unit: "wk" or "d" }).OrderBy(i => i.At > at).ThenBy(i => (i.At - at).Duration()).FirstOrDefault()?.Number;

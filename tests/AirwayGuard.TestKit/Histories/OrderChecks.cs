@@ -4,8 +4,7 @@ namespace AirwayGuard.TestKit.Histories;
 internal static class OrderChecks
 {
     /// <summary>
-    /// §5: "Orders judged: status active (on-hold only for suctioned-despite-order-not-to); intent order, original-, reflex-,
-    /// filler-, instance-order".
+    /// The orders judged: active, and of an intent to be carried out, which proposals and plans are not.
     /// </summary>
     public static IEnumerable<SuctionOrder> Judged(Checks checks) => checks.Known.Orders.Where(o =>
         o is { Status: "active", Intent: "order" or "original-order" or "reflex-order" or "filler-order" or "instance-order" });
@@ -31,8 +30,8 @@ internal static class OrderChecks
             return;
         }
 
-        // fhir.md §2.1: "asNeeded beside a timing means as needed, at most that often, so it is not suction by the clock. A timing
-        // without asNeeded is." §5: "null where neither time nor need is said".
+        // As needed beside a timing bounds how often, so it is not by the clock; a timing alone is. Where neither is said, nobody
+        // can tell.
         if (order.AsNeeded != true && order.Frequency is not null)
         {
             checks.Out.Single(new(check, order.Reference, order.Authored, [order.Reference], "moderate", checks.Band(order.Authored)) { Code = "by-clock" });
@@ -43,7 +42,7 @@ internal static class OrderChecks
         }
     }
 
-    // §3: "vacuum-unit-doubtful | setting, order"
+    // A doubtful unit is found in settings and in orders.
     private static void JudgeUnit(Checks checks, SuctionOrder order)
     {
         if (order.Vacuum is { } ordered && ReferenceNumber.Read(ordered) is { } number

@@ -30,14 +30,14 @@ internal static class PassChecks
             return;
         }
 
-        // §3: "above 15, N 10; ICP monitored above 10"
+        // Longer than 15 s, of a neonate or with intracranial pressure monitored 10 s.
         var criteria = bands.Select(b => new Criterion(false, b == ReferenceAge.Neonate ? 10m : 15m)).ToList();
         if (checks.Known.Holds("intracranial-pressure-monitored", pass.Start))
         {
             criteria.Add(new(false, 10m));
         }
 
-        // §2: "A duration beside a pass-count n > 1: within the limit, pass; divided by n still over, breach; between, cannot-tell."
+        // One duration beside several passes: the sum within the limit passes, a mean over it breaches, between nobody can tell.
         var count = pass.Items(checks.Known).Where(i => i.Concept == "pass-count").Select(i => i.Number).OfType<ReferenceNumber>().Select(n => n.Amount).DefaultIfEmpty(1m).Max();
         var share = count > 1 ? lasted / count : lasted;
         var whole = Criterion.JudgeAll(criteria, c => c.Judge(lasted, comparator));
@@ -54,12 +54,12 @@ internal static class PassChecks
         }
 
         var shown = checks.Choices.LongPassShowsTheShare ? share : lasted;
-        // "moderate; high above 20"; "`>` or `>=` at or over a ceiling breaches"
+        // High above 20 s; more than, or at least, a number at or over the ceiling breaches.
         var high = new Criterion(false, 20m).Judge(shown, comparator) == Outcome.Breach;
         checks.Out.Single(new(check, line, pass.Start, [pass.Anchor], high ? "high" : "moderate", checks.Band(pass.Start)) { Value = shown, Unit = "s" });
     }
 
-    // §2: "Duration: pass-duration, else end − start; more than 1 s apart: the longer, and a problem."
+    // The duration charted, else end less start; where they differ by more than a second, the longer.
     private static (decimal? Seconds, string? Comparator) Duration(Checks checks, Pass pass)
     {
         var charted = pass.Items(checks.Known).Where(i => i.Concept == "pass-duration" && Checks.Seconds(i) is not null)
@@ -72,27 +72,27 @@ internal static class PassChecks
     {
         const string check = "preoxygenation-missing";
         var due = (pass.End ?? pass.Start) + Wait;
-        // §3: "contraindicated: not judged". §5: "a wait not over at T gives no verdict"; what is charted as not given is no absence.
+        // Contraindicated, it is not judged; before the wait is over there is no verdict; what is charted as not given is no absence.
         if (checks.Known.Holds("hyperoxygenation-contraindicated", pass.Start) || (checks.Known.AsOf < due && !ChartedOtherwise(checks, pass)))
         {
             return;
         }
 
-        // §3: judges "pass, Ch A". §2: "Bands a check has no limit for are not judged: no verdict."
+        // Judges passes of children and adults: a band without a limit gets no verdict.
         var bands = checks.Known.Bands(pass.Start);
         if (bands.Count > 0 && bands.All(b => b is ReferenceAge.Neonate or ReferenceAge.Infant))
         {
             return;
         }
 
-        // "pre-oxygenation and oxygen checks are cannot-tell without an age in any case"
+        // Without an age checks of oxygen cannot tell, whatever is asked for.
         if (bands.Count != 1)
         {
             checks.Out.CannotTell(check, checks.EpisodeLine(pass.Start), pass.Start);
             return;
         }
 
-        // §2: "pre-oxygenation before the first pass, charted with one pass of a session, hold for its other passes unless charted otherwise"
+        // Pre-oxygenation before the first pass of a session serves the others, unless charted otherwise.
         if (Given(checks, pass) || BaselineIsFull(checks, pass.Start) || (pass != first && Given(checks, first) && !ChartedOtherwise(checks, pass)))
         {
             return;
@@ -102,7 +102,7 @@ internal static class PassChecks
         checks.Out.Single(new(check, checks.EpisodeLine(pass.Start), at, [pass.Anchor], "moderate", bands[0]));
     }
 
-    // §3: "`preoxygenation` true, or it or fio2 of 99 % or more within 2 min before the start"
+    // Charted as given, or 99 % or more within the two minutes before the start.
     private static bool Given(Checks checks, Pass pass) => checks.Known.Items.Any(i =>
         (i is { Concept: "preoxygenation", YesNo: true } && (pass.Rows.Contains(i.Row) || IsJustBefore(i, pass.Start)))
         || (i.Concept is "preoxygenation" or "fio2" && Fraction(i) >= 0.99m && IsJustBefore(i, pass.Start)));
@@ -112,7 +112,7 @@ internal static class PassChecks
 
     private static bool IsJustBefore(Item item, DateTimeOffset start) => item.At <= start && (item.Row.End ?? item.At) >= start - Before;
 
-    // §2: "Baseline FiO2 of a pass: the latest … from 4 h to 3 min before it, outside any charted pre-oxygenation"
+    // The oxygen a pass starts from: the latest from 4 h to 3 min before it, outside any charted pre-oxygenation.
     private static bool BaselineIsFull(Checks checks, DateTimeOffset start)
     {
         var oxygenated = checks.Known.Of("preoxygenation").Where(o => o.YesNo != false && o.Value is not Charted.NotPerformed).ToList();
@@ -122,7 +122,7 @@ internal static class PassChecks
         return baseline is not null && Fraction(baseline) >= 0.99m;
     }
 
-    // §1: "0.21–1 is a fraction, 21–100 a percentage; above 1 and below 21 doubtful"
+    // 0.21 to 1 is a fraction, 21 to 100 a percentage, between them is doubtful.
     private static decimal? Fraction(Item item) => item.Number switch
     {
         { Unit: null or "%" or "1", Amount: >= 0.21m and <= 1m } n => n.Amount,

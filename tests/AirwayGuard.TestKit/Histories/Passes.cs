@@ -18,7 +18,7 @@ internal sealed class Pass(string anchor, DateTimeOffset start, DateTimeOffset? 
     public IEnumerable<Item> Items(KnownCharting known) => known.Items.Where(i => Rows.Contains(i.Row));
 }
 
-/// <summary>How rows become passes and sessions (contract.md §2).</summary>
+/// <summary>How rows become passes and sessions (docs/meanings.md).</summary>
 internal sealed class Passes
 {
     private readonly KnownCharting _known;
@@ -43,14 +43,14 @@ internal sealed class Passes
 
     public Pass? Of(ChartRow row) => All.FirstOrDefault(p => p.Rows.Contains(row));
 
-    // "Pass: a Procedure of suctioning;"
+    // First the Procedures of suctioning.
     private void FromActs()
     {
         var made = _known.Acts.Select(a => new Pass(a.Reference, a.Start, a.End, a.Stay) { Act = a }).ToList();
         Join(made, made.ToDictionary(p => p, _ => new HashSet<string>(StringComparer.Ordinal)));
     }
 
-    // "else a suction-pass row;" "false is none" "Two suction-pass rows at one instant with different ids are two passes."
+    // Then rows that say a pass was done; a false says it was not, and two rows at one instant are two passes.
     private void FromPassRows()
     {
         var keys = new Dictionary<Pass, HashSet<string>>();
@@ -65,8 +65,7 @@ internal sealed class Passes
         Join([.. keys.Keys], keys);
     }
 
-    // "else rows of one patient and encounter with the same grouping key, or the same instant, that hold pass-duration, pass-count
-    // of 1 or more, …; a lower kind is made only from rows that joined no pass of a higher kind."
+    // Last, of the rows that joined none, those of one column of the chart among which some can only come from a pass.
     private void FromLooseRows()
     {
         var keys = new Dictionary<Pass, HashSet<string>>();
@@ -101,7 +100,7 @@ internal sealed class Passes
         _ => false,
     };
 
-    // "Rows join by partOf, hasMember, component, grouping key, equal instant, or by lying in the pass's period; none joins two."
+    // A row joins one pass: by being part of it, by panel, grouping key or instant, or by lying in its period.
     private void Join(List<Pass> made, Dictionary<Pass, HashSet<string>> keys)
     {
         made = [.. made.OrderBy(p => p.Start).ThenBy(p => p.Anchor, StringComparer.Ordinal)];
@@ -132,8 +131,8 @@ internal sealed class Passes
         _all.AddRange(made);
     }
 
-    // "Session: passes of one patient, each starting at most 5 min after the one before ended (started, if no end), or sharing a
-    // parent Procedure"
+    // A session goes on while a pass starts at most 5 min after the one before ended (started, where no end is charted), or
+    // shares its Procedure.
     private List<IReadOnlyList<Pass>> Group()
     {
         var sessions = All.Select(p => new List<Pass> { p }).ToList();

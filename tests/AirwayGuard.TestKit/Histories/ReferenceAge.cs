@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace AirwayGuard.TestKit.Histories;
 
-/// <summary>Age bands of contract.md §2, by trying every birth date that the charted one allows.</summary>
+/// <summary>Age bands, by trying every birth date that the charted one allows.</summary>
 public static class ReferenceAge
 {
     public const string Neonate = "neonate", Infant = "infant", Child = "child", Adult = "adult", Unknown = "unknown";
@@ -18,30 +18,30 @@ public static class ReferenceAge
             return All;
         }
 
-        // "calendar date of the event at the event's own offset minus birth date"
+        // Counted on the calendar date of the event at its own offset.
         var day = DateOnly.FromDateTime(at.DateTime);
-        // "A partial birth date: every band still possible". "Future birth: cannot-tell and a problem."
+        // A partial birth date leaves every band that is still possible; one after the event leaves none.
         return [.. BirthDays(birthDate).Where(birth => birth <= day).Select(birth => Of(birth, gestationDays, day)).Distinct(StringComparer.Ordinal)];
     }
 
-    /// <summary>"one, used; several, unknown among these"</summary>
+    /// <summary>The band, if only one is possible; else unknown.</summary>
     public static string Printed(IReadOnlyList<string> possible) => possible.Count == 1 ? possible[0] : Unknown;
 
     /// <summary>The band on a day of one exact birth date.</summary>
     public static string Of(DateOnly birth, decimal? gestationDays, DateOnly day)
     {
-        // "With gestational-age-at-birth below 37 wk, until the second birthday, age counts from birth date + (40 wk − that age);
-        // negative is neonate"
+        // Born before 37 weeks: until the second birthday age counts from the day on which 40 weeks would have been reached, and
+        // before that day it is a neonate's.
         if (gestationDays is { } days && days < 37 * 7 && day < Birthday(birth, 2))
         {
             birth = birth.AddDays((int)((40 * 7) - days));
         }
 
-        // "Neonate day 0 to 28 inclusive; infant to the day before the first birthday; child to the day before the 18th; adult from it"
+        // Neonate to day 28, infant to the day before the first birthday, child to the day before the 18th.
         return day.DayNumber - birth.DayNumber <= 28 ? Neonate : day < Birthday(birth, 1) ? Infant : day < Birthday(birth, 18) ? Child : Adult;
     }
 
-    // "29 February counts as 1 March"
+    // Where a year has no 29 February, the birthday is 1 March.
     private static DateOnly Birthday(DateOnly birth, int years) =>
         birth is { Month: 2, Day: 29 } && !DateTime.IsLeapYear(birth.Year + years)
             ? new DateOnly(birth.Year + years, 3, 1)

@@ -1,18 +1,18 @@
 namespace AirwayGuard.TestKit.Histories;
 
-/// <summary>Where contract.md leaves two readings open, the one the reference judge takes; each can be turned over by itself.</summary>
+/// <summary>Where the words leave two readings open, the one the reference judge takes; each can be turned over by itself.</summary>
 public sealed record ReferenceChoices
 {
-    /// <summary>"frank once": frank blood in any of the last three sessions, else in the session judged only.</summary>
+    /// <summary>Frank blood in any of the last three sessions, else in the session judged only.</summary>
     public bool FrankCountsInTheLastThree { get; init; } = true;
 
-    /// <summary>"2 of the last 3 sessions": the judged session may itself be clear.</summary>
+    /// <summary>The judged session may itself be clear.</summary>
     public bool ClearSessionMayComplete { get; init; } = true;
 
     /// <summary>A charted set value may clear a vacuum spell like a reading without method.</summary>
     public bool SetValueClears { get; init; } = true;
 
-    /// <summary>An airway episode that has ended clears what stands on it (design.md §5: "or when its line ends").</summary>
+    /// <summary>An airway episode that has ended clears what stands on it.</summary>
     public bool EndedLineClears { get; init; } = true;
 
     /// <summary>preoxygenation-missing is reported at the pass's start, not when the wait of two hours was over.</summary>

@@ -1,8 +1,8 @@
 namespace AirwayGuard.TestKit.Histories;
 
 /// <summary>
-/// A slow, plain judge of eight checks, written from contract.md alone: the engine is compared with it. Each step quotes the
-/// sentence it follows; where two readings are open it takes the one <see cref="ReferenceChoices"/> names.
+/// A slow, plain judge of eight checks, written from the meanings alone and without the engine: the engine is compared with it. Each step says
+/// what it follows; where two readings are open it takes the one <see cref="ReferenceChoices"/> names.
 /// </summary>
 public static class ReferenceJudge
 {

@@ -5,14 +5,14 @@ namespace AirwayGuard.TestKit.Histories;
 /// <summary>A number as the reference judge reads it. Unit: a UCUM code, <c>?</c> for one it does not know, none where none is charted.</summary>
 public sealed record ReferenceNumber(decimal Amount, string? Unit, string? Comparator)
 {
-    /// <summary>Micropascals in one of each unit of pressure that contract.md §2 lists (UCUM: m[Hg] = 133.322 kPa, m[H2O] = 9.80665 kPa, inch = 2.54 cm).</summary>
+    /// <summary>Micropascals in one of each unit of pressure that is known (UCUM: m[Hg] = 133.322 kPa, m[H2O] = 9.80665 kPa, inch = 2.54 cm).</summary>
     public static readonly IReadOnlyDictionary<string, decimal> Pressures = new Dictionary<string, decimal>(StringComparer.Ordinal)
     {
         ["mm[Hg]"] = 133_322_000m, ["kPa"] = 1_000_000_000m, ["cm[H2O]"] = 98_066_500m, ["[in_i'Hg]"] = 3_386_378_800m,
         ["cm[Hg]"] = 1_333_220_000m, ["mbar"] = 100_000_000m, ["hPa"] = 100_000_000m,
     };
 
-    // contract.md §1: "Units: the UCUM code, else the unit text; mmHg, mm Hg, cmH2O, inHg, cmHg, sec, min, cc count as written for their code."
+    // Units as they are printed, for their UCUM code.
     private static readonly Dictionary<string, string> Printed = new(StringComparer.OrdinalIgnoreCase)
     {
         ["mmHg"] = "mm[Hg]", ["mm Hg"] = "mm[Hg]", ["cmH2O"] = "cm[H2O]", ["inHg"] = "[in_i'Hg]", ["cmHg"] = "cm[Hg]", ["sec"] = "s",
@@ -41,8 +41,8 @@ public sealed record ReferenceNumber(decimal Amount, string? Unit, string? Compa
     public static string TextOf(Charted.Number number) =>
         number.Amount.ToString(CultureInfo.InvariantCulture) + (number.Unit is null ? "" : " " + number.Unit);
 
-    // contract.md §1: "the whole string is an optional sign, a decimal (dot or one comma), an optional space and a unit; catheter
-    // Fr, F, Ch, FG before or after."
+    // A text is a number only as a whole: a sign, a decimal with a dot or one comma, a unit. French sizes may have theirs in
+    // front.
     private static ReferenceNumber? ReadText(string text)
     {
         text = text.Trim();

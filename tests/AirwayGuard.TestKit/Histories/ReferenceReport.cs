@@ -2,7 +2,7 @@ using System.Text.Json;
 
 namespace AirwayGuard.TestKit.Histories;
 
-/// <summary>The part of a report of contract.md §5 that the reference judge and the engine must agree on.</summary>
+/// <summary>The part of a report that the reference judge and the engine must agree on.</summary>
 public sealed record ReferenceReport(JudgedCounts Judged, IReadOnlyList<ReportedFinding> Findings, IReadOnlyList<ReportedCannotTell> CannotTell)
 {
     /// <summary>The eight checks that the reference judge knows.</summary>
@@ -54,12 +54,12 @@ public sealed record ReferenceReport(JudgedCounts Judged, IReadOnlyList<Reported
 /// <summary>What was judged.</summary>
 public sealed record JudgedCounts(int Passes, int Sessions, int Orders, int Settings);
 
-/// <summary>One finding, fields as in contract.md §5. <paramref name="About"/> holds the anchors only in a reference report.</summary>
+/// <summary>One finding, fields as in the report. <paramref name="About"/> holds the anchors only in a reference report.</summary>
 public sealed record ReportedFinding(
     string Check, string Verdict, string Severity, string? Patient, IReadOnlyList<string> About, DateTimeOffset At, DateTimeOffset Latest,
     string AgeBand, decimal? Value, string? Unit, string? Code, int Count, string State, string? WithheldBy);
 
-/// <summary>One entry of cannotTell, fields as in contract.md §5.</summary>
+/// <summary>One entry of cannotTell, fields as in the report.</summary>
 public sealed record ReportedCannotTell(string Check, string? Patient, DateTimeOffset At, int Count);
 
 /// <summary>The setting <c>--unknown-age</c>.</summary>

@@ -5,7 +5,7 @@ namespace AirwayGuard.TestKit.Histories;
 /// <summary>Says in lines how two reports differ; empty where they agree.</summary>
 public static class ReportDifference
 {
-    /// <summary>Every field of contract.md §5 that both hold; anchors of the expected report must be among the actual ones.</summary>
+    /// <summary>Every field of a report that both hold; anchors of the expected report must be among the actual ones.</summary>
     public static IReadOnlyList<string> Between(ReferenceReport expected, ReferenceReport actual)
     {
         var lines = new List<string>();

@@ -73,7 +73,7 @@ internal static class VacuumChecks
         JudgeFullLine(checks, line, settings);
     }
 
-    // "regulator-on-full-line | setting | is full-line | ends when: another mode"; "A row is judged once by a check"
+    // Full line, until another mode is charted; a check judges a row once.
     private static void JudgeFullLine(Checks checks, string line, List<Setting> settings)
     {
         var on = settings.Where(s => s.Modes.Any(m => m.Answer == "full-line"))
@@ -142,7 +142,7 @@ internal static class VacuumChecks
         return c.Judge(number.Unit != "mm[Hg]" && Math.Abs(depth - c.Limit) <= 0.5m ? c.Limit : depth, number.Comparator);
     });
 
-    // §3: "G N I Ch atOrAbove 120, A atOrAbove 200; S above N 80 I 100 Ch 120 A 150; ICP monitored: above 120 too, the stricter holds"
+    // The ceilings of the two rule sets, one reached, one exceeded; with intracranial pressure monitored 120 holds where it is stricter.
     private static List<Criterion> Criteria(Checks checks, IReadOnlyList<string> bands, DateTimeOffset at)
     {
         var criteria = bands.Select(band => checks.Strict
@@ -171,17 +171,17 @@ internal static class VacuumChecks
         return previous?.Unit != number.Unit && number.MmHgIn(previous?.Unit) is >= 40m and <= 700m && depth is not (>= 40m and <= 700m);
     }
 
-    // "mode and set value until changed, at most 12 h"
+    // Mode and set value hold until changed, at most 12 h.
     private static string? ModeAt(List<Setting> line, DateTimeOffset at)
     {
         var latest = line.LastOrDefault(s => s.Modes.Count > 0 && s.At <= at && at - s.At <= TimeSpan.FromHours(12));
         return latest is null ? null : latest.Modes.Any(m => m.Answer == "full-line") ? "full-line" : latest.Modes[0].Answer;
     }
 
-    // §1: "component of, or same instant as, the reading"
+    // A component of the reading, or a row of its instant.
     private static string? Method(KnownCharting known, Item vacuum) => Beside(known, vacuum, "vacuum-reading-method");
 
-    // §1: suction-use "of a reading, mode or Device; … Without it a row charted on a patient counts as airway"
+    // Said of the reading, the mode or the Device; where nobody says, a row charted on a patient counts as airway.
     private static string Use(Checks checks, Item item) =>
         Beside(checks.Known, item, "suction-use") ?? RegulatorOf(checks, item)?.Use ?? "airway";
 
@@ -189,7 +189,7 @@ internal static class VacuumChecks
         known.Of(concept).FirstOrDefault(i => i.Row == item.Row)?.Answer
         ?? known.Of(concept).FirstOrDefault(i => i.At == item.At && i.Row.Concept == concept && i.Row.Device == item.Row.Device)?.Answer;
 
-    // §4: "the named Device when the row (or a pass it belongs to) names a regulator, else the patient's episode"
+    // The regulator that the row, or the pass it belongs to, names; else the patient's episode.
     private static string Line(Checks checks, Item item) => RegulatorOf(checks, item)?.Reference ?? checks.EpisodeLine(item.At);
 
     private static Thing? RegulatorOf(Checks checks, Item item) =>
@@ -206,7 +206,7 @@ internal static class VacuumChecks
 
     private static bool IsVacuum(Item item) => item.Concept is "vacuum-pressure" or "vacuum-set";
 
-    // §1: "the regulator's set value; also a vacuum-pressure whose device is a DeviceMetric of category setting"
+    // A set value is also a pressure whose metric is of category setting.
     private static bool IsSetValue(KnownCharting known, Item item) =>
         item.Concept == "vacuum-set" || known.History.Metrics.Any(m => m.Reference == item.Row.Device && m.Category == "setting");
 }

@@ -15,7 +15,7 @@ internal sealed record Occurrence(string Check, string Line, DateTimeOffset At, 
     public bool WithoutMethod { get; init; }
 }
 
-/// <summary>Collects verdicts and makes findings of them (contract.md §4 and §5).</summary>
+/// <summary>Collects verdicts and makes findings of them.</summary>
 internal sealed class Verdicts(string patient)
 {
     private readonly List<ReportedFinding> _findings = [];
@@ -23,11 +23,11 @@ internal sealed class Verdicts(string patient)
 
     public void CannotTell(string check, string line, DateTimeOffset at) => _unknown.Add((check, line, at));
 
-    /// <summary>§5: "One entry per occurrence for checks that do not stand".</summary>
+    /// <summary>A check that does not stand tells each occurrence.</summary>
     public void Single(Occurrence o) => Add([o], cleared: false);
 
     /// <summary>
-    /// §4: "a spell the run of occurrences of a standing check on one line until a fact clears it": walks one line's
+    /// A spell, the occurrences of a standing check on one line until a fact clears them: walks the line's
     /// occurrences and clearing facts in time; at one instant the occurrence comes first, since only a later fact clears.
     /// </summary>
     public void Line(IEnumerable<Occurrence> occurrences, IEnumerable<(DateTimeOffset At, Func<IReadOnlyList<Occurrence>, bool> Clears)> clearing, Func<DateTimeOffset, bool> lineEnded)
@@ -57,13 +57,13 @@ internal sealed class Verdicts(string patient)
 
     public ReferenceReport Report(JudgedCounts judged) => new(
         judged,
-        // §5: "findings by at, check, about"
+        // Findings by time, check and subject.
         [.. _findings.OrderBy(f => f.At).ThenBy(f => f.Check, StringComparer.Ordinal).ThenBy(f => f.About[0], StringComparer.Ordinal)],
-        // §5: "cannotTell: once per check and line (orders: per order), with its count."
+        // What cannot be told: once per check and line, an order by itself, with its count.
         [.. _unknown.GroupBy(u => (u.Check, u.Line)).Select(g => new ReportedCannotTell(g.Key.Check, "Patient/" + patient, g.Min(u => u.At).ToUniversalTime(), g.Count()))
             .OrderBy(c => c.At).ThenBy(c => c.Check, StringComparer.Ordinal)]);
 
-    // §5: "at first, latest last occurrence"; "value, limit, severity are those of the latest occurrence, value … at most 3 places"
+    // From the first occurrence to the latest, of which value, limit and severity are; the value to three places.
     private void Add(List<Occurrence> spell, bool cleared)
     {
         var latest = spell[^1];

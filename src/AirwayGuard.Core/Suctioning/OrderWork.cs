@@ -1,0 +1,35 @@
+using AirwayGuard.Core.Charting;
+
+namespace AirwayGuard.Core.Suctioning;
+
+/// <summary>What is on the table while orders are put together; kept from patient to patient.</summary>
+internal sealed class OrderWork
+{
+    /// <summary>The intent of each order, as an answer's index.</summary>
+    public Dictionary<Entity, int> Intents { get; } = [];
+
+    /// <summary>The order each order is based on.</summary>
+    public Dictionary<Entity, Entity> BasedOn { get; } = [];
+
+    /// <summary>The group each order was placed in.</summary>
+    public Dictionary<Entity, Entity> Groups { get; } = [];
+
+    /// <summary>The status fact of each order that is judged, by time then name.</summary>
+    public List<Fact> Judged { get; } = [];
+
+    /// <summary>Of these, the service requests.</summary>
+    public HashSet<Entity> Services { get; } = [];
+
+    /// <summary>The order that each one's facts belong to.</summary>
+    public Dictionary<Entity, Entity> Owners { get; } = [];
+
+    public void Clear()
+    {
+        Intents.Clear();
+        BasedOn.Clear();
+        Groups.Clear();
+        Judged.Clear();
+        Services.Clear();
+        Owners.Clear();
+    }
+}
