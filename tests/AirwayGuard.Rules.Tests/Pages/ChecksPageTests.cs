@@ -1,4 +1,4 @@
-namespace AirwayGuard.Rules.Tests.Documents;
+namespace AirwayGuard.Rules.Tests.Pages;
 
 public sealed class ChecksPageTests
 {

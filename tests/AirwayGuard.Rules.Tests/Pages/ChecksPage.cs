@@ -5,7 +5,7 @@ using AirwayGuard.Core.Judging;
 using AirwayGuard.Rules.Reading;
 using AirwayGuard.Rules.Showing;
 
-namespace AirwayGuard.Rules.Tests.Documents;
+namespace AirwayGuard.Rules.Tests.Pages;
 
 /// <summary>The page of all checks as the shipped rule sets hold them, as it must read.</summary>
 internal static class ChecksPage
