@@ -42,7 +42,7 @@ internal static class RulesCommand
     {
         var file = new Argument<string>("FILE") { Description = "A rule-set document, or the name of a shipped one." };
         var lint = new Command("lint", "Lists every fault of a rule-set document at once.") { file };
-        lint.SetAction(parsed => RulesLint.Run(parsed.GetValue(file)!, output));
+        lint.SetAction(parsed => RulesLint.Report(ConfiguredFiles.Rules(parsed.GetValue(file)!), output));
         return lint;
     }
 }

@@ -59,6 +59,7 @@ internal static class ServeCommand
 
     private static async Task<int> RunAsync(WebApplicationBuilder builder, ServicePlan plan, SqliteLedger ledger, ServiceVoice voice, CancellationToken stop)
     {
+        ServiceComposition.AddRunner(builder.Services);
         await using var app = ServiceHost.Build(builder, plan, ledger, voice);
         if (plan.Options.AllowOtherAddresses)
         {

@@ -43,6 +43,11 @@ internal static class ServiceComposition
         services.AddSingleton<ServiceMetrics>();
         services.AddSingleton<AuditAnchor>();
         services.AddSingleton(static provider => new AuditAnchorStore(provider.GetRequiredService<FhirHttp>()));
+    }
+
+    /// <summary>What carries charting from the server to findings and back, besides the doors.</summary>
+    public static void AddRunner(IServiceCollection services)
+    {
         services.AddHostedService<AnchorBeforeStop>();
         services.AddHostedService<ServiceRunner>();
     }
