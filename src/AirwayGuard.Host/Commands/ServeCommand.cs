@@ -70,7 +70,7 @@ internal static class ServeCommand
         var anchor = app.Services.GetRequiredService<AuditAnchor>();
         await app.StartAsync(stop);
         await app.WaitForShutdownAsync(stop);
-        await anchor.EndAsync();
+        await anchor.EndAsync(answers: !plan.IsDemo);
         return state.HasFailed ? ExitCodes.Found : ExitCodes.Clean;
     }
 }

@@ -3,7 +3,7 @@ namespace AirwayGuard.Host.Service;
 /// <summary>The demo's server stops with the service, so its last anchor is written while it still answers.</summary>
 internal sealed class AnchorBeforeStop(ServicePlan plan, AuditAnchor anchor) : IHostedLifecycleService
 {
-    public Task StoppingAsync(CancellationToken cancellationToken) => plan.IsDemo ? anchor.EndAsync() : Task.CompletedTask;
+    public Task StoppingAsync(CancellationToken cancellationToken) => plan.IsDemo ? anchor.EndAsync(answers: true) : Task.CompletedTask;
 
     public Task StartingAsync(CancellationToken cancellationToken) => Task.CompletedTask;
 

@@ -50,7 +50,26 @@ internal sealed partial class AuditAnchor(ServicePlan plan, ILedger ledger, Audi
     }
 
     /// <summary>Anchors the head now.</summary>
-    public async ValueTask AnchorAsync(CancellationToken stop)
+    public ValueTask AnchorAsync(CancellationToken stop) => AnchorAsync(plan.Basis.Live, stop);
+
+    /// <summary>The last anchor, when nothing works any more. It never holds up the end for long; what came too late stays in the log.</summary>
+    /// <param name="answers">Whether the server may still answer; the demo's own ends before the service.</param>
+    public async Task EndAsync(bool answers)
+    {
+        using var limit = new CancellationTokenSource(LongestEnd, clock);
+        try
+        {
+            await AnchorAsync(answers && plan.Basis.Live, limit.Token);
+        }
+        catch (OperationCanceledException) when (limit.IsCancellationRequested)
+        {
+            LogUnwritten(logger, Codes.AnchorNotWritten.Id, Codes.NoAnswer.Id);
+        }
+    }
+
+    public void Dispose() => _one.Dispose();
+
+    private async ValueTask AnchorAsync(bool isServerTold, CancellationToken stop)
     {
         await _one.WaitAsync(stop);
         try
@@ -59,7 +78,7 @@ internal sealed partial class AuditAnchor(ServicePlan plan, ILedger ledger, Audi
             var head = await ledger.AuditAsync([new AuditNote("anchored", "audit", "{}", default)], now, stop);
             LogAnchor(logger, head.Chain, head.Number, head.Hash);
             // Silent means that nothing leaves: the log line is the anchor then.
-            if (plan.Basis.Live)
+            if (isServerTold)
             {
                 _unwritten = (head, now);
                 await WriteAsync(stop);
@@ -70,22 +89,6 @@ internal sealed partial class AuditAnchor(ServicePlan plan, ILedger ledger, Audi
             _one.Release();
         }
     }
-
-    /// <summary>The last anchor, when nothing works any more. It never holds up the end for long; what came too late stays in the log.</summary>
-    public async Task EndAsync()
-    {
-        using var limit = new CancellationTokenSource(LongestEnd, clock);
-        try
-        {
-            await AnchorAsync(limit.Token);
-        }
-        catch (OperationCanceledException) when (limit.IsCancellationRequested)
-        {
-            LogUnwritten(logger, Codes.AnchorNotWritten.Id, Codes.NoAnswer.Id);
-        }
-    }
-
-    public void Dispose() => _one.Dispose();
 
     private async ValueTask WriteAsync(CancellationToken stop)
     {

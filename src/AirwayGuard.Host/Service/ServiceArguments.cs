@@ -21,6 +21,8 @@ internal static class ServiceArguments
             else if (!IsKnown(name))
             {
                 problems.Add(new Problem(Codes.OptionUnknown, name, "the service has no such option"));
+                // What follows it would be its value.
+                i += args[i].Length == name.Length && i + 1 < args.Count && !IsOption(args[i + 1]) ? 1 : 0;
             }
             else if (args[i].Length == name.Length && (++i == args.Count || IsOption(args[i])))
             {

@@ -18,8 +18,7 @@ internal static class ServiceEndpoints
         app.MapGet("/health/ready", static (ServiceState state) =>
             state.IsReady ? Results.Text("ready") : Results.Text("asking the server for the first time", statusCode: StatusCodes.Status503ServiceUnavailable));
         app.MapGet("/metrics", static async (ServiceMetrics metrics, CancellationToken stop) => Results.Text(await metrics.ReadAsync(stop), PrometheusText.ContentType));
-        app.MapGet("/", static async (ServicePlan plan, ILedger ledger, ServiceState state, TimeProvider clock, CancellationToken stop) =>
-            Results.Content(WardPage.Of(await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, stop), plan, state.IsReady, clock.GetUtcNow()), "text/html", Encoding.UTF8));
+        app.MapGet("/", Page);
         app.MapPost("/notify/{channel}", Answer);
         app.MapPut("/notify/{channel}/{type}/{id}", Answer);
         app.MapDelete("/notify/{channel}/{type}/{id}", Answer);
@@ -27,6 +26,13 @@ internal static class ServiceEndpoints
         {
             app.MapFhirSandbox("/fhir");
         }
+    }
+
+    // The ledger is no parameter: its verb BindAsync would be taken for one that binds parameters.
+    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, TimeProvider clock)
+    {
+        var rows = await StandingFindings.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), plan.Basis.Rules, context.RequestAborted);
+        return Results.Content(WardPage.Of(rows, plan, state.IsReady, clock.GetUtcNow()), "text/html", Encoding.UTF8);
     }
 
     private static IResult Answer(string channel, NotifyDoor door, HttpContext context) =>

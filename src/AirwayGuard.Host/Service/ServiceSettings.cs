@@ -25,13 +25,14 @@ internal static class ServiceSettings
     public static IReadOnlyList<Problem> ProblemsOf(IConfiguration configuration)
     {
         var problems = new List<Problem>(UnknownIn(configuration));
+        var unknown = problems.Count;
         foreach (var (name, type) in Sections)
         {
             var section = configuration.GetSection(name);
             var unreadable = UnreadableIn(section, type).ToList();
             problems.AddRange(unreadable);
             // The server's address is checked apart: without one the demo is meant.
-            if (unreadable.Count == 0 && (type != typeof(FhirClientOptions) || section["BaseUrl"] is { Length: > 0 }))
+            if (unknown == 0 && unreadable.Count == 0 && (type != typeof(FhirClientOptions) || section["BaseUrl"] is { Length: > 0 }))
             {
                 problems.AddRange(OutOfRangeIn(section, type));
             }

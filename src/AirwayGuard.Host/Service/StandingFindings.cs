@@ -9,8 +9,8 @@ namespace AirwayGuard.Host.Service;
 /// <summary>One finding that stands, in words.</summary>
 /// <param name="Title">The check, for a person.</param>
 /// <param name="Say">Value against limit.</param>
-/// <param name="Since">A spell: when its first breach became known; else when what is judged happened.</param>
-/// <param name="Clears">What would end it.</param>
+/// <param name="Since">When what is judged happened, of a spell its first breach: as charted, however late it became known.</param>
+/// <param name="Clears">What would end it, as a sentence without its stop.</param>
 internal sealed record StandingRow(string Patient, string Check, string Title, string Severity, string Say, DateTimeOffset Since, string Clears)
 {
     /// <summary>Says its check only.</summary>
@@ -51,13 +51,15 @@ internal static class StandingFindings
         var content = FindingContent.Read(record.Content.Span);
         return content switch
         {
-            { Flag: { } flag } when flag.Status == FlagStatus.Active => (flag.Severity, Row(flag.Severity, flag.Text, flag.PeriodStart)),
+            { Flag: { } flag } when flag.Status == FlagStatus.Active => (flag.Severity, Row(flag.Severity, flag.Text, new DateTimeOffset(record.First, TimeSpan.Zero))),
             { Issue: { } issue } when record.Parent == Guid.Empty => (issue.Severity, Row(issue.Severity, issue.Say, issue.EventAt)),
             _ => null,
         };
 
         StandingRow Row(Severity severity, string say, DateTimeOffset since) => new(
             ledger.NameOf(record.Patient), record.Check, CheckTitles.Of(record.Check), severity.ToString().ToLowerInvariant(), say, since,
-            rules.Find(record.Check)?.ClearedBy ?? "");
+            Capital(rules.Find(record.Check)?.ClearedBy ?? ""));
     }
+
+    private static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
 }

@@ -18,7 +18,7 @@ internal static class WardPage
         caption{text-align:left;padding:.3rem 0}
         th,td{text-align:left;vertical-align:top;padding:.5rem .7rem .5rem 0;border-bottom:1px solid}
         thead th{border-bottom-width:2px}
-        th[scope=row]{font-weight:600}
+        th[scope=row]{font-weight:600;white-space:nowrap}
         .severity{white-space:nowrap}
         .high{font-weight:700}
         time{white-space:nowrap}
@@ -31,11 +31,11 @@ internal static class WardPage
         tr{border:1px solid;padding:.4rem .8rem;margin:.8rem 0}
         th,td{border:0;padding:.25rem 0}
         tbody [data-label]::before{content:attr(data-label) ": ";font-weight:600}
-        th[scope=row]::before{font-weight:600}
+        th[scope=row]{white-space:normal;overflow-wrap:anywhere}
         }
         """;
 
-    private static readonly string[] Headings = ["Patient", "Severity", "Check", "Value against limit", "Since (UTC)", "What would clear it"];
+    private static readonly string[] Headings = ["Patient", "Severity", "Check", "Value against limit", "Since", "What would clear it"];
 
     /// <summary>Content-Security-Policy: this page's own style and nothing else, from nowhere.</summary>
     public static readonly string Policy =

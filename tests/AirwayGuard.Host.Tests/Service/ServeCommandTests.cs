@@ -86,7 +86,7 @@ public sealed class ServeCommandTests
         await Task.WhenAny(running, Task.WhenAll(first.Seen, second.Seen)).WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
         await stop.CancelAsync();
 
-        Assert.Equal([0, 0], await running);
+        Assert.All(await running, exit => Assert.Equal(0, exit));
         Assert.True(first.Seen.IsCompletedSuccessfully && second.Seen.IsCompletedSuccessfully);
     }
 

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Reflection;
 using System.Text;
 using AirwayGuard.Storage;
 
@@ -10,7 +11,7 @@ namespace AirwayGuard.Host.Service.Logging;
 /// </summary>
 internal static class ExceptionTrace
 {
-    private const int MostFrames = 20, MostExceptions = 5;
+    private const int MostFrames = 12, MostExceptions = 5;
 
     public static string Of(Exception exception)
     {
@@ -32,6 +33,9 @@ internal static class ExceptionTrace
     private static Exception? InnerOf(Exception exception) =>
         exception is AggregateException { InnerExceptions: [var first, ..] } ? first : exception.InnerException;
 
+    // The compiler's own steps between an await and what it waits for say nothing.
+    private static bool IsTelling(MethodBase method) => method.DeclaringType?.Namespace is not ("System.Runtime.CompilerServices" or "System.Runtime.ExceptionServices");
+
     private static void Append(StringBuilder text, Exception exception)
     {
         text.Append(exception.GetType().FullName);
@@ -40,12 +44,10 @@ internal static class ExceptionTrace
             text.Append(' ').Append(ledger.Problem.Code.Id);
         }
 
-        foreach (var frame in new StackTrace(exception, fNeedFileInfo: false).GetFrames().Take(MostFrames))
+        var methods = new StackTrace(exception, fNeedFileInfo: false).GetFrames().Select(frame => frame.GetMethod()).OfType<MethodBase>().Where(IsTelling);
+        foreach (var method in methods.Take(MostFrames))
         {
-            if (frame.GetMethod() is { } method)
-            {
-                text.Append(" at ").Append(method.DeclaringType?.FullName).Append('.').Append(method.Name);
-            }
+            text.Append(" at ").Append(method.DeclaringType?.FullName).Append('.').Append(method.Name);
         }
     }
 }
