@@ -25,14 +25,14 @@ internal static class ServiceSettings
     public static IReadOnlyList<Problem> ProblemsOf(IConfiguration configuration)
     {
         var problems = new List<Problem>(UnknownIn(configuration));
-        var unknown = problems.Count;
         foreach (var (name, type) in Sections)
         {
             var section = configuration.GetSection(name);
             var unreadable = UnreadableIn(section, type).ToList();
             problems.AddRange(unreadable);
-            // The server's address is checked apart: without one the demo is meant.
-            if (unknown == 0 && unreadable.Count == 0 && (type != typeof(FhirClientOptions) || section["BaseUrl"] is { Length: > 0 }))
+            // Without an address of a server the demo is meant; what stands below a plain value was told as unknown and cannot be bound.
+            var isBound = !Array.Exists(Properties(type), property => !IsList(property) && section.GetSection(property.Name).GetChildren().Any());
+            if (isBound && unreadable.Count == 0 && (type != typeof(FhirClientOptions) || section["BaseUrl"] is { Length: > 0 }))
             {
                 problems.AddRange(OutOfRangeIn(section, type));
             }
