@@ -1,9 +1,11 @@
 using System.Security.Cryptography;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Anchoring;
 using AirwayGuard.Fhir.Client;
 using AirwayGuard.Fhir.Intake;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.WriteBack;
+using AirwayGuard.Host.Service.Metrics;
 using AirwayGuard.Sandbox.Http;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
@@ -38,6 +40,15 @@ internal static class ServiceComposition
 
         AddSteps(services, plan);
         services.AddSingleton<ServiceState>();
+        services.AddSingleton<ServiceMetrics>();
+        services.AddSingleton<AuditAnchor>();
+        services.AddSingleton(static provider => new AuditAnchorStore(provider.GetRequiredService<FhirHttp>()));
+    }
+
+    /// <summary>What carries charting from the server to findings and back, besides the doors.</summary>
+    public static void AddRunner(IServiceCollection services)
+    {
+        services.AddHostedService<AnchorBeforeStop>();
         services.AddHostedService<ServiceRunner>();
     }
 
