@@ -134,7 +134,7 @@ public sealed class FhirArrivalSource : IArrivalSource
 
     private static string AddressOf(SweepQuery query, DateTimeOffset? since, int count)
     {
-        var codes = query.Codes.Count == 0 ? "" : $"code={string.Join(',', query.Codes.Select(Uri.EscapeDataString))}&";
+        var codes = query.Codes.Count == 0 ? "" : query.CodeParameter + "&";
         var from = since is { } time
             ? "_lastUpdated=ge" + Uri.EscapeDataString(time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture)) + "&"
             : "";

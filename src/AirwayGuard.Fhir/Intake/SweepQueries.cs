@@ -18,17 +18,18 @@ public static class SweepQueries
     public static IReadOnlyList<SweepQuery> For(CodeMap map)
     {
         var queries = Types.Select(type => new SweepQuery(type, type, [])).ToList();
-        var (codes, length) = (new List<string>(), 0);
-        foreach (var token in Tokens(map))
+        var (codes, length) = (new List<SweepCode>(), 0);
+        foreach (var code in CodesOf(map))
         {
-            if (length + token.Length > LongestCodes)
+            var more = Uri.EscapeDataString(code.Token).Length + 1;
+            if (codes.Count > 0 && length + more > LongestCodes)
             {
                 queries.Add(Observations(queries, codes));
                 (codes, length) = ([], 0);
             }
 
-            codes.Add(token);
-            length += Uri.EscapeDataString(token).Length + 1;
+            codes.Add(code);
+            length += more;
         }
 
         queries.Add(Observations(queries, codes));
@@ -37,20 +38,21 @@ public static class SweepQueries
         return queries;
     }
 
-    private static SweepQuery Observations(List<SweepQuery> queries, List<string> codes) =>
+    private static SweepQuery Observations(List<SweepQuery> queries, List<SweepCode> codes) =>
         new($"Observation-{queries.Count(query => query.Type == "Observation") + 1}", "Observation", codes);
 
-    private static IEnumerable<string> Tokens(CodeMap map)
+    // A server matches the spelling it holds and no other, so every known spelling of a system is asked for.
+    private static IEnumerable<SweepCode> CodesOf(CodeMap map)
     {
-        var own = new List<string>();
+        var own = new List<SweepCode>();
         foreach (var info in Concepts.Table)
         {
             if (info.IsInput)
             {
-                own.Add($"{CodeSystems.AirwayCare}|{info.Code}");
+                own.Add(new SweepCode(CodeSystems.AirwayCare, info.Code));
             }
         }
 
-        return map.Rows.Select(row => $"{row.System}|{row.Code}").Concat(own).Distinct(StringComparer.Ordinal);
+        return map.Rows.SelectMany(row => map.SpellingsOf(row.System).Select(system => new SweepCode(system, row.Code))).Concat(own).Distinct();
     }
 }
