@@ -21,13 +21,15 @@ public sealed class FhirArrivalSource : IArrivalSource
     private readonly HttpClient _http;
     private readonly FhirGate _gate;
     private readonly int _pageSize;
+    private readonly TimeProvider _clock;
     private readonly Dictionary<string, SweepQuery> _queries;
 
     /// <param name="http">Has its resilience and token handlers already.</param>
     /// <param name="pageSize">Resources a page, 1 to 1000.</param>
-    public FhirArrivalSource(HttpClient http, FhirGate gate, IReadOnlyList<SweepQuery> queries, int pageSize)
+    /// <param name="clock">For a Retry-After given as a date; never for a cursor.</param>
+    public FhirArrivalSource(HttpClient http, FhirGate gate, IReadOnlyList<SweepQuery> queries, int pageSize, TimeProvider clock)
     {
-        (_http, _gate, _pageSize) = (http, gate, pageSize);
+        (_http, _gate, _pageSize, _clock) = (http, gate, pageSize, clock);
         _queries = queries.ToDictionary(query => query.Name, StringComparer.Ordinal);
         Types = [.. queries.Select(query => query.Name)];
     }
@@ -53,7 +55,7 @@ public sealed class FhirArrivalSource : IArrivalSource
             {
                 var refused = response.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden or HttpStatusCode.NotFound
                     or HttpStatusCode.MethodNotAllowed or HttpStatusCode.NotImplemented;
-                return Trouble(Codes.SweepRefused, type, response.Headers.RetryAfter?.Delta) with { IsOffered = !refused };
+                return Trouble(Codes.SweepRefused, type, RetryAfter.Of(response, _clock)) with { IsOffered = !refused };
             }
 
             var body = await response.Content.ReadAsByteArrayAsync(stop);

@@ -49,7 +49,8 @@ internal static class ServiceComposition
         services.AddSingleton(provider => new SweepStep(
             provider.GetRequiredService<ILedger>(),
             new FhirArrivalSource(
-                ClientOf(provider), provider.GetRequiredService<FhirGate>(), queries, provider.GetRequiredService<IOptions<IntakeOptions>>().Value.PageSize),
+                ClientOf(provider), provider.GetRequiredService<FhirGate>(), queries, provider.GetRequiredService<IOptions<IntakeOptions>>().Value.PageSize,
+                provider.GetRequiredService<TimeProvider>()),
             provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<NoticeBoard>(),
             provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(),
             provider.GetRequiredService<ILogger<SweepStep>>()));
