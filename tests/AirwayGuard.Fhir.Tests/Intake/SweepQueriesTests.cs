@@ -73,6 +73,39 @@ public sealed class SweepQueriesTests
         Assert.Equal(500, queries.SelectMany(query => query.Codes).Count(code => code.System == "https://site.example.org/rows"));
     }
 
+    [Fact]
+    public void A_code_added_to_a_site_map_gives_its_question_a_new_cursor_and_leaves_the_others_theirs()
+    {
+        var before = SweepQueries.For(Load(ShippedMaps.Standard, Rows("https://site.example.org/rows", "r1")));
+        var after = SweepQueries.For(Load(ShippedMaps.Standard, Rows("https://site.example.org/rows", "r1", "r0")));
+        var asked = Assert.Single(after, query => query.Codes.Any(code => code.Code == "r0"));
+
+        Assert.DoesNotContain(before, query => query.Name == asked.Name);
+        Assert.Equal(
+            before.Where(query => query.Codes.All(code => code.Code != "r1")).Select(query => query.Name),
+            after.Where(query => query != asked).Select(query => query.Name));
+        Assert.Equal(before.Select(query => query.Channel), after.Select(query => query.Channel));
+    }
+
+    [Fact]
+    public void The_order_in_which_a_map_lists_its_codes_changes_no_cursor()
+    {
+        var one = SweepQueries.For(Load(Rows("https://site.example.org/rows", "a", "b", "c")));
+        var other = SweepQueries.For(Load(Rows("https://site.example.org/rows", "c", "a", "b")));
+
+        Assert.Equal(one.Select(query => query.Name), other.Select(query => query.Name));
+        Assert.Equal(one.Count, one.Select(query => query.Name).Distinct().Count());
+    }
+
+    [Fact]
+    public void A_question_is_named_by_type_and_a_short_digest_that_an_address_can_carry()
+    {
+        var names = SweepQueries.For(ShippedMaps.WithDemoRows).Where(query => query.Type == "Observation").Select(query => query.Name).ToList();
+
+        Assert.NotEmpty(names);
+        Assert.All(names, name => Assert.True(name.Length == "Observation-".Length + 12 && name[12..].All(char.IsAsciiHexDigitLower), name));
+    }
+
     private static List<SweepCode> Codes(CodeMap map) => [.. SweepQueries.For(map).SelectMany(query => query.Codes)];
 
     private static CodeMap Load(params MapSource[] sources)
