@@ -8,4 +8,7 @@ public static partial class Codes
     public static readonly DiagnosticCode SweepTimeUnknown = new("AG4004", "Server does not say its time", "A Bundle's meta.lastUpdated or a Date header is needed; our own clock is never used for the cursor.");
     public static readonly DiagnosticCode SubscriptionRefused = new("AG4005", "Subscription was not accepted", "Charting still arrives by sweep, only later; look in the server's capability statement for Subscription.");
     public static readonly DiagnosticCode ArrivalUnreadable = new("AG4006", "A resource could not be read", "It is kept as it arrived and parked; mend the reading or the map, then retry.");
+    public static readonly DiagnosticCode SweepNotHonoured = new("AG4007", "Server left out a condition of a sweep", "Everything is asked for instead, and sifted here; nothing is lost, but it costs the server more. Let it search by _lastUpdated and code.");
+    public static readonly DiagnosticCode SweepUnverified = new("AG4008", "Server does not say which conditions it used", "Answers are held against the question as far as they can be; look in the server's settings for the self link of a search.");
+    public static readonly DiagnosticCode PageCut = new("AG4009", "Page cut off and no next page named", "More may be there than was given; raise the server's page limit, or let it give next links.");
 }
