@@ -22,6 +22,7 @@ public sealed class FhirArrivalSource : IArrivalSource
     private readonly int _pageSize;
     private readonly TimeProvider _clock;
     private readonly Dictionary<string, SweepQuery> _queries;
+    private readonly HistoryOffer _history;
 
     /// <param name="http">Has its resilience and token handlers already.</param>
     /// <param name="pageSize">Resources a page, 1 to 1000.</param>
@@ -30,14 +31,16 @@ public sealed class FhirArrivalSource : IArrivalSource
     {
         (_http, _gate, _pageSize, _clock) = (http, gate, pageSize, clock);
         _queries = queries.ToDictionary(query => query.Name, StringComparer.Ordinal);
-        Types = [.. queries.Select(query => query.Name)];
+        Types = [.. queries.Where(query => !query.AsksDeletions).Select(query => query.Name)];
+        Deletions = [.. queries.Where(query => query.AsksDeletions).Select(query => query.Name)];
+        _history = new HistoryOffer(http, gate, clock);
     }
 
     /// <inheritdoc />
     public IReadOnlyList<string> Types { get; }
 
     /// <inheritdoc />
-    public IReadOnlyList<string> Deletions { get; } = [];
+    public IReadOnlyList<string> Deletions { get; }
 
     /// <inheritdoc />
     public async ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop)
@@ -51,6 +54,11 @@ public sealed class FhirArrivalSource : IArrivalSource
 
         try
         {
+            if (query.AsksDeletions && await _history.OffersAsync(query.Type, stop) is not true and var offered)
+            {
+                return offered is null ? Trouble(Codes.SweepRefused, type, null) : Trouble(Codes.DeletionsNotSeen, type, null) with { IsOffered = false };
+            }
+
             using var request = new HttpRequestMessage(HttpMethod.Get, address);
             request.Headers.Accept.Add(new MediaTypeWithQualityHeaderValue("application/fhir+json"));
             request.Headers.TryAddWithoutValidation("Prefer", "handling=strict");
@@ -59,7 +67,7 @@ public sealed class FhirArrivalSource : IArrivalSource
             {
                 var refused = response.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden or HttpStatusCode.NotFound
                     or HttpStatusCode.MethodNotAllowed or HttpStatusCode.NotImplemented;
-                return Trouble(Codes.SweepRefused, type, RetryAfter.Of(response, _clock)) with { IsOffered = !refused };
+                return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock)) with { IsOffered = !refused };
             }
 
             var body = await response.Content.ReadAsByteArrayAsync(stop);
@@ -91,7 +99,7 @@ public sealed class FhirArrivalSource : IArrivalSource
             // Some servers add an OperationOutcome entry, and not all mark it by search mode: the type tells.
             if (item.Arrival is { Type: not "OperationOutcome" } arrival)
             {
-                arrivals.Add(arrival.KnownBy == KnownBy.ServersStamp ? arrival : arrival with { KnownAt = time, KnownBy = KnownBy.Received });
+                arrivals.Add(arrival.KnownBy == KnownBy.ServersStamp ? arrival : arrival with { KnownAt = Unstamped(query, arrivals, time), KnownBy = KnownBy.Received });
             }
             else if (item.Problem is { } problem)
             {
@@ -101,7 +109,8 @@ public sealed class FhirArrivalSource : IArrivalSource
 
         var checks = AnswerCheck.Of(query, token, asked, head, arrivals);
         var sieve = checks.Sifts ? query.Codes : [];
-        var kept = arrivals.Where(arrival => sieve.Count == 0 || CodeSieve.Passes(arrival.Body, sieve))
+        var kept = arrivals.Where(arrival => !query.AsksDeletions || (arrival.Kind == ArrivalKind.Deletion && arrival.Type == query.Type))
+            .Where(arrival => sieve.Count == 0 || CodeSieve.Passes(arrival.Body, sieve))
             .Select(arrival => arrival with { Source = _gate.BaseAddress.AbsoluteUri }).ToList();
         var (next, doubt) = NextOf(query, token, asked, head, arrivals, unusable.Count);
         next = checks.IsTimeLeftOut
@@ -164,6 +173,10 @@ public sealed class FhirArrivalSource : IArrivalSource
         None, Short, CutOff,
     }
 
+    // A history goes backwards: what it lists later became known before, and must not take back what was made again since.
+    private static DateTimeOffset Unstamped(SweepQuery query, List<Arrival> before, DateTimeOffset time) =>
+        query.AsksDeletions && before is [.., var newer] ? newer.KnownAt.AddTicks(-1) : time;
+
     private static DateTimeOffset Milliseconds(DateTimeOffset time) => time.AddTicks(-(time.Ticks % TimeSpan.TicksPerMillisecond));
 
     private int CountIn(string address)
@@ -180,6 +193,12 @@ public sealed class FhirArrivalSource : IArrivalSource
 
     private static string AddressOf(SweepQuery query, DateTimeOffset? since, int count)
     {
+        if (query.AsksDeletions)
+        {
+            var after = since is { } known ? "_since=" + Uri.EscapeDataString(Instant(known)) + "&" : "";
+            return string.Create(CultureInfo.InvariantCulture, $"{query.Type}/_history?{after}_count={count}");
+        }
+
         var codes = query.Codes.Count == 0 ? "" : query.CodeParameter + "&";
         var from = since is { } time ? "_lastUpdated=ge" + Uri.EscapeDataString(Instant(time)) + "&" : "";
         return string.Create(CultureInfo.InvariantCulture, $"{query.Type}?{codes}{from}_sort=_lastUpdated&_count={count}");
