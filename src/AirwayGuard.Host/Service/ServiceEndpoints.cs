@@ -12,8 +12,8 @@ internal static class ServiceEndpoints
     public static void Map(WebApplication app, ServicePlan plan)
     {
         app.MapGet("/health/live", static () => Results.Text("live"));
-        app.MapGet("/health/ready", static (ServiceState state) =>
-            state.IsReady ? Results.Text("ready") : Results.Text("asking the server for the first time", statusCode: StatusCodes.Status503ServiceUnavailable));
+        app.MapGet("/health/ready", static (ServiceState state, IntakeHealth health) =>
+            state.IsReady ? Results.Text(string.Join('\n', ["ready", .. health.Standing.Select(one => $"{one.Code} {one.Where}")])) : Results.Text("asking the server for the first time", statusCode: StatusCodes.Status503ServiceUnavailable));
         app.MapGet("/", static async (HttpContext context, ServicePlan plan) =>
         {
             context.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'";
