@@ -55,19 +55,21 @@ internal static class ServiceComposition
     private static void AddSteps(IServiceCollection services, ServicePlan plan)
     {
         services.AddSingleton<NoticeBoard>();
+        services.AddSingleton<IntakeHealth>();
         services.AddSingleton<NotifyDoor>();
         var queries = SweepQueries.For(plan.Map);
         services.AddSingleton(provider => new SweepStep(
             provider.GetRequiredService<ILedger>(),
             new FhirArrivalSource(
-                ClientOf(provider), provider.GetRequiredService<FhirGate>(), queries, provider.GetRequiredService<IOptions<IntakeOptions>>().Value.PageSize),
-            provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<NoticeBoard>(),
+                ClientOf(provider), provider.GetRequiredService<FhirGate>(), [.. queries, .. SweepQueries.Deletions], provider.GetRequiredService<IOptions<IntakeOptions>>().Value.PageSize,
+                provider.GetRequiredService<TimeProvider>()),
+            provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(),
             provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(),
             provider.GetRequiredService<ILogger<SweepStep>>()));
         services.AddSingleton(provider => new SubscriptionStep(
-            new SubscriptionClient(ClientOf(provider), provider.GetRequiredService<FhirGate>()), queries, provider.GetRequiredService<NotifyDoor>(),
+            new SubscriptionClient(ClientOf(provider), provider.GetRequiredService<FhirGate>()), provider.GetRequiredService<ILedger>(), queries, provider.GetRequiredService<NotifyDoor>(),
             plan.Options.NotifyAddress ?? plan.Listen, provider.GetRequiredService<IOptions<IntakeOptions>>().Value, NewToken,
-            provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
+            provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
         services.AddSingleton(provider => new JudgeStep(
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), plan.Basis, provider.GetRequiredService<TimeProvider>(),
             TimeSpan.FromMinutes(1)));

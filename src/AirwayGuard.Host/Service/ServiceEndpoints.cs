@@ -15,8 +15,9 @@ internal static class ServiceEndpoints
         app.Use(doors.PassAsync);
         app.UseRouting();
         app.MapGet("/health/live", static () => Results.Text("live"));
-        app.MapGet("/health/ready", static (ServiceState state) =>
-            state.IsReady ? Results.Text("ready") : Results.Text("asking the server for the first time", statusCode: StatusCodes.Status503ServiceUnavailable));
+        app.MapGet("/health/ready", static (ServiceState state, IntakeHealth health) => state.IsReady
+            ? Results.Text(string.Join('\n', ["ready", .. health.Standing.Select(one => $"{one.Code} {one.Where}")]))
+            : Results.Text("asking the server for the first time", statusCode: StatusCodes.Status503ServiceUnavailable));
         app.MapGet("/metrics", static async (ServiceMetrics metrics, CancellationToken stop) => Results.Text(await metrics.ReadAsync(stop), PrometheusText.ContentType));
         app.MapGet("/", Page);
         app.MapPost("/notify/{channel}", Answer);
