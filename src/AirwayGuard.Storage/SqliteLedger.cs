@@ -10,7 +10,6 @@ using AirwayGuard.Storage.Schema;
 using AirwayGuard.Storage.Sql;
 using AirwayGuard.Storage.Writing;
 using Microsoft.Data.Sqlite;
-using SQLitePCL;
 
 namespace AirwayGuard.Storage;
 
@@ -62,7 +61,7 @@ public sealed class SqliteLedger : ILedger
         {
             writing?.Dispose();
             folderLock?.Dispose();
-            if (trouble is SqliteException { SqliteErrorCode: var code } && ProblemOf(code) is { } problem)
+            if (trouble is SqliteException { SqliteErrorCode: var code } && OpeningTrouble.Of(code) is { } problem)
             {
                 throw new LedgerException(problem, trouble);
             }
@@ -126,18 +125,8 @@ public sealed class SqliteLedger : ILedger
         Read(database => TimelineLoader.Load(database, patient, window, asKnownAt));
 
     /// <inheritdoc />
-    public ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop) => Read<IReadOnlyList<FindingRecord>>(database =>
-    {
-        using var rows = database.Prepared(FindingRow.Select + "WHERE f.subject = ?1 ORDER BY f.first, f.key");
-        rows.Bind(1, patient.Packed);
-        var findings = new List<FindingRecord>();
-        while (rows.Step())
-        {
-            findings.Add(FindingRow.Read(rows));
-        }
-
-        return findings;
-    });
+    public ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop) =>
+        Read<IReadOnlyList<FindingRecord>>(database => FindingRow.OfPatient(database, patient));
 
     /// <inheritdoc />
     public ValueTask<FindingRecord?> FindingAsync(Guid key, CancellationToken stop) => Read(database =>
@@ -254,13 +243,6 @@ public sealed class SqliteLedger : ILedger
             throw new LedgerException(new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder cannot be made."), trouble);
         }
     }
-
-    private static Problem? ProblemOf(int sqliteCode) => sqliteCode switch
-    {
-        raw.SQLITE_CORRUPT or raw.SQLITE_NOTADB => new Problem(Codes.LedgerDamaged, "AirwayGuard:DataDirectory", "The file ledger.db is not a sound database."),
-        raw.SQLITE_CANTOPEN or raw.SQLITE_READONLY or raw.SQLITE_PERM => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The file ledger.db cannot be written."),
-        _ => null,
-    };
 
     private ValueTask<T> Read<T>(Func<Database, T> read)
     {

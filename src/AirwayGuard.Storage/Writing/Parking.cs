@@ -25,31 +25,39 @@ internal static class Parking
 
     public static void Add(Database database, ParkedItem item)
     {
-        database.Prepared("DELETE FROM parked WHERE arrival IS ?1 AND outgoing IS ?2 AND code = ?3 AND place = ?4")
-            .Bind(1, item.Arrival?.Value).Bind(2, item.Outgoing).Bind(3, item.Code).Bind(4, item.Where)
-            .Run();
-        database.Prepared("INSERT INTO parked (arrival, outgoing, code, place, at) VALUES (?1, ?2, ?3, ?4, ?5)")
+        var again = database.Prepared("UPDATE parked SET at = ?5 WHERE arrival IS ?1 AND outgoing IS ?2 AND code = ?3 AND place = ?4")
             .Bind(1, item.Arrival?.Value).Bind(2, item.Outgoing).Bind(3, item.Code).Bind(4, item.Where).Bind(5, item.At.UtcTicks)
             .Run();
+        if (again == 0)
+        {
+            database.Prepared("INSERT INTO parked (arrival, outgoing, code, place, first_at, at) VALUES (?1, ?2, ?3, ?4, ?5, ?5)")
+                .Bind(1, item.Arrival?.Value).Bind(2, item.Outgoing).Bind(3, item.Code).Bind(4, item.Where).Bind(5, item.At.UtcTicks)
+                .Run();
+        }
     }
 
     /// <summary>A newer message has taken the place of a parked one.</summary>
     public static void Forget(Database database, Guid outgoing) => database.Prepared("DELETE FROM parked WHERE outgoing = ?1").Bind(1, outgoing).Run();
 
-    public static List<ParkedItem> Read(Database database)
+    public static List<ParkedItem> Read(Database database) => Entries(database).ConvertAll(entry => entry.Item);
+
+    /// <summary>What is set aside, by number.</summary>
+    public static List<ParkedEntry> Entries(Database database)
     {
-        using var rows = database.Prepared("SELECT arrival, outgoing, code, place, at FROM parked ORDER BY number");
-        var items = new List<ParkedItem>();
+        using var rows = database.Prepared("SELECT number, arrival, outgoing, code, place, first_at, at FROM parked ORDER BY number");
+        var entries = new List<ParkedEntry>();
         while (rows.Step())
         {
-            items.Add(new ParkedItem(
-                rows.LongOrNull(0) is { } arrival ? new Position(arrival) : null,
-                rows.IsNull(1) ? null : rows.Guid(1),
-                rows.Text(2),
-                rows.Text(3),
-                new DateTimeOffset(rows.Long(4), TimeSpan.Zero)));
+            entries.Add(ReadEntry(rows));
         }
 
-        return items;
+        return entries;
     }
+
+    private static ParkedEntry ReadEntry(Statement row) => new(
+        row.Long(0),
+        new ParkedItem(
+            row.LongOrNull(1) is { } arrival ? new Position(arrival) : null, row.IsNull(2) ? null : row.Guid(2), row.Text(3), row.Text(4),
+            new DateTimeOffset(row.Long(6), TimeSpan.Zero)),
+        new DateTimeOffset(row.Long(5), TimeSpan.Zero));
 }
