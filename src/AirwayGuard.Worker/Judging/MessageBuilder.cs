@@ -54,8 +54,11 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             subject, latest.Encounter.IsNone ? null : ledger.NameOf(latest.Encounter), start, isOpen ? null : await EndAsync(finding, start, stop),
             [.. finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => occurrence.Key)], item.Replaces,
             isOpen ? "" : finding.LineEnded ? "Ended with the airway or the stay." : "Cleared by a later charting.",
-            await EvidenceAsync([.. latest.RestsOn], stop), "live", basis.Names);
+            await EvidenceAsync([.. latest.RestsOn, .. Ending(finding)], stop), "live", basis.Names);
     }
+
+    // What ended it is one of the versions its present state rests on.
+    private static IEnumerable<EvidenceItem> Ending(DerivedFinding finding) => finding.ClearedBy is { } by ? [by] : [];
 
     // A flag ends when its end became known, and never before it began.
     private async ValueTask<DateTimeOffset> EndAsync(DerivedFinding finding, DateTimeOffset start, CancellationToken stop)
