@@ -102,7 +102,7 @@ public static class CheckReportJson
         json.WriteEndArray();
     }
 
-    private static void WriteValue(Utf8JsonWriter json, Occurrence occurrence)
+    internal static void WriteValue(Utf8JsonWriter json, Occurrence occurrence)
     {
         if (occurrence.Code is { } code && occurrence.Value is null)
         {
@@ -124,7 +124,7 @@ public static class CheckReportJson
         }
     }
 
-    private static void WriteLimit(Utf8JsonWriter json, Limit limit)
+    internal static void WriteLimit(Utf8JsonWriter json, Limit limit)
     {
         json.WriteStartObject("limit");
         json.WriteString("comparison", ComparisonCode(limit.Comparison));
