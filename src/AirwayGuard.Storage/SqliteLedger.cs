@@ -81,7 +81,10 @@ public sealed class SqliteLedger : ILedger
         await _writer.RunAsync(session => Binding.Run(session, serverBaseAddress, serverIdentity), stop);
 
     /// <inheritdoc />
-    public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop)
+    public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop) =>
+        await _writer.RunAsync(Keeping(arrivals, moved).Run, stop);
+
+    private KeepVerb Keeping(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved)
     {
         var prepared = new PreparedArrival[arrivals.Count];
         for (var i = 0; i < prepared.Length; i++)
@@ -95,7 +98,7 @@ public sealed class SqliteLedger : ILedger
             _entities.PendingAmong(prepared.SelectMany(p => p.Entities()), names);
         }
 
-        return await _writer.RunAsync(new KeepVerb(prepared, names, moved).Run, stop);
+        return new KeepVerb(prepared, names, moved);
     }
 
     /// <inheritdoc />
@@ -157,6 +160,20 @@ public sealed class SqliteLedger : ILedger
 
     /// <inheritdoc />
     public ValueTask<IReadOnlyList<ParkedItem>> ParkedAsync(CancellationToken stop) => Read<IReadOnlyList<ParkedItem>>(Parking.Read);
+
+    /// <inheritdoc />
+    public ValueTask<IReadOnlyList<ParkedEntry>> ParkedEntriesAsync(CancellationToken stop) => Read<IReadOnlyList<ParkedEntry>>(Parking.Entries);
+
+    /// <inheritdoc />
+    public async ValueTask<bool> RetryParkedAsync(long number, ReadArrival? readAgain, CancellationToken stop)
+    {
+        var keep = readAgain is null ? null : Keeping([readAgain], null);
+        return await _writer.RunAsync(session => Parking.Retry(session, number, keep), stop);
+    }
+
+    /// <inheritdoc />
+    public async ValueTask<bool> DropParkedAsync(long number, string reason, CancellationToken stop) =>
+        await _writer.RunAsync(session => Parking.Drop(session, number, reason), stop);
 
     /// <inheritdoc />
     public ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop) => Read(database => ArrivalRow.Read(database, position));

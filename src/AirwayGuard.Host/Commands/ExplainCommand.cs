@@ -32,7 +32,7 @@ internal static class ExplainCommand
             var (folder, plan) = DataFolder.Of(parsed.GetValue(data));
             if (folder is null)
             {
-                return await RefuseAsync(new Problem(Codes.PathMissing, "--data", "The service's settings name no data folder."), errors, ExitCodes.Usage);
+                return await RefuseAsync(DataFolder.NotNamed, errors, ExitCodes.Usage);
             }
 
             try

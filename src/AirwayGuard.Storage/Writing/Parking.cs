@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage.Sql;
@@ -19,7 +21,7 @@ internal static class Parking
                 .Run();
         }
 
-        session.Audit(new AuditNote("parked", item.Outgoing?.ToString() ?? item.Arrival?.Value.ToString(System.Globalization.CultureInfo.InvariantCulture) ?? "", $$"""{"code":"{{item.Code}}"}""", default), session.Now);
+        session.Audit(new AuditNote("parked", SubjectOf(item), $$"""{"code":"{{item.Code}}"}""", default), session.Now);
         return true;
     }
 
@@ -35,6 +37,65 @@ internal static class Parking
                 .Run();
         }
     }
+
+    /// <summary>Puts one thing back; <paramref name="keep"/> keeps what was read again of an arrival.</summary>
+    public static bool Retry(WriteSession session, long number, KeepVerb? keep)
+    {
+        if (Take(session.Database, number) is not { } entry)
+        {
+            return false;
+        }
+
+        keep?.Run(session);
+        if (entry.Item.Outgoing is { } outgoing)
+        {
+            // The fence grows, so that a receipt still on its way cannot settle it.
+            session.Database.Prepared("UPDATE outbox SET state = 0, attempts = 0, not_before = 0, fence = fence + 1, problem_code = NULL WHERE key = ?1 AND state = 3").Bind(1, outgoing).Run();
+        }
+
+        session.Audit(NoteOf("parked-retried", entry, null), session.Now);
+        return true;
+    }
+
+    public static bool Drop(WriteSession session, long number, string reason)
+    {
+        if (Take(session.Database, number) is not { } entry)
+        {
+            return false;
+        }
+
+        session.Audit(NoteOf("parked-dropped", entry, reason), session.Now);
+        return true;
+    }
+
+    private static ParkedEntry? Take(Database database, long number)
+    {
+        using var taken = database.Prepared("DELETE FROM parked WHERE number = ?1 RETURNING number, arrival, outgoing, code, place, first_at, at");
+        if (!taken.Bind(1, number).Step())
+        {
+            return null;
+        }
+
+        var entry = ReadEntry(taken);
+        while (taken.Step())
+        {
+        }
+
+        return entry;
+    }
+
+    private static AuditNote NoteOf(string what, ParkedEntry entry, string? reason)
+    {
+        var detail = new JsonObject { ["code"] = entry.Item.Code, ["number"] = entry.Number };
+        if (reason is not null)
+        {
+            detail["reason"] = reason;
+        }
+
+        return new AuditNote(what, SubjectOf(entry.Item), detail.ToJsonString(), default);
+    }
+
+    private static string SubjectOf(ParkedItem item) => item.Outgoing?.ToString() ?? item.Arrival?.Value.ToString(CultureInfo.InvariantCulture) ?? "";
 
     /// <summary>A newer message has taken the place of a parked one.</summary>
     public static void Forget(Database database, Guid outgoing) => database.Prepared("DELETE FROM parked WHERE outgoing = ?1").Bind(1, outgoing).Run();

@@ -75,7 +75,7 @@ public sealed class PipelineBench : IAsyncDisposable
     /// <summary>Close and open everything of ours between two pieces of work; the server stays.</summary>
     public bool RestartsBetween { get; set; }
 
-    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+    private static CancellationToken Ended => TestContext.Current.CancellationToken;
 
     public static async Task<PipelineBench> StartAsync(DateTimeOffset start)
     {
@@ -86,7 +86,7 @@ public sealed class PipelineBench : IAsyncDisposable
 
     public async Task RestartAsync()
     {
-        await CloseAsync();
+        await StopAsync();
         await OpenAsync();
     }
 
@@ -95,20 +95,20 @@ public sealed class PipelineBench : IAsyncDisposable
     {
         var resource = JsonNode.Parse(json)!;
         using var content = new StringContent(json, Encoding.UTF8, new MediaTypeHeaderValue("application/fhir+json"));
-        using var answer = await Client.PutAsync(new Uri($"{Server}/{resource["resourceType"]}/{resource["id"]}"), content, Stop);
+        using var answer = await Client.PutAsync(new Uri($"{Server}/{resource["resourceType"]}/{resource["id"]}"), content, Ended);
         Assert.True(answer.IsSuccessStatusCode, $"{answer.StatusCode}");
     }
 
     public async Task DeleteAsync(string name)
     {
-        using var answer = await Client.DeleteAsync(new Uri($"{Server}/{name}"), Stop);
+        using var answer = await Client.DeleteAsync(new Uri($"{Server}/{name}"), Ended);
         Assert.True(answer.IsSuccessStatusCode, $"{answer.StatusCode}");
     }
 
     /// <summary>All resources of a type on the server, in the order of their first writing.</summary>
     public async Task<IReadOnlyList<JsonObject>> AllAsync(string type)
     {
-        var bundle = JsonNode.Parse(await Client.GetStringAsync(new Uri($"{Server}/{type}?_count=500&_sort=_lastUpdated"), Stop))!;
+        var bundle = JsonNode.Parse(await Client.GetStringAsync(new Uri($"{Server}/{type}?_count=500&_sort=_lastUpdated"), Ended))!;
         return [.. bundle["entry"]?.AsArray().Select(entry => entry!["resource"]!.AsObject()) ?? []];
     }
 
@@ -125,7 +125,7 @@ public sealed class PipelineBench : IAsyncDisposable
     /// <summary>Everything is asked once.</summary>
     public async Task SweepAsync()
     {
-        while (await _sweep!.StepAsync(Stop) == StepResult.DidWork)
+        while (await _sweep!.StepAsync(Ended) == StepResult.DidWork)
         {
         }
 
@@ -134,7 +134,7 @@ public sealed class PipelineBench : IAsyncDisposable
 
     public async Task UntilIdleAsync(Func<IStep> step)
     {
-        while (await step().StepAsync(Stop) == StepResult.DidWork)
+        while (await step().StepAsync(Ended) == StepResult.DidWork)
         {
             await BetweenAsync();
         }
@@ -144,12 +144,12 @@ public sealed class PipelineBench : IAsyncDisposable
 
     /// <summary>What the ledger records about a patient.</summary>
     public async Task<IReadOnlyList<FindingRecord>> FindingsAsync(string patient = "Patient/p") =>
-        await Ledger.FindingsAsync(Ledger.Entities.Intern(EntityKind.Patient, Encoding.UTF8.GetBytes(patient)), Stop);
+        await Ledger.FindingsAsync(Ledger.Entities.Intern(EntityKind.Patient, Encoding.UTF8.GetBytes(patient)), Ended);
 
     public async Task<IReadOnlyList<AuditEntry>> AuditAsync(string what)
     {
         var found = new List<AuditEntry>();
-        await foreach (var entry in Ledger.AuditTrailAsync(Stop))
+        await foreach (var entry in Ledger.AuditTrailAsync(Ended))
         {
             if (entry.What == what)
             {
@@ -162,7 +162,7 @@ public sealed class PipelineBench : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
-        await CloseAsync();
+        await StopAsync();
         Client.Dispose();
         Wire.Dispose();
         _repository.Dispose();
@@ -189,10 +189,17 @@ public sealed class PipelineBench : IAsyncDisposable
         Send = new SendStep(_ledger, [_sink], SendOptions, Clock);
     }
 
-    private async Task CloseAsync()
+    /// <summary>As a service that stops: the ledger is let go of. <see cref="RestartAsync"/> starts it again.</summary>
+    public async Task StopAsync()
     {
+        if (_ledger is null)
+        {
+            return;
+        }
+
         _board.Dispose();
         _sink!.Dispose();
-        await _ledger!.DisposeAsync();
+        await _ledger.DisposeAsync();
+        _ledger = null;
     }
 }
