@@ -115,7 +115,12 @@ public static class CheckReportJson
             json.WriteStartObject("value");
             json.WritePropertyName("value");
             json.WriteRawValue(Wording.Rounded(value, 3));
-            json.WriteString("unit", occurrence.Unit == Unit.None ? null : Units.Ucum(occurrence.Unit));
+            json.WriteString("unit", occurrence.Unit switch
+            {
+                Unit.None => null,
+                Unit.Unknown => "unit not recognised",
+                _ => Units.Ucum(occurrence.Unit),
+            });
             json.WriteEndObject();
         }
         else
