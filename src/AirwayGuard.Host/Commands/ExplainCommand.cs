@@ -66,7 +66,7 @@ internal static class ExplainCommand
         }
 
         var set = rules is not null ? RuleSetLibrary.Resolve(rules).RuleSet : RulesOf(record, plan);
-        var told = await new ExplainRun(ledger, new ChartedText()).RunAsync(record, set, plan?.Basis.UnknownAge ?? UnknownAge.CannotTell, stop);
+        var told = await TellAsync(ledger, record, set, plan, stop);
         await PrintAsync(told, format, output);
         return told.Again switch
         {
@@ -80,6 +80,22 @@ internal static class ExplainCommand
                     : new Problem(Codes.FindingPointMissing, "FINDING", "The ledger names no such judgement."),
                 errors, ExitCodes.Unreadable),
         };
+    }
+
+    // What was to be done where the age is unknown is part of the basis, and its hash does not give it back: where the settings are
+    // not those of the time, either choice may have been in force.
+    private static async Task<Explanation> TellAsync(SqliteLedgerReader ledger, FindingRecord record, RuleSet? set, ServicePlan? plan, CancellationToken stop)
+    {
+        var run = new ExplainRun(ledger, new ChartedText());
+        var first = plan?.Basis.UnknownAge ?? UnknownAge.CannotTell;
+        var told = await run.RunAsync(record, set, first, stop);
+        if (told.Again is not { IsSame: false } || plan?.Basis.Names.BasisSha256 == record.BasisSha256)
+        {
+            return told;
+        }
+
+        var other = await run.RunAsync(record, set, first == UnknownAge.CannotTell ? UnknownAge.StrictestBand : UnknownAge.CannotTell, stop);
+        return other.Again is { IsSame: true } ? other : told;
     }
 
     // The very document that was in force: by its hash, never by its name.

@@ -24,7 +24,7 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         if (rules is null || point == default)
         {
             return new Explanation(
-                record, content, ledger.NameOf(record.Patient), basis, null, null, null, Recorded(content), null, history, rule?.ClearedBy ?? "", null);
+                record, content, ledger.NameOf(record.Patient), basis, null, null, null, Recorded(content), null, history, rule?.ClearedBy ?? "", "", null);
         }
 
         using var lease = await ledger.LoadAsync(record.Patient, TimeRange.All, record.JudgedAt, stop);
@@ -33,7 +33,8 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         return new Explanation(
             record, content, ledger.NameOf(record.Patient), basis, seen.Finding, seen.Latest, seen.Airway,
             seen.Facts.IsEmpty ? Recorded(content) : await RowsAsync(seen.Facts, stop),
-            seen.ClearedBy is { } by ? (await RowsAsync([by], stop))[0] : null, history, rule?.ClearedBy ?? "", again);
+            seen.ClearedBy is { } by ? (await RowsAsync([by], stop))[0] : null, history, rule?.ClearedBy ?? "",
+            rules.Sources.FirstOrDefault(source => source.Id == seen.Latest?.Limit.Source)?.Title ?? "", again);
     }
 
     private Seen Look(TimelineLease lease, FindingRecord record, FindingContent content, RuleSet rules, in JudgeSettings settings)

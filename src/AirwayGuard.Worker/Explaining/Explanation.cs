@@ -11,6 +11,7 @@ namespace AirwayGuard.Worker.Explaining;
 /// <param name="Rows">What it rests on.</param>
 /// <param name="ClearedBy">The row that ended it, or null.</param>
 /// <param name="Clears">What would end it, in a clinician's words; empty where its rule is not at hand.</param>
+/// <param name="Source">Title of what the limit rests on, or empty.</param>
 /// <param name="Again">Null where it was not judged again.</param>
 public sealed record Explanation(
     FindingRecord Record,
@@ -24,6 +25,7 @@ public sealed record Explanation(
     ExplainedRow? ClearedBy,
     ImmutableArray<ExplainedEvent> History,
     string Clears,
+    string Source,
     JudgedAgain? Again)
 {
     /// <summary>Says its check only.</summary>

@@ -68,6 +68,7 @@ public static class ExplanationJson
             CheckReportJson.WriteValue(json, latest);
             CheckReportJson.WriteLimit(json, latest.Limit);
             json.WriteString("source", latest.Limit.Source);
+            json.WriteString("sourceTitle", told.Source.Length > 0 ? told.Source : null);
             json.WriteString("sourceStatus", Wording.Status(latest.Limit.Status) is { Length: > 0 } status ? status : "cited");
         }
         else

@@ -66,7 +66,7 @@ public static class ExplanationText
             }
 
             var status = Wording.Status(latest.Limit.Status);
-            Line(into, "Source", $"{latest.Limit.Source}{(status.Length > 0 ? $" ({status})" : "")}");
+            Line(into, "Source", $"{(told.Source.Length > 0 ? $"{told.Source} [{latest.Limit.Source}]" : latest.Limit.Source)}{(status.Length > 0 ? $" ({status})" : "")}");
         }
         else if (told.Content.Issue is { } issue)
         {

@@ -73,7 +73,7 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
         var rule = item.Finding?.Rule ?? basis.Rules.Find(item.Prior!.Check);
         var withheld = item.Kind == FindingKind.Occurrence ? item.Occurrence?.Withheld == true : item.Finding?.IsWithheld == true;
         var leaves = rule is null ? before?.Sent == true : basis.Policy.Sends(rule);
-        var wanted = item.Step == FindingStep.CloseByPerson ? Closed(item, before, acts, now) : await WantedAsync(item, before, builder, stop);
+        var wanted = item.Step == FindingStep.CloseByPerson ? Closed(item, before!, acts, now) : await WantedAsync(item, before, builder, stop);
         var content = wanted with { Sent = leaves && !withheld };
         var record = Record(item, work, content);
         if (withheld && before?.Sent == true)
@@ -98,12 +98,17 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
                 await builder.FlagAsync(item, before?.Flag, stop));
 
     // A mitigation answers the finding, not the Flag: the Flag ends with it (fhir.md §3.3).
-    private static FindingContent Closed(FindingPlanItem item, FindingContent? before, PersonsActs acts, DateTimeOffset now)
+    private FindingContent Closed(FindingPlanItem item, FindingContent before, PersonsActs acts, DateTimeOffset now)
     {
-        var flag = before?.Flag is null || acts.ClosedFlags.Contains(item.Key)
-            ? before?.Flag
+        var flag = before.Flag is null || acts.ClosedFlags.Contains(item.Key)
+            ? before.Flag
             : before.Flag with { Status = FlagStatus.Inactive, PeriodEnd = now, Reason = "A person acted on what was found." };
-        return before! with { Fingerprint = item.Fingerprint, Flag = flag };
+        return before with
+        {
+            Fingerprint = item.Fingerprint,
+            Issue = before.Issue is { } issue ? issue with { Basis = basis.Names } : null,
+            Flag = flag is null ? null : flag with { Basis = basis.Names },
+        };
     }
 
     private static FindingContent TakenBack(FindingContent content, string withheldBy)
@@ -119,7 +124,7 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
     // What was never sent needs no taking back, and what a person closed is left as that person left it.
     private static bool IsPointless(FindingPlanItem item, FindingContent? before, FindingContent content) => item.Step switch
     {
-        FindingStep.CloseByPerson => content.Flag == before?.Flag,
+        FindingStep.CloseByPerson => content.Flag?.Status == before?.Flag?.Status,
         FindingStep.Withdraw or FindingStep.Retire or FindingStep.Clear => before?.Sent != true && content.Flag?.Status != FlagStatus.Active,
         _ => false,
     };

@@ -13,7 +13,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
     {
         if (item.Finding is null)
         {
-            return before! with { Status = IssueStatus.EnteredInError, Reason = "What this rested on was corrected or taken back." };
+            return before! with { Status = IssueStatus.EnteredInError, Reason = "What this rested on was corrected or taken back.", Basis = basis.Names };
         }
 
         var (finding, occurrence) = (item.Finding, item.Occurrence!);
@@ -36,7 +36,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             var (status, reason) = item.Step == FindingStep.Retire
                 ? (FlagStatus.Inactive, "The check is no longer in force.")
                 : (FlagStatus.EnteredInError, "What this rested on was corrected or taken back.");
-            return before is null ? null : before with { Status = status, PeriodEnd = asOf, Reason = reason };
+            return before is null ? null : before with { Status = status, PeriodEnd = asOf, Reason = reason, Basis = basis.Names };
         }
 
         var finding = item.Finding;

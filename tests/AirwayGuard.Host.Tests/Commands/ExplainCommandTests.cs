@@ -1,6 +1,9 @@
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Ports;
 using AirwayGuard.Host.Tests.Scenarios;
+using AirwayGuard.TestKit.Ledger;
 using AirwayGuard.TestKit.Pipeline;
 using Xunit;
 
@@ -10,6 +13,8 @@ namespace AirwayGuard.Host.Tests.Commands;
 public sealed class ExplainCommandTests : IAsyncLifetime
 {
     private PipelineBench _bench = null!;
+
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     public async ValueTask InitializeAsync() => _bench = await PipelineBench.StartAsync(Ward.Morning);
 
@@ -31,7 +36,7 @@ public sealed class ExplainCommandTests : IAsyncLifetime
                 "HIGH  vacuum-above-ceiling  Patient/p  open",
                 "Charted vacuum 220 mmHg is above the adult ceiling of 150 mmHg.",
                 "Breach is     above 150 mmHg",
-                "Source        nsw-aci-2014",
+                "Source        NSW ACI: suctioning an adult ICU patient, version 2.2, 2014 (SHPN 140006), recommendation 12 [nsw-aci-2014]",
                 $"{_bench.Basis.Names.RuleSet} {_bench.Basis.Names.RuleSetVersion} (sha256 {_bench.Basis.Names.RuleSetSha256})",
                 "Device/ett: tracheal tube, inner diameter 8 mm, from 2026-03-02T07:00:00Z",
                 "Observation/o1 version 1: vacuum-pressure 220 mm[Hg], charted \"220 mmHg\", happened 2026-03-02T08:10:00Z, known 2026-03-02T08:00:00Z",
@@ -114,6 +119,60 @@ public sealed class ExplainCommandTests : IAsyncLifetime
         Assert.Contains("  cleared  (audit entry ", cleared.Text, StringComparison.Ordinal);
         Assert.Contains("the same came out (no breach any more)", withdrawn.Text, StringComparison.Ordinal);
         Assert.Contains("withdrawn: what it rested on was corrected or taken back  (audit entry ", withdrawn.Text, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("Flag")]
+    [InlineData("DetectedIssue")]
+    public async Task WhatAPersonClosedSaysSo_AndComesOutTheSame(string type)
+    {
+        await PutAsync(Ward.Patient, Ward.Vacuum("o1", 220, 10));
+        await _bench.RoundAsync();
+        var issue = (await _bench.AllAsync("DetectedIssue"))[0];
+        issue["mitigation"] = JsonNode.Parse("""[{"action":{"text":"Turned down"}}]""");
+        await PutAsync(issue.ToJsonString());
+        await _bench.RoundAsync();
+
+        var (exit, text, _) = await ExplainAsync(await KeyAsync(type));
+
+        Assert.Equal(0, exit);
+        Assert.Contains("vacuum-above-ceiling  Patient/p  closed by a person", text, StringComparison.Ordinal);
+        Assert.Contains("  closed by a person  (audit entry ", text, StringComparison.Ordinal);
+        Assert.Contains("the same came out (same identifier, verdict and value)", text, StringComparison.Ordinal);
+    }
+
+    // The choice is part of the basis, of which the ledger keeps the hash only.
+    [Fact]
+    public async Task AFindingOfTheStrictestBandComesOutThoughTheSettingsSayCannotTell()
+    {
+        _bench.Basis = _bench.Basis with { UnknownAge = Core.Judging.UnknownAge.StrictestBand };
+        await _bench.RestartAsync();
+        await PutAsync("""{"resourceType":"Patient","id":"p"}""", Ward.Vacuum("o1", 220, 10));
+        await _bench.RoundAsync();
+
+        var (exit, text, _) = await ExplainAsync(await KeyAsync("Flag"));
+
+        Assert.Equal(0, exit);
+        Assert.Contains("Age band      unknown", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task DigitsThatSeveralFindingsBeginWithAreNotEnough()
+    {
+        await PutAsync(Ward.Patient);
+        await _bench.RoundAsync();
+        await _bench.Ledger.KeepAsync([Charted.Vacuum(_bench.Ledger, "x", "1", "Patient/p", 60)], null, Stop);
+        var work = (await _bench.Ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), _bench.Clock.Now, Stop))!;
+        FindingRecord Of(string key) => new(
+            new Guid(key), FindingKind.Occurrence, "pass-too-long", work.Patient, FindingState.Open, Guid.Empty, 1, 0, 0, false, work.UpTo, "basis-1", "{}"u8.ToArray());
+        await _bench.Ledger.DecideAsync(
+            new Decision(
+                work.Patient, work.UpTo, 0, work.Fence, "basis-1", [Of("0f0e0d0c-0b0a-0908-0706-050403020100"), Of("0f0e0d0c-0b0a-0908-0706-050403020101")], [], [], []), Stop);
+
+        var (exit, _, errors) = await ExplainAsync("0f0e0d0c");
+
+        Assert.Equal(64, exit);
+        Assert.StartsWith("AG6102", errors, StringComparison.Ordinal);
     }
 
     [Fact]

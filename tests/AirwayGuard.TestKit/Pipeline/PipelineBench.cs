@@ -57,7 +57,8 @@ public sealed class PipelineBench : IAsyncDisposable
 
     public HttpClient Client { get; }
 
-    public ServiceBasis Basis { get; }
+    /// <summary>What is judged by; a change is in force from the next <see cref="RestartAsync"/> on.</summary>
+    public ServiceBasis Basis { get; set; }
 
     public SendOptions SendOptions { get; } = new();
 
