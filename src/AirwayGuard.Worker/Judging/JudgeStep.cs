@@ -97,7 +97,7 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
                 item.Fingerprint, item.Shown, item.Finding?.Line ?? before?.Line ?? "", item.Finding?.Anchor ?? before?.Anchor ?? "", false, null,
                 await builder.FlagAsync(item, before?.Flag, stop));
 
-    // A mitigation answers the finding, not the Flag: the Flag ends with it (fhir.md §3.3).
+    // A mitigation answers the finding, not the Flag: the Flag ends with it.
     private FindingContent Closed(FindingPlanItem item, FindingContent before, PersonsActs acts, DateTimeOffset now)
     {
         var flag = before.Flag is null || acts.ClosedFlags.Contains(item.Key)

@@ -9,7 +9,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Findings;
 
-/// <summary>The rules by which what the facts make becomes changes to what is recorded (contract.md §4, design: findings live and end).</summary>
+/// <summary>The rules by which what the facts make becomes changes to what is recorded.</summary>
 public sealed class ReconcilerTests
 {
     private const string Ceiling = "vacuum-above-ceiling", Wide = "catheter-too-wide";

@@ -8,10 +8,10 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>More of what engine and reference judge once read differently, each mended by the contract's words (contract.md §1, §2, §5).</summary>
+/// <summary>More of what engine and reference judge once read differently, each mended by the contract's words.</summary>
 public sealed class ReconciledWordsTests
 {
-    // §2: "Clearing a vacuum spell: a later reading": at the same instant nothing is cleared.
+    // "Clearing a vacuum spell: a later reading": at the same instant nothing is cleared.
     [Fact]
     public void A_compliant_reading_at_the_instant_of_the_breach_clears_nothing() =>
         Assert.Equal(FindingState.Open, Of("vacuum-above-ceiling", Adult().Row("a", Concepts.VacuumPressure, "09:00", Mm(220)).Row("b", Concepts.VacuumPressure, "09:00", Mm(120)))!.State);
@@ -21,7 +21,7 @@ public sealed class ReconciledWordsTests
     public void Which_of_two_rows_of_an_instant_is_named_first_does_not_matter() =>
         Assert.Equal(FindingState.Open, Of("vacuum-above-ceiling", Adult().Row("b", Concepts.VacuumPressure, "09:00", Mm(220)).Row("a", Concepts.VacuumPressure, "09:00", Mm(120)))!.State);
 
-    // §3: pre-oxygenation charted apart as not given, just before a pass, is a denial: another pass of the session does not lend its own.
+    // pre-oxygenation charted apart as not given, just before a pass, is a denial: another pass of the session does not lend its own.
     [Fact]
     public void A_denied_preoxygenation_is_not_covered_by_an_earlier_pass_of_the_session()
     {
@@ -31,13 +31,13 @@ public sealed class ReconciledWordsTests
         Assert.Equal(At("10:03"), Assert.Single(found.Findings, one => one.Rule.Id == "preoxygenation-missing").Latest.At);
     }
 
-    // §2: "pre-oxygenation before the first pass, charted with one pass of a session, hold for its other passes"
+    // "pre-oxygenation before the first pass, charted with one pass of a session, hold for its other passes"
     [Fact]
     public void A_preoxygenation_before_the_first_pass_holds_for_the_next() =>
         Assert.Null(Of("preoxygenation-missing", Adult().Row("s1", "10:00", "10:00:10", null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.Preoxygenation, FactValue.Yes))
             .Row("s2", Concepts.SuctionPass, "10:03", FactValue.Absent, to: "10:03:10")));
 
-    // §2: "0: off, not judged": nobody doubts the unit of a gauge at 0 on a regulator that is off.
+    // "0: off, not judged": nobody doubts the unit of a gauge at 0 on a regulator that is off.
     [Fact]
     public void The_unit_of_a_gauge_at_0_on_a_regulator_that_is_off_is_not_judged()
     {
@@ -47,7 +47,7 @@ public sealed class ReconciledWordsTests
         Assert.NotNull(Of("vacuum-unit-doubtful", Adult().Row("m", Concepts.RegulatorMode, "08:55", Answer("regulated")).Row("v", Concepts.VacuumPressure, "09:00", zero)));
     }
 
-    // §1: "none ends the airway": at the instant of another type the new tube is in use.
+    // "none ends the airway": at the instant of another type the new tube is in use.
     [Theory]
     [InlineData("a", "b")]
     [InlineData("b", "a")]
@@ -55,7 +55,7 @@ public sealed class ReconciledWordsTests
         Assert.NotNull(Of("catheter-too-wide", Adult().Row(none, Concepts.AirwayType, "09:00", Answer("none")).Row(tube, "09:00", null, null, null, null, null,
             (Concepts.AirwayType, Answer("tracheal-tube")), (Concepts.TubeInnerDiameter, Number(7, Unit.Millimetre))).Row("s", "10:00", null, null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.CatheterSize, Fr(14)))));
 
-    // §2: "or the encounter's end": of two that were running, the last.
+    // "or the encounter's end": of two that were running, the last.
     [Fact]
     public void A_tube_charted_in_two_running_encounters_is_in_use_until_the_later_ends()
     {
@@ -64,12 +64,12 @@ public sealed class ReconciledWordsTests
         Assert.NotNull(Of("catheter-too-wide", chart.Row("s", "10:00", null, null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.CatheterSize, Fr(14)))));
     }
 
-    // §2: an age is needed only where limits differ; their sources may.
+    // an age is needed only where limits differ; their sources may.
     [Fact]
     public void One_limit_for_all_bands_needs_no_age_whatever_its_sources() =>
         Assert.NotNull(Of("suction-ordered-by-clock", new ChartBuilder().Order("o", "09:00", "active", (Concepts.OrderByClock, FactValue.Yes))));
 
-    // §2: rows that make a pass anchor it; another member of the column may name it in keys.
+    // rows that make a pass anchor it; another member of the column may name it in keys.
     [Fact]
     public void A_pass_made_from_loose_rows_is_anchored_by_a_row_that_makes_it()
     {
@@ -78,7 +78,7 @@ public sealed class ReconciledWordsTests
         Assert.Equal("Observation/z-long", names.NameOf(Assert.Single(finding.Latest.Anchors).Row));
     }
 
-    // §1: "in place without one: tube-diameter-unknown, ratio cannot-tell"
+    // "in place without one: tube-diameter-unknown, ratio cannot-tell"
     [Fact]
     public void A_cannula_in_use_without_a_size_leaves_the_ratio_open()
     {
@@ -89,7 +89,7 @@ public sealed class ReconciledWordsTests
         Assert.DoesNotContain(found.Findings, one => one.Rule.Id == "catheter-too-wide");
     }
 
-    // §1: "false, 0 or the end of its use ends it"
+    // "false, 0 or the end of its use ends it"
     [Fact]
     public void A_cannula_diameter_of_0_ends_it()
     {

@@ -5,7 +5,7 @@ using Xunit;
 namespace AirwayGuard.Worker.Tests.LifeCycle;
 
 /// <summary>
-/// What becomes of a finding (fhir.md §3.3), from row to server and back, with a restart between each two pieces of work and
+/// What becomes of a finding, from row to server and back, with a restart between each two pieces of work and
 /// without. A restart doubles nothing.
 /// </summary>
 public sealed class LifeCycleTests : IAsyncLifetime

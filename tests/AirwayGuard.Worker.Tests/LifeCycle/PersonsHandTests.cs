@@ -5,7 +5,7 @@ using Xunit;
 
 namespace AirwayGuard.Worker.Tests.LifeCycle;
 
-/// <summary>What a person did to a Flag or DetectedIssue on the server is kept, recorded, and final for its spell (contract.md §4).</summary>
+/// <summary>What a person did to a Flag or DetectedIssue on the server is kept, recorded, and final for its spell.</summary>
 public sealed class PersonsHandTests : IAsyncLifetime
 {
     private const string Wide = "catheter-too-wide", Ceiling = "vacuum-above-ceiling";
