@@ -77,6 +77,20 @@ public interface ILedger : IAsyncDisposable
 
     ValueTask<IReadOnlyList<ParkedItem>> ParkedAsync(CancellationToken stop);
 
+    /// <summary>What is set aside, by number, with the first and the latest time.</summary>
+    ValueTask<IReadOnlyList<ParkedEntry>> ParkedEntriesAsync(CancellationToken stop);
+
+    /// <summary>
+    /// Takes one thing off what is set aside and puts it back: a message waits to be sent again, its attempts counted anew; of an
+    /// arrival <paramref name="readAgain"/> is kept as <see cref="KeepAsync"/> keeps, at a position of its own. Writes <c>parked-retried</c>.
+    /// </summary>
+    /// <returns>False where nothing of this number is set aside.</returns>
+    ValueTask<bool> RetryParkedAsync(long number, ReadArrival? readAgain, CancellationToken stop);
+
+    /// <summary>Takes one thing off what is set aside for good; what arrived stays kept, a message stays unsent. Writes <c>parked-dropped</c> with the reason.</summary>
+    /// <returns>False where nothing of this number is set aside.</returns>
+    ValueTask<bool> DropParkedAsync(long number, string reason, CancellationToken stop);
+
     /// <summary>The arrival at a position, with its body; null if its body was purged or it never was.</summary>
     ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop);
 
