@@ -101,10 +101,11 @@ public static class Reconciler
         items.Add(new FindingPlanItem(step, FindingKind.Spell, key, finding, null, record, fingerprint, shown, replaces));
     }
 
-    // A person's closing counts once: what we ended ourselves is no closing by a person.
+    // What we ended ourselves is no closing by a person; but where a person closed the Flag and what it held comes back, also
+    // after we had ended it in between, the Flag stays closed whichever of the two became known first.
     private static bool IsClosed(FindingRecord record, DerivedFinding finding, PersonsActs acts) =>
         record.State == FindingState.ClosedByPerson
-        || (record.State == FindingState.Open
+        || ((record.State == FindingState.Open || finding.State == FindingState.Open)
             && (acts.ClosedFlags.Contains(record.Key) || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key))));
 
     // Within a closed spell only a higher severity is shown again, as a new Flag that names the closed one.
