@@ -88,10 +88,11 @@ public static class Reconciler
     }
 
     // A person's closing counts once: what we ended ourselves is no closing by a person, and a mitigation that closed the Flag
-    // before this one does not close this one too.
+    // before this one does not close this one too. Where a person closed the Flag and what it held comes back, also after we had
+    // ended it in between, the Flag stays closed whichever of the two became known first.
     private static bool IsClosed(FindingRecord record, int shown, DerivedFinding finding, Dictionary<Guid, FindingRecord> records, PersonsActs acts) =>
         record.State == FindingState.ClosedByPerson
-        || (record.State == FindingState.Open
+        || ((record.State == FindingState.Open || finding.State == FindingState.Open)
             && (acts.ClosedFlags.Contains(record.Key)
                 || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key) && (shown == 1 || !WasClosed(records, occurrence.Key)))));
 

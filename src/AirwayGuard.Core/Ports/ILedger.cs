@@ -41,7 +41,10 @@ public interface ILedger : IAsyncDisposable
 
     ValueTask<SweepCursor?> CursorAsync(string name, CancellationToken stop);
 
-    /// <summary>Turns due times at or before <paramref name="now"/> into arrivals of kind due, once each, and marks their patients for judging.</summary>
+    /// <summary>
+    /// Turns due times at or before <paramref name="now"/> into arrivals of kind due, once each, and marks their patients for
+    /// judging. Those of a patient who is claimed wait for that judgement, which replaces them.
+    /// </summary>
     /// <returns>How many fell due.</returns>
     ValueTask<int> RaiseDueAsync(DateTimeOffset now, CancellationToken stop);
 

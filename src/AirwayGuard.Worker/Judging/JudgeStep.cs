@@ -25,14 +25,14 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
             return StepResult.Idle;
         }
 
-        var now = clock.GetUtcNow();
-        var work = await ledger.ClaimAsync(WorkKind.Judge, lease, now, stop);
+        var work = await ledger.ClaimAsync(WorkKind.Judge, lease, clock.GetUtcNow(), stop);
         if (work is null)
         {
             return StepResult.Idle;
         }
 
-        await ledger.DecideAsync(await DecideAsync(work, now, stop), stop);
+        // Only after the claim: what fell due before it must not be waited for once more.
+        await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
         return StepResult.DidWork;
     }
 

@@ -183,8 +183,8 @@ public sealed class PipelineBench : IAsyncDisposable
         _board = new NoticeBoard();
         _ledger = await SqliteLedger.OpenAsync(Path.Combine(DataFolder, "ledger"), new SqliteLedgerOptions(), Clock);
         _sink = new FhirSink(new FhirHttp(Client, _gate, Clock), new FhirSinkOptions(), Clock, _ledger.LastSentAsync);
-        var source = new FhirArrivalSource(Client, _gate, SweepQueries.For(ShippedMaps.StandardCodes), 500);
-        _sweep = new SweepStep(_ledger, source, new FhirArrivalReader(ShippedMaps.StandardCodes), _board, new IntakeOptions(), Clock, NullLogger<SweepStep>.Instance);
+        var source = new FhirArrivalSource(Client, _gate, SweepQueries.For(ShippedMaps.StandardCodes), 500, Clock);
+        _sweep = new SweepStep(_ledger, source, new FhirArrivalReader(ShippedMaps.StandardCodes), _board, new IntakeHealth(), new IntakeOptions(), Clock, NullLogger<SweepStep>.Instance);
         Judge = new JudgeStep(_ledger, new ChartedText(), Basis, Clock, TimeSpan.FromMinutes(1));
         Due = new DueStep(_ledger, Clock);
         Send = new SendStep(_ledger, [_sink], SendOptions, Clock);
