@@ -29,12 +29,12 @@ internal sealed class ServiceLife
         var provider = ProviderOf(simulated, new SimulatedWire(server.Handler, turns, sabotage), clock, chance);
         var http = provider.GetRequiredService<IHttpClientFactory>().CreateClient(FhirClientServices.ClientName);
         var gate = provider.GetRequiredService<FhirGate>();
-        var (board, intake) = (new NoticeBoard(), new IntakeOptions());
-        Door = new NotifyDoor(board, clock);
-        var source = new FhirArrivalSource(http, gate, SimulatedBasis.Queries, intake.PageSize);
-        var sweep = new SweepStep(simulated, source, new FhirArrivalReader(SimulatedBasis.Map), board, intake, clock, NullLogger<SweepStep>.Instance);
+        var (board, health, intake) = (new NoticeBoard(), new IntakeHealth(), new IntakeOptions());
+        Door = new NotifyDoor(board, health, clock);
+        var source = new FhirArrivalSource(http, gate, SimulatedBasis.Queries, intake.PageSize, clock);
+        var sweep = new SweepStep(simulated, source, new FhirArrivalReader(SimulatedBasis.Map), board, health, intake, clock, NullLogger<SweepStep>.Instance);
         var subscriptions = new SubscriptionStep(
-            new SubscriptionClient(http, gate), SimulatedBasis.Queries, Door, Own, intake, () => $"token-{chance.NextInt64():x16}", board, clock,
+            new SubscriptionClient(http, gate), simulated, SimulatedBasis.Queries, Door, Own, intake, () => $"token-{chance.NextInt64():x16}", board, health, clock,
             NullLogger<SubscriptionStep>.Instance);
         var judge = new JudgeStep(simulated, new ChartedText(), SimulatedBasis.Of(live), clock, TimeSpan.FromMinutes(1));
         var send = new SendStep(simulated, [.. provider.GetServices<ISink>()], new SendOptions { MaxAttempts = 20 }, clock);

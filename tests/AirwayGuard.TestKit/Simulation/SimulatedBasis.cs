@@ -22,7 +22,7 @@ internal static class SimulatedBasis
     public static readonly IReadOnlyList<SweepQuery> Queries =
     [
         .. SweepQueries.For(Map).Where(query => Asked.Contains(query.Type, StringComparer.Ordinal) && query.Type is not ("Flag" or "DetectedIssue")),
-        new SweepQuery("Observation-1", "Observation", [.. Codes.Select(code => $"{CodeSystems.AirwayCare}|{code}")]),
+        new SweepQuery("Observation-1", "Observation", [.. Codes.Select(code => new SweepCode(CodeSystems.AirwayCare, code))]),
         .. SweepQueries.For(Map).Where(query => query.Type is "Flag" or "DetectedIssue"),
     ];
 

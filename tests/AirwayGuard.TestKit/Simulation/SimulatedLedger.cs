@@ -55,6 +55,14 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabo
     public ValueTask<Committed> SettleAsync(Receipt receipt, CancellationToken stop) =>
         CallAsync($"settle {receipt.State} {receipt.ProblemCode}".TrimEnd(), () => ledger.SettleAsync(receipt, stop));
 
+    public ValueTask<IReadOnlyList<ParkedEntry>> ParkedEntriesAsync(CancellationToken stop) => CallAsync("parked", () => ledger.ParkedEntriesAsync(stop));
+
+    public ValueTask<bool> RetryParkedAsync(long number, ReadArrival? readAgain, CancellationToken stop) =>
+        CallAsync("retry parked", () => ledger.RetryParkedAsync(number, readAgain, stop));
+
+    public ValueTask<bool> DropParkedAsync(long number, string reason, CancellationToken stop) =>
+        CallAsync("drop parked", () => ledger.DropParkedAsync(number, reason, stop));
+
     public async ValueTask ParkAsync(ParkedItem item, CancellationToken stop) => await CallAsync(
         "park " + item.Code,
         async () =>
