@@ -10,7 +10,6 @@ using AirwayGuard.Storage.Schema;
 using AirwayGuard.Storage.Sql;
 using AirwayGuard.Storage.Writing;
 using Microsoft.Data.Sqlite;
-using SQLitePCL;
 
 namespace AirwayGuard.Storage;
 
@@ -62,7 +61,7 @@ public sealed class SqliteLedger : ILedger
         {
             writing?.Dispose();
             folderLock?.Dispose();
-            if (trouble is SqliteException { SqliteErrorCode: var code } && ProblemOf(code) is { } problem)
+            if (trouble is SqliteException { SqliteErrorCode: var code } && OpeningTrouble.Of(code) is { } problem)
             {
                 throw new LedgerException(problem, trouble);
             }
@@ -82,7 +81,10 @@ public sealed class SqliteLedger : ILedger
         await _writer.RunAsync(session => Binding.Run(session, serverBaseAddress, serverIdentity), stop);
 
     /// <inheritdoc />
-    public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop)
+    public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop) =>
+        await _writer.RunAsync(Keeping(arrivals, moved).Run, stop);
+
+    private KeepVerb Keeping(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved)
     {
         var prepared = new PreparedArrival[arrivals.Count];
         for (var i = 0; i < prepared.Length; i++)
@@ -96,7 +98,7 @@ public sealed class SqliteLedger : ILedger
             _entities.PendingAmong(prepared.SelectMany(p => p.Entities()), names);
         }
 
-        return await _writer.RunAsync(new KeepVerb(prepared, names, moved).Run, stop);
+        return new KeepVerb(prepared, names, moved);
     }
 
     /// <inheritdoc />
@@ -126,18 +128,8 @@ public sealed class SqliteLedger : ILedger
         Read(database => TimelineLoader.Load(database, patient, window, asKnownAt));
 
     /// <inheritdoc />
-    public ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop) => Read<IReadOnlyList<FindingRecord>>(database =>
-    {
-        using var rows = database.Prepared(FindingRow.Select + "WHERE f.subject = ?1 ORDER BY f.first, f.key");
-        rows.Bind(1, patient.Packed);
-        var findings = new List<FindingRecord>();
-        while (rows.Step())
-        {
-            findings.Add(FindingRow.Read(rows));
-        }
-
-        return findings;
-    });
+    public ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop) =>
+        Read<IReadOnlyList<FindingRecord>>(database => FindingRow.OfPatient(database, patient));
 
     /// <inheritdoc />
     public ValueTask<FindingRecord?> FindingAsync(Guid key, CancellationToken stop) => Read(database =>
@@ -168,6 +160,20 @@ public sealed class SqliteLedger : ILedger
 
     /// <inheritdoc />
     public ValueTask<IReadOnlyList<ParkedItem>> ParkedAsync(CancellationToken stop) => Read<IReadOnlyList<ParkedItem>>(Parking.Read);
+
+    /// <inheritdoc />
+    public ValueTask<IReadOnlyList<ParkedEntry>> ParkedEntriesAsync(CancellationToken stop) => Read<IReadOnlyList<ParkedEntry>>(Parking.Entries);
+
+    /// <inheritdoc />
+    public async ValueTask<bool> RetryParkedAsync(long number, ReadArrival? readAgain, CancellationToken stop)
+    {
+        var keep = readAgain is null ? null : Keeping([readAgain], null);
+        return await _writer.RunAsync(session => Parking.Retry(session, number, keep), stop);
+    }
+
+    /// <inheritdoc />
+    public async ValueTask<bool> DropParkedAsync(long number, string reason, CancellationToken stop) =>
+        await _writer.RunAsync(session => Parking.Drop(session, number, reason), stop);
 
     /// <inheritdoc />
     public ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop) => Read(database => ArrivalRow.Read(database, position));
@@ -254,13 +260,6 @@ public sealed class SqliteLedger : ILedger
             throw new LedgerException(new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder cannot be made."), trouble);
         }
     }
-
-    private static Problem? ProblemOf(int sqliteCode) => sqliteCode switch
-    {
-        raw.SQLITE_CORRUPT or raw.SQLITE_NOTADB => new Problem(Codes.LedgerDamaged, "AirwayGuard:DataDirectory", "The file ledger.db is not a sound database."),
-        raw.SQLITE_CANTOPEN or raw.SQLITE_READONLY or raw.SQLITE_PERM => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The file ledger.db cannot be written."),
-        _ => null,
-    };
 
     private ValueTask<T> Read<T>(Func<Database, T> read)
     {

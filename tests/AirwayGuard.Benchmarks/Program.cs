@@ -3,6 +3,12 @@ using AirwayGuard.Benchmarks.Intake;
 using AirwayGuard.Benchmarks.Judging;
 using AirwayGuard.Benchmarks.Loading;
 using AirwayGuard.Benchmarks.RowReading;
+using AirwayGuard.Benchmarks.Simulation;
+
+if (args is [SimulateCommand.Name, ..])
+{
+    return await SimulateCommand.RunAsync(args[1..], Console.Out, Console.Error);
+}
 
 IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark()];
 if (!RunOptions.TryParse(args, [.. all.Select(benchmark => benchmark.Name)], out var options, out var problem))

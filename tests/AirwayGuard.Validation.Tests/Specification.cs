@@ -13,7 +13,10 @@ namespace AirwayGuard.Validation.Tests;
 public sealed class Specification : IAsyncLifetime
 {
     private static readonly string[] Systems =
-        [WrittenSystems.FlagCategory, WrittenSystems.FlagPriorityCode, WrittenSystems.DataOperation, WrittenSystems.ProvenanceAgent];
+    [
+        WrittenSystems.FlagCategory, WrittenSystems.FlagPriorityCode, WrittenSystems.DataOperation, WrittenSystems.ProvenanceAgent,
+        "http://dicom.nema.org/resources/ontology/DCM", "http://terminology.hl7.org/CodeSystem/audit-entity-type",
+    ];
 
     private readonly Lock _one = new();
     private readonly Dictionary<string, HashSet<string>> _codes = new(StringComparer.Ordinal);

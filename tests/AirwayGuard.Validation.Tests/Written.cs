@@ -1,5 +1,7 @@
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Anchoring;
 using AirwayGuard.Fhir.WriteBack;
 using Hl7.Fhir.Model;
 using Hl7.Fhir.Serialization;
@@ -48,6 +50,7 @@ internal static class Written
         ["author"] = () => AuthorDevice.Build(Basis, null),
         ["author of an organization"] = () => AuthorDevice.Build(Basis, "Organization/hosp"),
         ["subscription"] = Subscription,
+        ["anchor of the audit chain"] = () => AuditAnchorEvent.Build(new AuditHead(1, 78, new string('c', 64)), Noon),
     };
 
     public static DetectedIssue Of(IssueMessage message) => DetectedIssueBuilder.Build(message, Author);

@@ -8,4 +8,11 @@ public static partial class Codes
     public static readonly DiagnosticCode SweepTimeUnknown = new("AG4004", "Server does not say its time", "A Bundle's meta.lastUpdated or a Date header is needed; our own clock is never used for the cursor.");
     public static readonly DiagnosticCode SubscriptionRefused = new("AG4005", "Subscription was not accepted", "Charting still arrives by sweep, only later; look in the server's capability statement for Subscription.");
     public static readonly DiagnosticCode ArrivalUnreadable = new("AG4006", "A resource could not be read", "It is kept as it arrived and parked; mend the reading or the map, then retry.");
+    public static readonly DiagnosticCode SweepNotHonoured = new("AG4007", "Server left out a condition of a sweep", "Everything is asked for instead, and sifted here; nothing is lost, but it costs the server more. Let it search by _lastUpdated and code.");
+    public static readonly DiagnosticCode SweepUnverified = new("AG4008", "Server does not say which conditions it used", "Answers are held against the question as far as they can be; look in the server's settings for the self link of a search.");
+    public static readonly DiagnosticCode PageCut = new("AG4009", "Page cut off and no next page named", "More may be there than was given; raise the server's page limit, or let it give next links.");
+    public static readonly DiagnosticCode DeletionsNotSeen = new("AG4010", "Server does not tell what was deleted", "A row deleted there still counts here until it is corrected or charted entered-in-error; let the server offer the history of the type (history-type).");
+    public static readonly DiagnosticCode SubscriptionStopped = new("AG4011", "Subscription stopped", "The server set it to error or off; it is asked for anew, and charting arrives by sweep meanwhile. Look whether the server reaches our address.");
+    public static readonly DiagnosticCode SubscriptionNotActivated = new("AG4012", "Subscription was not activated", "The server took it and leaves it requested; charting arrives by sweep. Some servers want it sent as active: see SubscriptionStatus.");
+    public static readonly DiagnosticCode NoticesRefused = new("AG4013", "More notices than are taken", "The sweep looks all the same, since one notice says as much as many; look at what sends them.");
 }

@@ -8,4 +8,6 @@ public static partial class Codes
     public static readonly DiagnosticCode LedgerNewer = new("AG1603", "Ledger written by a newer program", "Start the newer version again, or restore a backup made before the upgrade.");
     public static readonly DiagnosticCode LedgerUnwritable = new("AG1604", "Ledger folder cannot be used", "Make the data directory exist and writable for this account, on a local disk.");
     public static readonly DiagnosticCode LedgerDamaged = new("AG1605", "Ledger file is damaged", "Keep the file as it is and restore a backup; the sweep fetches what is missing since.");
+    public static readonly DiagnosticCode LedgerMissing = new("AG1606", "No ledger in this folder", "Give the service's data folder (AirwayGuard:DataDirectory) with --data.");
+    public static readonly DiagnosticCode LedgerOlder = new("AG1607", "Ledger written by an older program", "Start the service of this version once; it brings the ledger forward.");
 }

@@ -7,5 +7,9 @@ public static partial class Codes
     public static readonly DiagnosticCode AddressInUse = new("AG1003", "Address is in use", "Stop the other process or give another address with --urls.");
     public static readonly DiagnosticCode WardNotLoaded = new("AG1004", "The demo ward could not be loaded", "Start again with an empty data folder.");
     public static readonly DiagnosticCode LedgerNotEmpty = new("AG1010", "The folder is not empty", "Name a new or empty folder: what a ledger holds already would be judged too.");
+    public static readonly DiagnosticCode ParkedUnknown = new("AG5002", "Nothing parked under this number", "List what is parked with parked list; a number goes when its thing is put back, dropped or overtaken.");
+    public static readonly DiagnosticCode ParkedWhileServing = new("AG5003", "The service is running", "A ledger has one writer: stop the service, retry or drop, and start it again; parked list and show work meanwhile.");
+    public static readonly DiagnosticCode ParkedStill = new("AG5004", "Still not to be read", "It stays parked; mend its source or the map first.");
+    public static readonly DiagnosticCode ParkedBodyGone = new("AG5005", "Nothing left to read again", "Its body was purged after the retention period; drop it with a reason.");
     public static readonly DiagnosticCode NoSink = new("AG5001", "Nothing takes this message", "Retry it once a sink for its kind is configured.");
 }

@@ -28,7 +28,9 @@ public static class Derivation
 
             var rule = rules.Rules[ordered[i].Rule];
             var run = ordered.Slice(i, end - i);
+            var before = findings.Count;
             SpellBuilder.Add(timeline, care, rule, names, run, settings, findings);
+            AddLineEnds(timeline, care, run[0].Line, findings, before, settings, due);
             AddCannotTell(timeline, care, rule, names, run, cannotTell);
             foreach (ref readonly var verdict in run)
             {
@@ -42,6 +44,20 @@ public static class Derivation
         }
 
         return new DerivedFindings(findings.ToImmutable(), cannotTell.ToImmutable(), due.ToImmutable());
+    }
+
+    // What is open on a line that is going to end ends with it, though nothing more is charted.
+    private static void AddLineEnds(
+        in Timeline timeline, Care care, Line line, ImmutableArray<DerivedFinding>.Builder findings, int from, in JudgeSettings settings,
+        ImmutableArray<DueVerdict>.Builder into)
+    {
+        for (var i = from; i < findings.Count; i++)
+        {
+            if (findings[i] is { Stands: true, State: FindingState.Open } open && LineEnds.DueAt(timeline, care, line, open.Latest.At, settings) is > 0 and var at)
+            {
+                into.Add(new DueVerdict(open.Rule.Id, at));
+            }
+        }
     }
 
     // Once per line, but each order by itself, also where its finding would stand on the airway.

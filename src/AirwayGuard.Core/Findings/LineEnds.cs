@@ -10,18 +10,30 @@ internal static class LineEnds
     /// <returns>UTC ticks of the end; 0 while the line goes on at the time judged.</returns>
     public static long Of(in Timeline timeline, Care care, Line line, long since, in JudgeSettings settings)
     {
-        var asOf = settings.AsOf;
-        var end = line.Kind switch
+        var end = EndOf(timeline, care, line, since);
+        return KnownFrom(end, line, settings) <= settings.AsOf && end > since ? end : 0;
+    }
+
+    /// <returns>UTC ticks at which a line that goes on at the time judged is known to have ended; 0 where nothing charted ends it.</returns>
+    public static long DueAt(in Timeline timeline, Care care, Line line, long since, in JudgeSettings settings)
+    {
+        var end = EndOf(timeline, care, line, since);
+        var known = KnownFrom(end, line, settings);
+        return end > since && known > settings.AsOf && known < DateTime.MaxValue.Ticks ? known : 0;
+    }
+
+    private static long EndOf(in Timeline timeline, Care care, Line line, long since) =>
+        line.Kind switch
         {
             LineKind.Airway => AirwayEnd(care, line.Entity, since),
             LineKind.Episode => EpisodeEnd(care, line.Entity, since),
             LineKind.Regulator or LineKind.Patient => StayEnd(timeline, since),
             _ => long.MaxValue,
         };
-        // Whether an episode goes on is known only once the gap it may bridge is over.
-        var known = line.Kind == LineKind.Episode && !settings.WaitsAreOver ? Care.SaturatingAdd(end, CareTimes.EpisodeGap) : end;
-        return known <= asOf && end > since ? end : 0;
-    }
+
+    // Whether an episode goes on is known only once the gap it may bridge is over.
+    private static long KnownFrom(long end, Line line, in JudgeSettings settings) =>
+        line.Kind == LineKind.Episode && !settings.WaitsAreOver ? Care.SaturatingAdd(end, CareTimes.EpisodeGap) : end;
 
     private static long AirwayEnd(Care care, Entity identity, long since)
     {

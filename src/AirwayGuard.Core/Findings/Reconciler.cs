@@ -1,5 +1,3 @@
-using System.Globalization;
-using System.Text;
 using AirwayGuard.Core.Judging;
 
 namespace AirwayGuard.Core.Findings;
@@ -21,7 +19,7 @@ public static class Reconciler
             foreach (var occurrence in finding.Occurrences)
             {
                 seen.Add(occurrence.Key);
-                PlanOccurrence(finding, occurrence, records, items);
+                PlanOccurrence(finding, occurrence, records, acts, items);
             }
 
             if (finding.Stands)
@@ -41,25 +39,13 @@ public static class Reconciler
         return items;
     }
 
-    /// <summary>Changes exactly when what an occurrence says, or on what it rests, changes.</summary>
-    public static string Fingerprint(Occurrence occurrence)
+    private static void PlanOccurrence(
+        DerivedFinding finding, Occurrence occurrence, Dictionary<Guid, FindingRecord> records, PersonsActs acts, List<FindingPlanItem> items)
     {
-        var text = new StringBuilder();
-        text.Append(CultureInfo.InvariantCulture, $"{occurrence.Severity}|{occurrence.Value}|{occurrence.Unit}|{occurrence.Code}|{occurrence.Band}|{occurrence.At}|{occurrence.Withheld}");
-        text.Append(CultureInfo.InvariantCulture, $"|{occurrence.Limit.Comparison}|{occurrence.Limit.Low}|{occurrence.Limit.High}|{occurrence.Limit.Unit}|{occurrence.Limit.Code}|{occurrence.Limit.Source}");
-        foreach (var item in occurrence.RestsOn)
-        {
-            text.Append(CultureInfo.InvariantCulture, $"|{item.Row.Packed}:{item.Fact.Arrival.Value}.{item.Fact.Ordinal}");
-        }
-
-        return text.ToString();
-    }
-
-    private static void PlanOccurrence(DerivedFinding finding, Occurrence occurrence, Dictionary<Guid, FindingRecord> records, List<FindingPlanItem> items)
-    {
-        var fingerprint = Fingerprint(occurrence);
+        var fingerprint = Fingerprints.Of(occurrence);
         records.TryGetValue(occurrence.Key, out var record);
         var step = record is null ? FindingStep.Raise
+            : record.State == FindingState.Open && acts.MitigatedIssues.Contains(occurrence.Key) ? FindingStep.CloseByPerson
             : record.State == FindingState.Withdrawn || FindingContent.Read(record.Content.Span).Fingerprint != fingerprint ? FindingStep.Amend
             : (FindingStep?)null;
         if (step is { } what)
@@ -73,11 +59,11 @@ public static class Reconciler
         var (key, shown, record) = (finding.Flag, 1, records.GetValueOrDefault(finding.Flag));
         seen.Add(key);
         Guid? replaces = null;
-        while (record is not null && IsClosed(record, finding, acts))
+        while (record is not null && IsClosed(record, shown, finding, records, acts))
         {
             if (record.State != FindingState.ClosedByPerson)
             {
-                items.Add(new FindingPlanItem(FindingStep.CloseByPerson, FindingKind.Spell, key, finding, null, record, SpellFingerprint(finding), shown, replaces));
+                items.Add(new FindingPlanItem(FindingStep.CloseByPerson, FindingKind.Spell, key, finding, null, record, Fingerprints.Of(finding), shown, replaces));
             }
 
             if (!MustBeShownAgain(record, finding))
@@ -91,7 +77,7 @@ public static class Reconciler
             seen.Add(key);
         }
 
-        var fingerprint = SpellFingerprint(finding);
+        var fingerprint = Fingerprints.Of(finding);
         if (record is not null && FindingContent.Read(record.Content.Span).Fingerprint == fingerprint)
         {
             return;
@@ -101,11 +87,17 @@ public static class Reconciler
         items.Add(new FindingPlanItem(step, FindingKind.Spell, key, finding, null, record, fingerprint, shown, replaces));
     }
 
-    // A person's closing counts once: what we ended ourselves is no closing by a person.
-    private static bool IsClosed(FindingRecord record, DerivedFinding finding, PersonsActs acts) =>
+    // A person's closing counts once: what we ended ourselves is no closing by a person, and a mitigation that closed the Flag
+    // before this one does not close this one too. Where a person closed the Flag and what it held comes back, also after we had
+    // ended it in between, the Flag stays closed whichever of the two became known first.
+    private static bool IsClosed(FindingRecord record, int shown, DerivedFinding finding, Dictionary<Guid, FindingRecord> records, PersonsActs acts) =>
         record.State == FindingState.ClosedByPerson
-        || (record.State == FindingState.Open
-            && (acts.ClosedFlags.Contains(record.Key) || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key))));
+        || ((record.State == FindingState.Open || finding.State == FindingState.Open)
+            && (acts.ClosedFlags.Contains(record.Key)
+                || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key) && (shown == 1 || !WasClosed(records, occurrence.Key)))));
+
+    private static bool WasClosed(Dictionary<Guid, FindingRecord> records, Guid key) =>
+        records.TryGetValue(key, out var record) && record.State == FindingState.ClosedByPerson;
 
     // Within a closed spell only a higher severity is shown again, as a new Flag that names the closed one.
     private static bool MustBeShownAgain(FindingRecord closed, DerivedFinding finding) =>
@@ -116,28 +108,16 @@ public static class Reconciler
     /// <summary>The highest severity of a finding's occurrences.</summary>
     public static Severity Highest(DerivedFinding finding) => finding.Occurrences.Max(occurrence => occurrence.Severity);
 
-    private static string SpellFingerprint(DerivedFinding finding)
-    {
-        var text = new StringBuilder();
-        text.Append(CultureInfo.InvariantCulture, $"{finding.State}|{finding.EndedAt}|{finding.IsWithheld}|{Highest(finding)}");
-        foreach (var occurrence in finding.Occurrences)
-        {
-            text.Append(CultureInfo.InvariantCulture, $"|{occurrence.Key:N}:{Fingerprint(occurrence)}");
-        }
-
-        return text.ToString();
-    }
-
     private static void PlanVanished(FindingRecord record, RuleSet rules, List<FindingPlanItem> items)
     {
         var inForce = rules.Find(record.Check) is not null;
         if (inForce)
         {
-            items.Add(new FindingPlanItem(FindingStep.Withdraw, record.Kind, record.Key, null, null, record, "withdrawn", 1, null));
+            items.Add(new FindingPlanItem(FindingStep.Withdraw, record.Kind, record.Key, null, null, record, Fingerprints.Withdrawn, 1, null));
         }
         else if (record.Kind == FindingKind.Spell && record.State == FindingState.Open)
         {
-            items.Add(new FindingPlanItem(FindingStep.Retire, record.Kind, record.Key, null, null, record, "retired", 1, null));
+            items.Add(new FindingPlanItem(FindingStep.Retire, record.Kind, record.Key, null, null, record, Fingerprints.Retired, 1, null));
         }
     }
 }

@@ -3,8 +3,11 @@ namespace AirwayGuard.Core.Ports;
 /// <summary>A server's changes, asked for page by page.</summary>
 public interface IArrivalSource
 {
-    /// <summary>Resource types it asks for, in the order in which they are asked.</summary>
+    /// <summary>Questions about resource types, in the order in which they are asked.</summary>
     IReadOnlyList<string> Types { get; }
+
+    /// <summary>Questions about what was deleted; costly for the server, so asked with the wide sweep only.</summary>
+    IReadOnlyList<string> Deletions { get; }
 
     /// <summary>One page of changes of a type since a time by the server's clock, oldest first.</summary>
     /// <param name="since">Null: everything.</param>
@@ -21,4 +24,13 @@ public sealed record SourcePage(
 {
     /// <summary>Entries that are no resource that can be kept; each is parked by its code.</summary>
     public IReadOnlyList<Diagnostics.Problem> Unusable { get; init; } = [];
+
+    /// <summary>What a person should know of how the server answered, though the page can be used.</summary>
+    public IReadOnlyList<Diagnostics.Problem> Remarks { get; init; } = [];
+
+    /// <summary>The server did not keep to the time asked for, so everything is read each time: not to be asked more often than need be.</summary>
+    public bool IsWhole { get; init; }
+
+    /// <summary>False where something after this page may have been left out: the cursor must not move, though what came is kept.</summary>
+    public bool IsComplete { get; init; } = true;
 }

@@ -33,14 +33,18 @@ public interface ILedger : IAsyncDisposable
     /// without a version is a duplicate if its body is that of the version that stands, or of one known at the same time, and a
     /// deletion without a version if a deletion stands. What is no resource repeats nothing. A version older than one already
     /// kept (by <see cref="Arrival.KnownAt"/>, ties by arrival) is kept for history but supersedes nothing. Where no patient can
-    /// be found for a place or a device, the place (else the device) is marked itself.
+    /// be found for a place or a device, the place (else the device) is marked itself. What could not be read is parked in the same
+    /// commit under its first problem's code, once.
     /// </summary>
     /// <returns>For each arrival its position, or the position of the one it repeats.</returns>
     ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop);
 
     ValueTask<SweepCursor?> CursorAsync(string name, CancellationToken stop);
 
-    /// <summary>Turns due times at or before <paramref name="now"/> into arrivals of kind due, once each, and marks their patients for judging.</summary>
+    /// <summary>
+    /// Turns due times at or before <paramref name="now"/> into arrivals of kind due, once each, and marks their patients for
+    /// judging. Those of a patient who is claimed wait for that judgement, which replaces them.
+    /// </summary>
     /// <returns>How many fell due.</returns>
     ValueTask<int> RaiseDueAsync(DateTimeOffset now, CancellationToken stop);
 
@@ -75,6 +79,20 @@ public interface ILedger : IAsyncDisposable
     ValueTask ParkAsync(ParkedItem item, CancellationToken stop);
 
     ValueTask<IReadOnlyList<ParkedItem>> ParkedAsync(CancellationToken stop);
+
+    /// <summary>What is set aside, by number, with the first and the latest time.</summary>
+    ValueTask<IReadOnlyList<ParkedEntry>> ParkedEntriesAsync(CancellationToken stop);
+
+    /// <summary>
+    /// Takes one thing off what is set aside and puts it back: a message waits to be sent again, its attempts counted anew; of an
+    /// arrival <paramref name="readAgain"/> is kept as <see cref="KeepAsync"/> keeps, at a position of its own. Writes <c>parked-retried</c>.
+    /// </summary>
+    /// <returns>False where nothing of this number is set aside.</returns>
+    ValueTask<bool> RetryParkedAsync(long number, ReadArrival? readAgain, CancellationToken stop);
+
+    /// <summary>Takes one thing off what is set aside for good; what arrived stays kept, a message stays unsent. Writes <c>parked-dropped</c> with the reason.</summary>
+    /// <returns>False where nothing of this number is set aside.</returns>
+    ValueTask<bool> DropParkedAsync(long number, string reason, CancellationToken stop);
 
     /// <summary>The arrival at a position, with its body; null if its body was purged or it never was.</summary>
     ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop);

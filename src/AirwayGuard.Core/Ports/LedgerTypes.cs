@@ -72,6 +72,11 @@ public sealed record Receipt(
 
 public sealed record ParkedItem(Position? Arrival, Guid? Outgoing, string Code, string Where, DateTimeOffset At);
 
+/// <summary>One thing set aside, as a person names it.</summary>
+/// <param name="Number">Its number; it stays while the thing is parked.</param>
+/// <param name="First">When it was first set aside; <see cref="ParkedItem.At"/> is the latest time.</param>
+public sealed record ParkedEntry(long Number, ParkedItem Item, DateTimeOffset First);
+
 /// <summary>Which patients to replay: all whose key modulo <paramref name="Partitions"/> is <paramref name="Partition"/>.</summary>
 public sealed record HistoryRange(TimeRange Window, Position AsKnownAt, int Partition, int Partitions);
 

@@ -17,25 +17,19 @@ internal sealed class FhirAnswerReader(FhirGate gate, TimeProvider clock)
         if (status is < 200 or > 299)
         {
             var (reply, code) = Failure(response.StatusCode);
-            return new FhirAnswer(reply, status, null, outcome, null, null, RetryAfter(response), code);
+            return new FhirAnswer(reply, status, null, outcome, null, null, RetryAfter.Of(response, clock), code);
         }
 
         var content = resource is OperationOutcome ? null : resource;
         if (content is null && (needsBody || LooksLikeMarkup(body.Span)))
         {
             var code = LooksLikeJson(body.Span) && resource is null ? Codes.AnswerTruncated : Codes.NotFhir;
-            return new FhirAnswer(FhirReply.Unclear, status, null, outcome, null, null, RetryAfter(response), code);
+            return new FhirAnswer(FhirReply.Unclear, status, null, outcome, null, null, RetryAfter.Of(response, clock), code);
         }
 
         var place = PlaceOf(response);
         var id = content?.Id is { Length: > 0 } inBody ? inBody : place?.Id;
         return new FhirAnswer(FhirReply.Done, status, content, outcome, id, VersionOf(response, content, place), null, null);
-    }
-
-    public TimeSpan? RetryAfter(HttpResponseMessage response)
-    {
-        var wait = response.Headers.RetryAfter is not { } header ? (TimeSpan?)null : header.Delta ?? header.Date - clock.GetUtcNow();
-        return wait is { } time && time < TimeSpan.Zero ? TimeSpan.Zero : wait;
     }
 
     private static (FhirReply Reply, DiagnosticCode Code) Failure(HttpStatusCode status) => (int)status switch

@@ -48,13 +48,17 @@ public sealed class FhirHttp(HttpClient http, FhirGate gate, TimeProvider clock)
     /// <summary>All resources of a type that carry an identifier; entries of other types are passed over.</summary>
     public async Task<FhirMatches> FindAsync(string type, string system, string value, CancellationToken stop)
     {
-        var answer = await SearchAsync(type, [("identifier", $"{system}|{value}")], stop);
+        var answer = await SearchAsync(type, [("identifier", SearchValue.Token(system, value))], stop);
         return new FhirMatches(answer, answer.Resource is Bundle bundle ? MatchesIn(bundle, type, system, value) : []);
     }
 
     /// <summary>Creates unless a resource with this identifier is there (If-None-Exist). May be repeated safely.</summary>
     public Task<FhirAnswer> CreateOnceAsync(Resource resource, string system, string value, CancellationToken stop) =>
-        SendAsync(HttpMethod.Post, resource.TypeName, resource, ("If-None-Exist", $"identifier={Uri.EscapeDataString($"{system}|{value}")}"), needsBody: false, stop);
+        CreateOnceAsync(resource, "identifier", system, value, stop);
+
+    /// <summary>The same for an identifier that stands elsewhere, by the search parameter that finds it.</summary>
+    public Task<FhirAnswer> CreateOnceAsync(Resource resource, string parameter, string system, string value, CancellationToken stop) =>
+        SendAsync(HttpMethod.Post, resource.TypeName, resource, ("If-None-Exist", $"{parameter}={Uri.EscapeDataString(SearchValue.Token(system, value))}"), needsBody: false, stop);
 
     /// <summary>Creates; never repeated by itself, since a second one would stand beside the first.</summary>
     public Task<FhirAnswer> CreateAsync(Resource resource, CancellationToken stop) =>

@@ -19,7 +19,9 @@ internal static class FhirResilience
                 Delay = TimeSpan.FromMilliseconds(options.RetryDelayMilliseconds),
                 BackoffType = DelayBackoffType.Exponential,
                 UseJitter = true,
-                ShouldRetryAfterHeader = true,
+                // The handler's own reading of Retry-After looks at the machine's clock.
+                ShouldRetryAfterHeader = false,
+                DelayGenerator = arguments => ValueTask.FromResult(arguments.Outcome.Result is { } response ? RetryAfter.Of(response, clock) : null),
                 Randomizer = jitter.Next,
                 ShouldHandle = arguments => ValueTask.FromResult(MayRetry(arguments, options, clock)),
             });
@@ -51,17 +53,10 @@ internal static class FhirResilience
         }
 
         return outcome.Result is { } response && (int)response.StatusCode is 408 or 429 or >= 500 and not 501
-            && WaitOf(response, clock) <= TimeSpan.FromSeconds(options.LongestInlineWaitSeconds);
+            && (RetryAfter.Of(response, clock) ?? TimeSpan.Zero) <= TimeSpan.FromSeconds(options.LongestInlineWaitSeconds);
     }
 
     // A second POST without If-None-Exist would stand beside the first; a PUT here always carries If-Match.
     private static bool MayRepeat(HttpRequestMessage request) =>
         request.Method == HttpMethod.Get || (request.Options.TryGetValue(FhirHttp.MayRepeat, out var may) && may);
-
-    private static TimeSpan WaitOf(HttpResponseMessage response, TimeProvider clock) => response.Headers.RetryAfter switch
-    {
-        { Delta: { } delta } => delta,
-        { Date: { } date } => date - clock.GetUtcNow(),
-        _ => TimeSpan.Zero,
-    };
 }

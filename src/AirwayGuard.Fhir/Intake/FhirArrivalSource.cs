@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Net;
 using System.Net.Http.Headers;
-using System.Text.Json;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Client;
@@ -21,30 +20,45 @@ public sealed class FhirArrivalSource : IArrivalSource
     private readonly HttpClient _http;
     private readonly FhirGate _gate;
     private readonly int _pageSize;
+    private readonly TimeProvider _clock;
     private readonly Dictionary<string, SweepQuery> _queries;
+    private readonly HistoryOffer _history;
 
     /// <param name="http">Has its resilience and token handlers already.</param>
     /// <param name="pageSize">Resources a page, 1 to 1000.</param>
-    public FhirArrivalSource(HttpClient http, FhirGate gate, IReadOnlyList<SweepQuery> queries, int pageSize)
+    /// <param name="clock">For a Retry-After given as a date; never for a cursor.</param>
+    public FhirArrivalSource(HttpClient http, FhirGate gate, IReadOnlyList<SweepQuery> queries, int pageSize, TimeProvider clock)
     {
-        (_http, _gate, _pageSize) = (http, gate, pageSize);
+        (_http, _gate, _pageSize, _clock) = (http, gate, pageSize, clock);
         _queries = queries.ToDictionary(query => query.Name, StringComparer.Ordinal);
-        Types = [.. queries.Select(query => query.Name)];
+        Types = [.. queries.Where(query => !query.AsksDeletions).Select(query => query.Name)];
+        Deletions = [.. queries.Where(query => query.AsksDeletions).Select(query => query.Name)];
+        _history = new HistoryOffer(http, gate, clock);
     }
 
     /// <inheritdoc />
     public IReadOnlyList<string> Types { get; }
 
     /// <inheritdoc />
+    public IReadOnlyList<string> Deletions { get; }
+
+    /// <inheritdoc />
     public async ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop)
     {
-        if (!_gate.TryAllow(next ?? AddressOf(_queries[type], since, _pageSize), out var address, out _))
+        var query = _queries[type];
+        var token = next is null ? new PageToken(IsOwn: true, Sifts: false, IsWhole: false, AddressOf(query, since, _pageSize)) : PageToken.Read(next);
+        if (!_gate.TryAllow(token.Address, out var address, out _))
         {
             return Trouble(Codes.NextLinkOutside, type, null);
         }
 
         try
         {
+            if (query.AsksDeletions && await _history.OffersAsync(query.Type, stop) is not true and var offered)
+            {
+                return offered is null ? Trouble(Codes.SweepRefused, type, null) : Trouble(Codes.DeletionsNotSeen, type, null) with { IsOffered = false };
+            }
+
             using var request = new HttpRequestMessage(HttpMethod.Get, address);
             request.Headers.Accept.Add(new MediaTypeWithQualityHeaderValue("application/fhir+json"));
             request.Headers.TryAddWithoutValidation("Prefer", "handling=strict");
@@ -53,11 +67,11 @@ public sealed class FhirArrivalSource : IArrivalSource
             {
                 var refused = response.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden or HttpStatusCode.NotFound
                     or HttpStatusCode.MethodNotAllowed or HttpStatusCode.NotImplemented;
-                return Trouble(Codes.SweepRefused, type, response.Headers.RetryAfter?.Delta) with { IsOffered = !refused };
+                return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock)) with { IsOffered = !refused };
             }
 
             var body = await response.Content.ReadAsByteArrayAsync(stop);
-            return await ReadAsync(type, address, body, response.Headers.Date, stop);
+            return await ReadAsync(query, token, address, body, response.Headers.Date, stop);
         }
         catch (Exception trouble) when (trouble is HttpRequestException or TimeoutException || (trouble is OperationCanceledException && !stop.IsCancellationRequested)
             || trouble is Polly.ExecutionRejectedException)
@@ -66,26 +80,26 @@ public sealed class FhirArrivalSource : IArrivalSource
         }
     }
 
-    private async ValueTask<SourcePage> ReadAsync(string type, Uri asked, byte[] body, DateTimeOffset? date, CancellationToken stop)
+    private async ValueTask<SourcePage> ReadAsync(SweepQuery query, PageToken token, Uri asked, byte[] body, DateTimeOffset? date, CancellationToken stop)
     {
-        if (!TryHead(body, out var head))
+        if (!BundleHead.TryRead(body, out var head))
         {
-            return Trouble(Codes.SweepNotBundle, type, null);
+            return Trouble(Codes.SweepNotBundle, query.Name, null);
         }
 
         if ((head.ServerTime ?? date) is not { } time)
         {
-            return Trouble(Codes.SweepTimeUnknown, type, null);
+            return Trouble(Codes.SweepTimeUnknown, query.Name, null);
         }
 
         var (arrivals, unusable) = (new List<Arrival>(), new List<Problem>());
         using var stream = new MemoryStream(body, writable: false);
-        await foreach (var item in FhirDocuments.ReadAsync(stream, type, stop))
+        await foreach (var item in FhirDocuments.ReadAsync(stream, query.Name, stop))
         {
             // Some servers add an OperationOutcome entry, and not all mark it by search mode: the type tells.
             if (item.Arrival is { Type: not "OperationOutcome" } arrival)
             {
-                arrivals.Add(arrival with { Source = _gate.BaseAddress.AbsoluteUri });
+                arrivals.Add(arrival.KnownBy == KnownBy.ServersStamp ? arrival : arrival with { KnownAt = Unstamped(query, arrivals, time), KnownBy = KnownBy.Received });
             }
             else if (item.Problem is { } problem)
             {
@@ -93,16 +107,53 @@ public sealed class FhirArrivalSource : IArrivalSource
             }
         }
 
-        var next = head.Next ?? Narrowed(_queries[type], asked, arrivals);
-        return new SourcePage(arrivals, next, time, null, null) { Unusable = unusable };
+        var checks = AnswerCheck.Of(query, token, asked, head, arrivals);
+        var sieve = checks.Sifts ? query.Codes : [];
+        var kept = arrivals.Where(arrival => !query.AsksDeletions || (arrival.Kind == ArrivalKind.Deletion && arrival.Type == query.Type))
+            .Where(arrival => sieve.Count == 0 || CodeSieve.Passes(arrival.Body, sieve))
+            .Select(arrival => arrival with { Source = _gate.BaseAddress.AbsoluteUri }).ToList();
+        var (next, doubt) = NextOf(query, token, asked, head, arrivals, unusable.Count);
+        next = checks.IsTimeLeftOut
+            // What a server makes of a condition it does not know is anybody's guess; without the condition it answers with all.
+            ? new PageToken(IsOwn: true, checks.Sifts, IsWhole: true, AddressOf(query, null, _pageSize))
+            : next is { } going ? going with { Sifts = checks.Sifts } : null;
+        doubt = checks.IsTimeLeftOut ? Doubt.None : doubt;
+        IReadOnlyList<Problem> cut = doubt == Doubt.None ? [] : [new Problem(Codes.PageCut, query.Name, Codes.PageCut.Title)];
+        return new SourcePage(kept, next?.ToString(), time, null, null)
+        {
+            Unusable = unusable,
+            Remarks = [.. checks.Remarks, .. cut],
+            IsWhole = checks.IsTimeLeftOut || token.IsWhole,
+            IsComplete = doubt != Doubt.CutOff,
+        };
     }
 
-    // A full page without a next link: ask again from the last change seen, or, where that moves nothing (one instant fills the
-    // page, or the order asked for was not kept), for a larger page. Repeats are told by their version.
-    private string? Narrowed(SweepQuery query, Uri asked, List<Arrival> arrivals)
+    private (PageToken? Next, Doubt Doubt) NextOf(SweepQuery query, PageToken token, Uri asked, BundleHead head, List<Arrival> arrivals, int unusable)
     {
-        var count = CountIn(asked);
-        if (arrivals.Count < count || count >= LargestPage)
+        if (head.Next is { } link)
+        {
+            return (token with { IsOwn = false, Address = link }, Doubt.None);
+        }
+
+        var (found, count) = (arrivals.Count + unusable, CountIn(asked.Query));
+        if (found >= count)
+        {
+            // A full page without a next link: ask again from the last change seen, or, where that moves nothing (one instant fills
+            // the page, or the order asked for was not kept), for a larger page. Repeats are told by their version.
+            return Later(query, token, arrivals, count) is { } later ? (later, Doubt.None)
+                : count < LargestPage ? (token with { IsOwn = true, Address = Enlarged(asked, Math.Min(count * 4, LargestPage)) }, Doubt.None)
+                : (null, Doubt.CutOff);
+        }
+
+        // A total may be an estimate, so it proves nothing; but where the rows go on, so does the sweep.
+        return !token.IsOwn || head.Total is null || head.Total <= found ? (null, Doubt.None)
+            : Later(query, token, arrivals, count) is { } rest ? (rest, Doubt.None)
+            : (null, Doubt.Short);
+    }
+
+    private static PageToken? Later(SweepQuery query, PageToken token, List<Arrival> arrivals, int count)
+    {
+        if (token.IsWhole || arrivals.Count == 0)
         {
             return null;
         }
@@ -114,16 +165,24 @@ public sealed class FhirArrivalSource : IArrivalSource
         }
 
         var last = Milliseconds(arrivals[^1].KnownAt);
-        var moves = isAscending && last > Milliseconds(arrivals[0].KnownAt);
-        return moves ? AddressOf(query, last, count) : Enlarged(asked, Math.Min(count * 4, LargestPage));
+        return isAscending && last > Milliseconds(arrivals[0].KnownAt) ? token with { IsOwn = true, Address = AddressOf(query, last, count) } : null;
     }
+
+    private enum Doubt : byte
+    {
+        None, Short, CutOff,
+    }
+
+    // A history goes backwards: what it lists later became known before, and must not take back what was made again since.
+    private static DateTimeOffset Unstamped(SweepQuery query, List<Arrival> before, DateTimeOffset time) =>
+        query.AsksDeletions && before is [.., var newer] ? newer.KnownAt.AddTicks(-1) : time;
 
     private static DateTimeOffset Milliseconds(DateTimeOffset time) => time.AddTicks(-(time.Ticks % TimeSpan.TicksPerMillisecond));
 
-    private int CountIn(Uri asked)
+    private int CountIn(string address)
     {
-        var at = asked.Query.LastIndexOf("_count=", StringComparison.Ordinal);
-        return at >= 0 && int.TryParse(asked.Query[(at + "_count=".Length)..], NumberStyles.None, CultureInfo.InvariantCulture, out var count) ? count : _pageSize;
+        var at = address.LastIndexOf("_count=", StringComparison.Ordinal);
+        return at >= 0 && int.TryParse(address[(at + "_count=".Length)..], NumberStyles.None, CultureInfo.InvariantCulture, out var count) ? count : _pageSize;
     }
 
     private static string Enlarged(Uri asked, int count)
@@ -134,54 +193,18 @@ public sealed class FhirArrivalSource : IArrivalSource
 
     private static string AddressOf(SweepQuery query, DateTimeOffset? since, int count)
     {
-        var codes = query.Codes.Count == 0 ? "" : $"code={string.Join(',', query.Codes.Select(Uri.EscapeDataString))}&";
-        var from = since is { } time
-            ? "_lastUpdated=ge" + Uri.EscapeDataString(time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture)) + "&"
-            : "";
+        if (query.AsksDeletions)
+        {
+            var after = since is { } known ? "_since=" + Uri.EscapeDataString(Instant(known)) + "&" : "";
+            return string.Create(CultureInfo.InvariantCulture, $"{query.Type}/_history?{after}_count={count}");
+        }
+
+        var codes = query.Codes.Count == 0 ? "" : query.CodeParameter + "&";
+        var from = since is { } time ? "_lastUpdated=ge" + Uri.EscapeDataString(Instant(time)) + "&" : "";
         return string.Create(CultureInfo.InvariantCulture, $"{query.Type}?{codes}{from}_sort=_lastUpdated&_count={count}");
     }
 
-    private static bool TryHead(byte[] body, out (DateTimeOffset? ServerTime, string? Next) head)
-    {
-        head = default;
-        try
-        {
-            using var document = JsonDocument.Parse(body.AsMemory(body.AsSpan().StartsWith("\uFEFF"u8) ? 3 : 0), new JsonDocumentOptions { MaxDepth = 1_000 });
-            var root = document.RootElement;
-            if (root.ValueKind != JsonValueKind.Object || !root.TryGetProperty("resourceType", out var kind) || !kind.ValueEquals("Bundle"))
-            {
-                return false;
-            }
-
-            DateTimeOffset? time = root.TryGetProperty("meta", out var meta) && meta.ValueKind == JsonValueKind.Object
-                && meta.TryGetProperty("lastUpdated", out var stamp) && stamp.ValueKind == JsonValueKind.String && stamp.TryGetDateTimeOffset(out var parsed) ? parsed : null;
-            head = (time, NextOf(root));
-            return true;
-        }
-        catch (JsonException)
-        {
-            return false;
-        }
-    }
-
-    private static string? NextOf(JsonElement bundle)
-    {
-        if (!bundle.TryGetProperty("link", out var links) || links.ValueKind != JsonValueKind.Array)
-        {
-            return null;
-        }
-
-        foreach (var link in links.EnumerateArray())
-        {
-            if (link.ValueKind == JsonValueKind.Object && link.TryGetProperty("relation", out var relation) && relation.ValueEquals("next")
-                && link.TryGetProperty("url", out var url) && url.ValueKind == JsonValueKind.String)
-            {
-                return url.GetString();
-            }
-        }
-
-        return null;
-    }
+    private static string Instant(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
 
     private static SourcePage Trouble(DiagnosticCode code, string type, TimeSpan? retryAfter) =>
         new([], null, null, new Problem(code, type, code.Title), retryAfter);

@@ -7,52 +7,40 @@ using AirwayGuard.Fhir.Client;
 
 namespace AirwayGuard.Fhir.Intake;
 
-/// <summary>What a server says of a Subscription.</summary>
-public enum SubscriptionState
-{
-    /// <summary>Nobody can say now.</summary>
-    Unknown,
-    Requested,
-    Active,
-
-    /// <summary>In error, off, or gone: to be made anew.</summary>
-    Dead,
-}
-
 /// <summary>Creates, watches and removes R4 rest-hook Subscriptions without payload: the notice names nothing.</summary>
 public sealed class SubscriptionClient(HttpClient http, FhirGate gate)
 {
     private const string Json = "application/fhir+json";
 
     /// <param name="status"><c>requested</c>, or <c>active</c> for servers that never activate one.</param>
-    /// <returns>The id; null where the server did not accept it.</returns>
-    public async Task<string?> CreateAsync(string criteria, Uri endpoint, string bearer, string status, CancellationToken stop)
+    public async Task<SubscriptionMade> CreateAsync(string criteria, Uri endpoint, string bearer, string status, CancellationToken stop)
     {
-        var subscription = new JsonObject
-        {
-            ["resourceType"] = "Subscription",
-            ["status"] = status,
-            ["reason"] = "AirwayGuard: suction and airway charting",
-            ["criteria"] = criteria,
-            ["channel"] = new JsonObject
-            {
-                ["type"] = "rest-hook",
-                ["endpoint"] = endpoint.AbsoluteUri,
-                ["header"] = new JsonArray("Authorization: Bearer " + bearer),
-            },
-        };
         using var request = new HttpRequestMessage(HttpMethod.Post, new Uri(gate.BaseAddress, "Subscription"));
-        request.Content = new StringContent(subscription.ToJsonString(), Encoding.UTF8, Json);
+        request.Content = Content(null, criteria, endpoint, bearer, status);
         return await SendAsync(request, async response =>
         {
             if (response.StatusCode != HttpStatusCode.Created)
             {
-                return null;
+                return new SubscriptionMade(null, IsRefusal(response.StatusCode));
             }
 
-            return gate.TryResource(response.Headers.Location?.OriginalString, out var made, out _) ? made.Id
-                : IdOf(await response.Content.ReadAsStringAsync(stop));
-        }, stop);
+            return new SubscriptionMade(
+                gate.TryResource(response.Headers.Location?.OriginalString, out var made, out _) ? made.Id : Member(await response.Content.ReadAsStringAsync(stop), "id"), false);
+        }, stop) ?? new SubscriptionMade(null, false);
+    }
+
+    /// <summary>Writes a Subscription of ours over: a new token, and whatever changed of the rest.</summary>
+    public async Task<SubscriptionWrite> UpdateAsync(string id, string criteria, Uri endpoint, string bearer, string status, CancellationToken stop)
+    {
+        using var request = new HttpRequestMessage(HttpMethod.Put, AddressOf(id));
+        request.Content = Content(id, criteria, endpoint, bearer, status);
+        var answer = await SendAsync(request, static response => Task.FromResult<HttpStatusCode?>(response.StatusCode), stop);
+        return answer switch
+        {
+            HttpStatusCode.OK or HttpStatusCode.Created or HttpStatusCode.NoContent => SubscriptionWrite.Done,
+            { } code when IsRefusal(code) => SubscriptionWrite.Refused,
+            _ => SubscriptionWrite.Unknown,
+        };
     }
 
     /// <summary>Ids of the Subscriptions that notify addresses under ours: left by an earlier run, whose tokens nobody knows any more.</summary>
@@ -64,33 +52,59 @@ public sealed class SubscriptionClient(HttpClient http, FhirGate gate)
             response.StatusCode == HttpStatusCode.OK ? IdsIn(await response.Content.ReadAsStringAsync(stop), endpoint) : [], stop) ?? [];
     }
 
-    public async Task DeleteAsync(string id, CancellationToken stop)
+    /// <returns>Whether it is gone for certain.</returns>
+    public async Task<bool> DeleteAsync(string id, CancellationToken stop)
     {
-        using var request = new HttpRequestMessage(HttpMethod.Delete, new Uri(gate.BaseAddress, "Subscription/" + Uri.EscapeDataString(id)));
-        await SendAsync<string>(request, static _ => Task.FromResult<string?>(null), stop);
+        using var request = new HttpRequestMessage(HttpMethod.Delete, AddressOf(id));
+        return await SendAsync(request, static response => Task.FromResult<HttpStatusCode?>(response.StatusCode), stop)
+            is HttpStatusCode.OK or HttpStatusCode.Accepted or HttpStatusCode.NoContent or HttpStatusCode.NotFound or HttpStatusCode.Gone;
     }
 
     public async Task<SubscriptionState> StateAsync(string id, CancellationToken stop)
     {
-        using var request = new HttpRequestMessage(HttpMethod.Get, new Uri(gate.BaseAddress, "Subscription/" + Uri.EscapeDataString(id)));
+        using var request = new HttpRequestMessage(HttpMethod.Get, AddressOf(id));
         request.Headers.Accept.Add(new MediaTypeWithQualityHeaderValue(Json));
-        var state = await SendAsync(request, async response => response.StatusCode switch
+        return await SendAsync<SubscriptionState?>(request, async response => response.StatusCode switch
         {
-            HttpStatusCode.OK => StatusOf(await response.Content.ReadAsStringAsync(stop)),
-            HttpStatusCode.NotFound or HttpStatusCode.Gone => "off",
-            _ => null,
-        }, stop);
-        return state switch
-        {
-            "active" => SubscriptionState.Active,
-            "requested" => SubscriptionState.Requested,
-            "off" or "error" => SubscriptionState.Dead,
+            HttpStatusCode.OK => Member(await response.Content.ReadAsStringAsync(stop), "status") switch
+            {
+                "active" => SubscriptionState.Active,
+                "requested" => SubscriptionState.Requested,
+                "off" or "error" => SubscriptionState.Stopped,
+                _ => SubscriptionState.Unknown,
+            },
+            HttpStatusCode.NotFound or HttpStatusCode.Gone => SubscriptionState.Gone,
             _ => SubscriptionState.Unknown,
-        };
+        }, stop) ?? SubscriptionState.Unknown;
     }
 
+    private Uri AddressOf(string id) => new(gate.BaseAddress, "Subscription/" + Uri.EscapeDataString(id));
+
+    private static StringContent Content(string? id, string criteria, Uri endpoint, string bearer, string status)
+    {
+        var subscription = new JsonObject { ["resourceType"] = "Subscription" };
+        if (id is not null)
+        {
+            subscription["id"] = id;
+        }
+
+        subscription["status"] = status;
+        subscription["reason"] = "AirwayGuard: suction and airway charting";
+        subscription["criteria"] = criteria;
+        subscription["channel"] = new JsonObject
+        {
+            ["type"] = "rest-hook",
+            ["endpoint"] = endpoint.AbsoluteUri,
+            ["header"] = new JsonArray("Authorization: Bearer " + bearer),
+        };
+        return new StringContent(subscription.ToJsonString(), Encoding.UTF8, Json);
+    }
+
+    // Asking again as before changes nothing; any other answer may be another one later.
+    private static bool IsRefusal(HttpStatusCode status) =>
+        (int)status is >= 400 and < 500 and not (401 or 408 or 425 or 429) or 501;
+
     private async Task<T?> SendAsync<T>(HttpRequestMessage request, Func<HttpResponseMessage, Task<T?>> read, CancellationToken stop)
-        where T : class
     {
         try
         {
@@ -100,13 +114,9 @@ public sealed class SubscriptionClient(HttpClient http, FhirGate gate)
         catch (Exception trouble) when (trouble is HttpRequestException or TimeoutException or Polly.ExecutionRejectedException
             || (trouble is OperationCanceledException && !stop.IsCancellationRequested))
         {
-            return null;
+            return default;
         }
     }
-
-    private static string? IdOf(string json) => Member(json, "id");
-
-    private static string? StatusOf(string json) => Member(json, "status");
 
     private static string? Member(string json, string name)
     {

@@ -1,3 +1,6 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Fhir.Terminology;
 
@@ -15,42 +18,68 @@ public static class SweepQueries
         "Patient", "Location", "Encounter", "Device", "DeviceMetric", "DeviceUseStatement", "Condition", "ServiceRequest", "DeviceRequest", "Procedure",
     ];
 
+    /// <summary>Questions about deletions of what is read; of our own Flags and issues the writer learns when it writes.</summary>
+    public static IReadOnlyList<SweepQuery> Deletions { get; } =
+        [.. Types.Append("Observation").Select(static type => new SweepQuery("deleted-" + type, type, []) { AsksDeletions = true })];
+
+    /// <summary>
+    /// The questions for a map. One about codes is named for the codes it asks for: where they change it is another question, has no
+    /// cursor yet, and is asked from the beginning; the cursor of the old one is asked for no more.
+    /// </summary>
     public static IReadOnlyList<SweepQuery> For(CodeMap map)
     {
         var queries = Types.Select(type => new SweepQuery(type, type, [])).ToList();
-        var (codes, length) = (new List<string>(), 0);
-        foreach (var token in Tokens(map))
+        queries.AddRange(Groups(map).Select(static (codes, before) => new SweepQuery($"Observation-{Digest(codes)}", "Observation", codes)
         {
-            if (length + token.Length > LongestCodes)
-            {
-                queries.Add(Observations(queries, codes));
-                (codes, length) = ([], 0);
-            }
-
-            codes.Add(token);
-            length += Uri.EscapeDataString(token).Length + 1;
-        }
-
-        queries.Add(Observations(queries, codes));
+            Channel = string.Create(CultureInfo.InvariantCulture, $"Observation-{before + 1}"),
+        }));
         queries.Add(new SweepQuery("Flag", "Flag", []));
         queries.Add(new SweepQuery("DetectedIssue", "DetectedIssue", []));
         return queries;
     }
 
-    private static SweepQuery Observations(List<SweepQuery> queries, List<string> codes) =>
-        new($"Observation-{queries.Count(query => query.Type == "Observation") + 1}", "Observation", codes);
-
-    private static IEnumerable<string> Tokens(CodeMap map)
+    // System by system, so that a code added to a site's map does not start the questions about all others anew.
+    private static IEnumerable<List<SweepCode>> Groups(CodeMap map)
     {
-        var own = new List<string>();
+        foreach (var system in RowCodes(map).GroupBy(static row => row.System, StringComparer.Ordinal))
+        {
+            var (codes, length) = (new List<SweepCode>(), 0);
+
+            // A server matches the spelling it holds and no other, so every known spelling of a system is asked for.
+            foreach (var code in system.SelectMany(row => map.SpellingsOf(row.System).Select(spelling => row with { System = spelling })))
+            {
+                var more = Uri.EscapeDataString(code.Token).Length + 1;
+                if (codes.Count > 0 && length + more > LongestCodes)
+                {
+                    yield return codes;
+                    (codes, length) = ([], 0);
+                }
+
+                codes.Add(code);
+                length += more;
+            }
+
+            yield return codes;
+        }
+    }
+
+    private static IEnumerable<SweepCode> RowCodes(CodeMap map)
+    {
+        var own = new List<SweepCode>();
         foreach (var info in Concepts.Table)
         {
             if (info.IsInput)
             {
-                own.Add($"{CodeSystems.AirwayCare}|{info.Code}");
+                own.Add(new SweepCode(CodeSystems.AirwayCare, info.Code));
             }
         }
 
-        return map.Rows.Select(row => $"{row.System}|{row.Code}").Concat(own).Distinct(StringComparer.Ordinal);
+        return own.Concat(map.Rows.Select(static row => new SweepCode(row.System, row.Code))).Distinct();
+    }
+
+    private static string Digest(List<SweepCode> codes)
+    {
+        var sorted = string.Join('\n', codes.Select(static code => code.Token).Order(StringComparer.Ordinal));
+        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(sorted)).AsSpan(0, 6));
     }
 }

@@ -2,9 +2,18 @@ namespace AirwayGuard.Fhir.Intake;
 
 /// <summary>One question a sweep asks: a resource type, for Observations with the codes that are read.</summary>
 /// <param name="Name">Unique; names the cursor.</param>
-/// <param name="Codes">Search tokens <c>system|code</c>; empty for all of the type.</param>
-public sealed record SweepQuery(string Name, string Type, IReadOnlyList<string> Codes)
+/// <param name="Codes">Any of these; empty for all of the type.</param>
+public sealed record SweepQuery(string Name, string Type, IReadOnlyList<SweepCode> Codes)
 {
+    /// <summary>Names the Subscription's channel: stays as it is where the codes change, so that an old Subscription is found.</summary>
+    public string Channel { get; init; } = Name;
+
+    /// <summary>Asks the type's history for what was deleted, which no search shows.</summary>
+    public bool AsksDeletions { get; init; }
+
     /// <summary>As Subscription criteria: type and codes, never a status or a value, since a notice must come when a row stops matching too.</summary>
-    public string Criteria => Codes.Count == 0 ? Type + "?" : $"{Type}?code={string.Join(',', Codes.Select(Uri.EscapeDataString))}";
+    public string Criteria => Codes.Count == 0 ? Type + "?" : $"{Type}?{CodeParameter}";
+
+    /// <summary><c>code=</c> with all codes, ready for an address.</summary>
+    internal string CodeParameter => "code=" + string.Join(',', Codes.Select(code => Uri.EscapeDataString(code.Token)));
 }

@@ -24,6 +24,9 @@ internal sealed class Scribe(CodeMap map)
     /// <summary>Where problems lie: <c>Type/id</c>, or the source's label for a resource without id.</summary>
     public string Where => _nameLength > 0 ? Encoding.UTF8.GetString(_name, 0, _nameLength) : _source;
 
+    /// <summary>Label of the source the resource came from: a server's address, or a file.</summary>
+    public string Source => _source;
+
     public void Begin(IEntityInterner entities, Core.Ports.Reading into, string source, string? id)
     {
         _entities = entities;

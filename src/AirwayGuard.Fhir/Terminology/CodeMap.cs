@@ -204,6 +204,11 @@ public sealed class CodeMap
         return _systems.GetValueOrDefault(canonical, canonical);
     }
 
+    /// <summary>Every spelling under which rows of a system may be stored: the one meant first, then its OID and the aliases of loaded NamingSystems.</summary>
+    public IEnumerable<string> SpellingsOf(string system) =>
+        CodeSystems.Spellings.Concat(_systems).Where(spelling => spelling.Value == system).Select(spelling => spelling.Key)
+            .Order(StringComparer.Ordinal).Prepend(system).Distinct(StringComparer.Ordinal);
+
     private static bool IsListed(Concept concept, int answer) =>
         Concepts.Info(concept).Answers.Contains(Answers.Code(answer), StringComparer.OrdinalIgnoreCase);
 

@@ -12,7 +12,7 @@ internal static class CheckVerb
 {
     public static async Task<int> RunAsync(CheckRequest request, TextWriter output, TextWriter errors, CancellationToken stop)
     {
-        var reading = RuleSetLibrary.Resolve(request.Rules);
+        var reading = ConfiguredFiles.Rules(request.Rules);
         if (reading.RuleSet is not { } rules)
         {
             RulesLint.Report(reading, errors);
@@ -64,8 +64,10 @@ internal static class CheckVerb
         var sources = new List<MapSource> { ShippedMaps.Standard, ShippedMaps.DemoRows };
         foreach (var file in files)
         {
-            if (ReadMap(file, errors) is not { } source)
+            var (source, problem) = ConfiguredFiles.Map(file);
+            if (source is null)
             {
+                Tell(errors, problem!);
                 return null;
             }
 
@@ -79,29 +81,6 @@ internal static class CheckVerb
         }
 
         return loaded.Map;
-    }
-
-    // A pipe or device would block or never end: only regular files are opened.
-    private static MapSource? ReadMap(string file, TextWriter errors)
-    {
-        var kind = FileKinds.Of(file);
-        if (kind != FileKind.Regular)
-        {
-            Tell(errors, kind == FileKind.Missing
-                ? new Problem(Codes.PathMissing, file, "the map was not found")
-                : new Problem(Codes.NotARegularFile, file, "the map is no regular file"));
-            return null;
-        }
-
-        try
-        {
-            return new MapSource(Path.GetFileName(file), File.ReadAllBytes(file));
-        }
-        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException)
-        {
-            Tell(errors, new Problem(Codes.NotARegularFile, file, "the map could not be opened for reading"));
-            return null;
-        }
     }
 
     private static void Tell(TextWriter errors, Problem problem) =>

@@ -14,4 +14,7 @@ internal static class ExitCodes
 
     /// <summary>Wrong usage (sysexits' EX_USAGE).</summary>
     public const int Usage = 64;
+
+    /// <summary>A fault of the program itself (sysexits' EX_SOFTWARE).</summary>
+    public const int OwnFault = 70;
 }

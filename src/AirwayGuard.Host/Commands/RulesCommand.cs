@@ -25,7 +25,7 @@ internal static class RulesCommand
     {
         var option = RulesOption();
         var list = new Command("list", "Lists the checks of a rule set.") { option };
-        list.SetAction(parsed => RulesList.Write(RuleSetLibrary.Resolve(parsed.GetValue(option)!), output, errors));
+        list.SetAction(parsed => RulesList.Write(ConfiguredFiles.Rules(parsed.GetValue(option)!), output, errors));
         return list;
     }
 
@@ -34,7 +34,7 @@ internal static class RulesCommand
         var id = new Argument<string>("ID") { Description = "A check's id, such as vacuum-above-ceiling." };
         var option = RulesOption();
         var show = new Command("show", "Shows one check: limits per band with source and status, and what clears it.") { id, option };
-        show.SetAction(parsed => RulesPage.Write(RuleSetLibrary.Resolve(parsed.GetValue(option)!), parsed.GetValue(id)!, output, errors));
+        show.SetAction(parsed => RulesPage.Write(ConfiguredFiles.Rules(parsed.GetValue(option)!), parsed.GetValue(id)!, output, errors));
         return show;
     }
 
@@ -42,7 +42,7 @@ internal static class RulesCommand
     {
         var file = new Argument<string>("FILE") { Description = "A rule-set document, or the name of a shipped one." };
         var lint = new Command("lint", "Lists every fault of a rule-set document at once.") { file };
-        lint.SetAction(parsed => RulesLint.Run(parsed.GetValue(file)!, output));
+        lint.SetAction(parsed => RulesLint.Report(ConfiguredFiles.Rules(parsed.GetValue(file)!), output));
         return lint;
     }
 }

@@ -1,9 +1,11 @@
 using System.Security.Cryptography;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Anchoring;
 using AirwayGuard.Fhir.Client;
 using AirwayGuard.Fhir.Intake;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.WriteBack;
+using AirwayGuard.Host.Service.Metrics;
 using AirwayGuard.Sandbox.Http;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
@@ -38,25 +40,36 @@ internal static class ServiceComposition
 
         AddSteps(services, plan);
         services.AddSingleton<ServiceState>();
+        services.AddSingleton<ServiceMetrics>();
+        services.AddSingleton<AuditAnchor>();
+        services.AddSingleton(static provider => new AuditAnchorStore(provider.GetRequiredService<FhirHttp>()));
+    }
+
+    /// <summary>What carries charting from the server to findings and back, besides the doors.</summary>
+    public static void AddRunner(IServiceCollection services)
+    {
+        services.AddHostedService<AnchorBeforeStop>();
         services.AddHostedService<ServiceRunner>();
     }
 
     private static void AddSteps(IServiceCollection services, ServicePlan plan)
     {
         services.AddSingleton<NoticeBoard>();
+        services.AddSingleton<IntakeHealth>();
         services.AddSingleton<NotifyDoor>();
         var queries = SweepQueries.For(plan.Map);
         services.AddSingleton(provider => new SweepStep(
             provider.GetRequiredService<ILedger>(),
             new FhirArrivalSource(
-                ClientOf(provider), provider.GetRequiredService<FhirGate>(), queries, provider.GetRequiredService<IOptions<IntakeOptions>>().Value.PageSize),
-            provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<NoticeBoard>(),
+                ClientOf(provider), provider.GetRequiredService<FhirGate>(), [.. queries, .. SweepQueries.Deletions], provider.GetRequiredService<IOptions<IntakeOptions>>().Value.PageSize,
+                provider.GetRequiredService<TimeProvider>()),
+            provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(),
             provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(),
             provider.GetRequiredService<ILogger<SweepStep>>()));
         services.AddSingleton(provider => new SubscriptionStep(
-            new SubscriptionClient(ClientOf(provider), provider.GetRequiredService<FhirGate>()), queries, provider.GetRequiredService<NotifyDoor>(),
+            new SubscriptionClient(ClientOf(provider), provider.GetRequiredService<FhirGate>()), provider.GetRequiredService<ILedger>(), queries, provider.GetRequiredService<NotifyDoor>(),
             plan.Options.NotifyAddress ?? plan.Listen, provider.GetRequiredService<IOptions<IntakeOptions>>().Value, NewToken,
-            provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
+            provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
         services.AddSingleton(provider => new JudgeStep(
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), plan.Basis, provider.GetRequiredService<TimeProvider>(),
             TimeSpan.FromMinutes(1)));

@@ -34,6 +34,9 @@ internal sealed class ServiceOptions : IValidatableObject
     /// <summary>Answers on other addresses than loopback, without sign-in. Default false: the process refuses to start there.</summary>
     public bool AllowOtherAddresses { get; set; }
 
+    /// <summary>Names and addresses accepted in the Host header besides loopback ones, without port. Default none.</summary>
+    public IList<string> AllowedHosts { get; } = [];
+
     /// <summary>Where the server reaches us for notices; default the address we listen on.</summary>
     public Uri? NotifyAddress { get; set; }
 

@@ -7,7 +7,7 @@ using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
-using AirwayGuard.Rules;
+using AirwayGuard.Host.Commands;
 using AirwayGuard.Worker.Judging;
 
 namespace AirwayGuard.Host.Service;
@@ -23,16 +23,16 @@ internal sealed record ServicePlan(
     /// <returns>Null with what is wrong.</returns>
     public static (ServicePlan? Plan, IReadOnlyList<Problem> Problems) Of(IConfiguration configuration)
     {
+        var problems = ServiceSettings.ProblemsOf(configuration).ToList();
+        if (problems.Count > 0)
+        {
+            return (null, problems);
+        }
+
         var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
-        var problems = new List<Problem>();
-        problems.AddRange(OptionProblems(options));
         var listen = ListenOf(configuration, options, problems);
         var server = configuration["AirwayGuard:Fhir:BaseUrl"];
-        Uri? remote = null;
-        if (!string.IsNullOrWhiteSpace(server) && (!Uri.TryCreate(server, UriKind.Absolute, out remote) || remote.Scheme is not ("http" or "https")))
-        {
-            problems.Add(new Problem(Codes.OptionInvalid, "AirwayGuard:Fhir:BaseUrl", "it is no absolute http or https address"));
-        }
+        var remote = string.IsNullOrWhiteSpace(server) ? null : new Uri(server, UriKind.Absolute);
 
         if (remote is not null && string.IsNullOrWhiteSpace(options.DataDirectory))
         {
@@ -41,10 +41,10 @@ internal sealed record ServicePlan(
 
         var isDemo = string.IsNullOrWhiteSpace(server);
         var map = MapOf(options, isDemo, problems);
-        var rules = RuleSetLibrary.Resolve(options.Rules);
+        var rules = ConfiguredFiles.Rules(options.Rules);
         foreach (var fault in rules.Faults)
         {
-            problems.Add(new Problem(fault.Code, string.Create(CultureInfo.InvariantCulture, $"{fault.File}:{fault.Line}:{fault.Column}"), fault.What));
+            problems.Add(new Problem(fault.Code, fault.Line == 0 ? fault.File : string.Create(CultureInfo.InvariantCulture, $"{fault.File}:{fault.Line}:{fault.Column}"), fault.What));
         }
 
         if (problems.Count > 0 || listen is null || map is null || rules.RuleSet is null)
@@ -54,14 +54,6 @@ internal sealed record ServicePlan(
 
         var basis = BasisOf(rules.RuleSet, map, options, isDemo);
         return (new ServicePlan(listen, isDemo, remote ?? new Uri(listen, "fhir"), FolderOf(options, listen), basis, map, options), []);
-    }
-
-    private static IEnumerable<Problem> OptionProblems(ServiceOptions options)
-    {
-        var results = new List<System.ComponentModel.DataAnnotations.ValidationResult>();
-        System.ComponentModel.DataAnnotations.Validator.TryValidateObject(
-            options, new System.ComponentModel.DataAnnotations.ValidationContext(options), results, validateAllProperties: true);
-        return results.Select(result => new Problem(Codes.OptionInvalid, "AirwayGuard:" + result.MemberNames.FirstOrDefault(), result.ErrorMessage ?? "out of range"));
     }
 
     private static Uri? ListenOf(IConfiguration configuration, ServiceOptions options, List<Problem> problems)
@@ -93,13 +85,14 @@ internal sealed record ServicePlan(
 
         foreach (var file in options.Maps)
         {
-            if (!File.Exists(file))
+            var (source, problem) = ConfiguredFiles.Map(file);
+            if (source is null)
             {
-                problems.Add(new Problem(Codes.PathMissing, "AirwayGuard:Maps", "a map was not found"));
+                problems.Add(problem!);
                 return null;
             }
 
-            sources.Add(new MapSource(Path.GetFileName(file), File.ReadAllBytes(file)));
+            sources.Add(source);
         }
 
         var loaded = CodeMap.Load([.. sources]);

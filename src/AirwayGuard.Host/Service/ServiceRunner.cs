@@ -7,7 +7,7 @@ namespace AirwayGuard.Host.Service;
 
 /// <summary>Loads the demo ward where there is no server, then steps the pipeline until the service stops.</summary>
 internal sealed partial class ServiceRunner(
-    ServicePlan plan, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
+    ServicePlan plan, ServiceVoice voice, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
     AuditAnchor anchor, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock, ILogger<ServiceRunner> logger) : BackgroundService
 {
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
@@ -17,9 +17,9 @@ internal sealed partial class ServiceRunner(
         var started = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
         await using var registration = lifetime.ApplicationStarted.Register(started.SetResult);
         await started.Task.WaitAsync(stoppingToken);
-        if (plan.IsDemo && !await DemoStart.LoadAsync(plan, clock, Console.Error, stoppingToken))
+        if (plan.IsDemo && !await DemoStart.LoadAsync(plan, clock, voice.Errors, stoppingToken))
         {
-            Environment.ExitCode = 1;
+            state.HasFailed = true;
             lifetime.StopApplication();
             return;
         }
@@ -87,7 +87,7 @@ internal sealed partial class ServiceRunner(
                 await Task.Delay(Breath, clock, stop);
             }
 
-            await StandingTable.WriteAsync(ledger, plan, Console.Out, stop);
+            await StandingTable.WriteAsync(ledger, plan, voice.Output, stop);
         }
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {

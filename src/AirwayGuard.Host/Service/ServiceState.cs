@@ -4,11 +4,19 @@ namespace AirwayGuard.Host.Service;
 internal sealed class ServiceState
 {
     private volatile bool _isReady;
+    private volatile bool _hasFailed;
 
     /// <summary>Everything was asked for once.</summary>
     public bool IsReady
     {
         get => _isReady;
         set => _isReady = value;
+    }
+
+    /// <summary>It stops because it could not begin.</summary>
+    public bool HasFailed
+    {
+        get => _hasFailed;
+        set => _hasFailed = value;
     }
 }

@@ -2,46 +2,64 @@ using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Worker.Judging;
 
 namespace AirwayGuard.Host.Service;
 
 /// <summary>One finding that stands, in words.</summary>
-internal sealed record StandingRow(string Patient, string Check, string Severity, string Say, string Do, DateTimeOffset Since, Guid Key)
+/// <param name="Title">The check, for a person.</param>
+/// <param name="Say">Value against limit.</param>
+/// <param name="Since">When what is judged happened, of a spell its first breach: as charted, however late it became known.</param>
+/// <param name="Clears">What would end it, as a sentence without its stop.</param>
+internal sealed record StandingRow(string Patient, string Check, string Title, string Severity, string Say, DateTimeOffset Since, string Clears)
 {
-    public string Clears(RuleSet rules) => rules.Find(Check)?.ClearedBy ?? "";
-
     /// <summary>Says its check only.</summary>
     public override string ToString() => $"StandingRow({Check})";
 }
 
-/// <summary>Reads what stands from the ledger: open spells, and the day's occurrences of checks that do not stand.</summary>
+/// <summary>Reads what stands from the ledger: open spells, and open occurrences of checks that do not stand.</summary>
 internal static class StandingFindings
 {
-    public static async Task<IReadOnlyList<StandingRow>> ReadAsync(ILedger ledger, CancellationToken stop)
+    /// <returns>Highest severity first, then by patient.</returns>
+    public static async Task<IReadOnlyList<StandingRow>> ReadAsync(ILedger ledger, RuleSet rules, CancellationToken stop)
     {
-        var rows = new List<StandingRow>();
+        var rows = new List<(Severity Severity, StandingRow Row)>();
         await foreach (var history in ledger.HistoryAsync(new HistoryRange(new TimeRange(long.MaxValue, long.MaxValue), Position.Never, 0, 1), stop))
         {
             using (history.Facts)
             {
-                var records = await ledger.FindingsAsync(history.Patient, stop);
-                rows.AddRange(records.Where(record => record.State == FindingState.Open).Select(record => RowOf(ledger, record)).OfType<StandingRow>());
+                foreach (var record in await ledger.FindingsAsync(history.Patient, stop))
+                {
+                    if (record.State == FindingState.Open && RowOf(ledger, rules, record) is { } row)
+                    {
+                        rows.Add(row);
+                    }
+                }
             }
         }
 
-        return [.. rows.OrderBy(row => row.Patient, StringComparer.Ordinal).ThenBy(row => row.Check, StringComparer.Ordinal).ThenBy(row => row.Since)];
+        return [.. rows
+            .OrderByDescending(one => one.Severity)
+            .ThenBy(one => one.Row.Patient, StringComparer.Ordinal)
+            .ThenBy(one => one.Row.Check, StringComparer.Ordinal)
+            .ThenBy(one => one.Row.Since)
+            .Select(one => one.Row)];
     }
 
-    private static StandingRow? RowOf(ILedger ledger, FindingRecord record)
+    private static (Severity Severity, StandingRow Row)? RowOf(ILedger ledger, RuleSet rules, FindingRecord record)
     {
         var content = FindingContent.Read(record.Content.Span);
         return content switch
         {
-            { Flag: { } flag } when flag.Status == FlagStatus.Active => new StandingRow(
-                ledger.NameOf(record.Patient), record.Check, flag.Severity.ToString().ToLowerInvariant(), flag.Text, "", flag.PeriodStart, record.Key),
-            { Issue: { } issue } when record.Parent == Guid.Empty => new StandingRow(
-                ledger.NameOf(record.Patient), record.Check, issue.Severity.ToString().ToLowerInvariant(), issue.Say, issue.Do, issue.EventAt, record.Key),
+            { Flag: { } flag } when flag.Status == FlagStatus.Active => (flag.Severity, Row(flag.Severity, flag.Text, new DateTimeOffset(record.First, TimeSpan.Zero))),
+            { Issue: { } issue } when record.Parent == Guid.Empty => (issue.Severity, Row(issue.Severity, issue.Say, issue.EventAt)),
             _ => null,
         };
+
+        StandingRow Row(Severity severity, string say, DateTimeOffset since) => new(
+            ledger.NameOf(record.Patient), record.Check, CheckTitles.Of(record.Check), severity.ToString().ToLowerInvariant(), say, since,
+            Capital(rules.Find(record.Check)?.ClearedBy ?? ""));
     }
+
+    private static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
 }

@@ -1,5 +1,4 @@
-using AirwayGuard.Core.Charting;
-using AirwayGuard.Core.Findings;
+using System.Globalization;
 using AirwayGuard.Core.Ports;
 using Spectre.Console;
 
@@ -11,15 +10,18 @@ internal static class StandingTable
     public static async Task WriteAsync(ILedger ledger, ServicePlan plan, TextWriter output, CancellationToken stop)
     {
         var table = new Table().Border(TableBorder.Simple);
-        foreach (var heading in (string[])["Patient", "Check", "Severity", "What stands", "What would clear it"])
+        foreach (var heading in (string[])["Patient", "Severity", "Check", "Value against limit", "Since (UTC)", "What would clear it"])
         {
             table.AddColumn(heading);
         }
 
-        var rows = await StandingFindings.ReadAsync(ledger, stop);
+        table.Columns[4].NoWrap = true;
+        var rows = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, stop);
         foreach (var row in rows)
         {
-            table.AddRow(row.Patient.EscapeMarkup(), row.Check, row.Severity, row.Say.EscapeMarkup(), row.Clears(plan.Basis.Rules).EscapeMarkup());
+            table.AddRow(
+                row.Patient.EscapeMarkup(), row.Severity, row.Title.EscapeMarkup(), row.Say.EscapeMarkup(),
+                row.Since.UtcDateTime.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture), row.Clears.EscapeMarkup());
         }
 
         var console = AnsiConsole.Create(new AnsiConsoleSettings { Ansi = AnsiSupport.No, Out = new AnsiConsoleOutput(output) });

@@ -6,6 +6,8 @@ namespace AirwayGuard.Storage.Auditing;
 /// <summary>The audit trail as rows. Salts stand apart, so that they can be purged.</summary>
 internal static class AuditRows
 {
+    private const string Select = "SELECT chain, number, at, what, subject, detail, body_digest, previous_hash, hash FROM audit ";
+
     public static AuditHead Head(Database database)
     {
         using var newest = database.Prepared("SELECT chain, number, hash FROM audit ORDER BY number DESC LIMIT 1");
@@ -30,8 +32,19 @@ internal static class AuditRows
 
     public static List<AuditEntry> After(Database database, long number, int most)
     {
-        using var rows = database.Prepared("SELECT chain, number, at, what, subject, detail, body_digest, previous_hash, hash FROM audit WHERE number > ?1 ORDER BY number LIMIT ?2");
-        rows.Bind(1, number).Bind(2, most);
+        using var rows = database.Prepared(Select + "WHERE number > ?1 ORDER BY number LIMIT ?2");
+        return ReadAll(rows.Bind(1, number).Bind(2, most));
+    }
+
+    /// <summary>The entries about one subject. The whole trail is read: it is asked by a person now and then.</summary>
+    public static List<AuditEntry> About(Database database, string subject)
+    {
+        using var rows = database.Prepared(Select + "WHERE subject = ?1 ORDER BY number");
+        return ReadAll(rows.Bind(1, subject));
+    }
+
+    private static List<AuditEntry> ReadAll(Statement rows)
+    {
         var entries = new List<AuditEntry>();
         while (rows.Step())
         {

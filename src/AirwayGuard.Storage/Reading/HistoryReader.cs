@@ -57,7 +57,7 @@ internal static class HistoryReader
         return page;
     }
 
-    private static ImmutableArray<JudgedPoint> JudgedAt(Database database, Entity patient, Position asKnownAt)
+    public static ImmutableArray<JudgedPoint> JudgedAt(Database database, Entity patient, Position asKnownAt)
     {
         using var rows = database.Prepared("SELECT j.up_to, j.as_of, b.sha256 FROM judged j JOIN bases b ON b.basis = j.basis WHERE j.subject = ?1 AND j.up_to <= ?2 ORDER BY j.fence");
         rows.Bind(1, patient.Packed).Bind(2, asKnownAt.Value);

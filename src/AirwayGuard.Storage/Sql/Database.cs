@@ -14,10 +14,11 @@ internal sealed class Database : IDisposable
 
     /// <summary>Opens for writing: WAL, each commit on disk before it is acknowledged.</summary>
     public static Database OpenWriter(string file) =>
-        Open(file, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA wal_autocheckpoint = 8000; PRAGMA cache_size = -64000; PRAGMA temp_store = MEMORY;");
+        Open(file, SqliteOpenMode.ReadWriteCreate, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA wal_autocheckpoint = 8000; PRAGMA cache_size = -64000; PRAGMA temp_store = MEMORY;");
 
+    /// <summary>Opens for reading, also beside a writer in another process.</summary>
     public static Database OpenReader(string file) =>
-        Open(file, "PRAGMA query_only = ON; PRAGMA cache_size = -16000; PRAGMA mmap_size = 1073741824;");
+        Open(file, SqliteOpenMode.ReadOnly, "PRAGMA query_only = ON; PRAGMA cache_size = -16000; PRAGMA mmap_size = 1073741824;");
 
     /// <summary>A statement kept for the life of the connection; used in a <c>using</c>, which resets it.</summary>
     public Statement Prepared(string sql)
@@ -52,9 +53,9 @@ internal sealed class Database : IDisposable
         _connection.Dispose();
     }
 
-    private static Database Open(string file, string settings)
+    private static Database Open(string file, SqliteOpenMode mode, string settings)
     {
-        var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = file, Pooling = false }.ToString());
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = file, Mode = mode, Pooling = false }.ToString());
         try
         {
             connection.Open();

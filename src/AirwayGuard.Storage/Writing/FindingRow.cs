@@ -21,6 +21,30 @@ internal static class FindingRow
         .Bind(12, Bases.Number(database, finding.BasisSha256)).Bind(13, finding.Content.Span)
         .Run();
 
+    public static List<FindingRecord> OfPatient(Database database, Entity patient)
+    {
+        using var rows = database.Prepared(Select + "WHERE f.subject = ?1 ORDER BY f.first, f.key");
+        return ReadAll(rows.Bind(1, patient.Packed));
+    }
+
+    /// <summary>Those whose key lies between two, both included, by key.</summary>
+    public static List<FindingRecord> Between(Database database, Guid first, Guid last, int most)
+    {
+        using var rows = database.Prepared(Select + "WHERE f.key BETWEEN ?1 AND ?2 ORDER BY f.key LIMIT ?3");
+        return ReadAll(rows.Bind(1, first).Bind(2, last).Bind(3, most));
+    }
+
+    private static List<FindingRecord> ReadAll(Statement rows)
+    {
+        var findings = new List<FindingRecord>();
+        while (rows.Step())
+        {
+            findings.Add(Read(rows));
+        }
+
+        return findings;
+    }
+
     public static FindingRecord Read(Statement row) => new(
         row.Guid(0),
         (FindingKind)row.Long(1),

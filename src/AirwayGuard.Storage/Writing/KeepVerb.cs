@@ -1,5 +1,6 @@
 using System.Globalization;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage.Entities;
 using AirwayGuard.Storage.Sql;
@@ -51,6 +52,13 @@ internal sealed class KeepVerb(IReadOnlyList<PreparedArrival> arrivals, List<Kno
         if (stands)
         {
             marking.Touch(prepared.Read.Reading);
+        }
+
+        // In this commit, since the cursor moves in it too: after a crash nobody would ask for the row again.
+        if (!prepared.Read.Reading.Readable)
+        {
+            var code = prepared.Read.Reading.Problems is [var first, ..] ? first.Code : Codes.ArrivalUnreadable;
+            Parking.Park(session, new ParkedItem(position, null, code.Id, prepared.Arrival.Type ?? "", session.Now));
         }
 
         return position;

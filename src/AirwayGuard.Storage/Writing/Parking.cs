@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage.Sql;
@@ -19,37 +21,104 @@ internal static class Parking
                 .Run();
         }
 
-        session.Audit(new AuditNote("parked", item.Outgoing?.ToString() ?? item.Arrival?.Value.ToString(System.Globalization.CultureInfo.InvariantCulture) ?? "", $$"""{"code":"{{item.Code}}"}""", default), session.Now);
+        session.Audit(new AuditNote("parked", SubjectOf(item), $$"""{"code":"{{item.Code}}"}""", default), session.Now);
         return true;
     }
 
     public static void Add(Database database, ParkedItem item)
     {
-        database.Prepared("DELETE FROM parked WHERE arrival IS ?1 AND outgoing IS ?2 AND code = ?3 AND place = ?4")
-            .Bind(1, item.Arrival?.Value).Bind(2, item.Outgoing).Bind(3, item.Code).Bind(4, item.Where)
-            .Run();
-        database.Prepared("INSERT INTO parked (arrival, outgoing, code, place, at) VALUES (?1, ?2, ?3, ?4, ?5)")
+        var again = database.Prepared("UPDATE parked SET at = ?5 WHERE arrival IS ?1 AND outgoing IS ?2 AND code = ?3 AND place = ?4")
             .Bind(1, item.Arrival?.Value).Bind(2, item.Outgoing).Bind(3, item.Code).Bind(4, item.Where).Bind(5, item.At.UtcTicks)
             .Run();
+        if (again == 0)
+        {
+            database.Prepared("INSERT INTO parked (arrival, outgoing, code, place, first_at, at) VALUES (?1, ?2, ?3, ?4, ?5, ?5)")
+                .Bind(1, item.Arrival?.Value).Bind(2, item.Outgoing).Bind(3, item.Code).Bind(4, item.Where).Bind(5, item.At.UtcTicks)
+                .Run();
+        }
     }
+
+    /// <summary>Puts one thing back; <paramref name="keep"/> keeps what was read again of an arrival.</summary>
+    public static bool Retry(WriteSession session, long number, KeepVerb? keep)
+    {
+        if (Take(session.Database, number) is not { } entry)
+        {
+            return false;
+        }
+
+        keep?.Run(session);
+        if (entry.Item.Outgoing is { } outgoing)
+        {
+            // The fence grows, so that a receipt still on its way cannot settle it.
+            session.Database.Prepared("UPDATE outbox SET state = 0, attempts = 0, not_before = 0, fence = fence + 1, problem_code = NULL WHERE key = ?1 AND state = 3").Bind(1, outgoing).Run();
+        }
+
+        session.Audit(NoteOf("parked-retried", entry, null), session.Now);
+        return true;
+    }
+
+    public static bool Drop(WriteSession session, long number, string reason)
+    {
+        if (Take(session.Database, number) is not { } entry)
+        {
+            return false;
+        }
+
+        session.Audit(NoteOf("parked-dropped", entry, reason), session.Now);
+        return true;
+    }
+
+    private static ParkedEntry? Take(Database database, long number)
+    {
+        using var taken = database.Prepared("DELETE FROM parked WHERE number = ?1 RETURNING number, arrival, outgoing, code, place, first_at, at");
+        if (!taken.Bind(1, number).Step())
+        {
+            return null;
+        }
+
+        var entry = ReadEntry(taken);
+        while (taken.Step())
+        {
+        }
+
+        return entry;
+    }
+
+    private static AuditNote NoteOf(string what, ParkedEntry entry, string? reason)
+    {
+        var detail = new JsonObject { ["code"] = entry.Item.Code, ["number"] = entry.Number };
+        if (reason is not null)
+        {
+            detail["reason"] = reason;
+        }
+
+        return new AuditNote(what, SubjectOf(entry.Item), detail.ToJsonString(), default);
+    }
+
+    private static string SubjectOf(ParkedItem item) => item.Outgoing?.ToString() ?? item.Arrival?.Value.ToString(CultureInfo.InvariantCulture) ?? "";
 
     /// <summary>A newer message has taken the place of a parked one.</summary>
     public static void Forget(Database database, Guid outgoing) => database.Prepared("DELETE FROM parked WHERE outgoing = ?1").Bind(1, outgoing).Run();
 
-    public static List<ParkedItem> Read(Database database)
+    public static List<ParkedItem> Read(Database database) => Entries(database).ConvertAll(entry => entry.Item);
+
+    /// <summary>What is set aside, by number.</summary>
+    public static List<ParkedEntry> Entries(Database database)
     {
-        using var rows = database.Prepared("SELECT arrival, outgoing, code, place, at FROM parked ORDER BY number");
-        var items = new List<ParkedItem>();
+        using var rows = database.Prepared("SELECT number, arrival, outgoing, code, place, first_at, at FROM parked ORDER BY number");
+        var entries = new List<ParkedEntry>();
         while (rows.Step())
         {
-            items.Add(new ParkedItem(
-                rows.LongOrNull(0) is { } arrival ? new Position(arrival) : null,
-                rows.IsNull(1) ? null : rows.Guid(1),
-                rows.Text(2),
-                rows.Text(3),
-                new DateTimeOffset(rows.Long(4), TimeSpan.Zero)));
+            entries.Add(ReadEntry(rows));
         }
 
-        return items;
+        return entries;
     }
+
+    private static ParkedEntry ReadEntry(Statement row) => new(
+        row.Long(0),
+        new ParkedItem(
+            row.LongOrNull(1) is { } arrival ? new Position(arrival) : null, row.IsNull(2) ? null : row.Guid(2), row.Text(3), row.Text(4),
+            new DateTimeOffset(row.Long(6), TimeSpan.Zero)),
+        new DateTimeOffset(row.Long(5), TimeSpan.Zero));
 }

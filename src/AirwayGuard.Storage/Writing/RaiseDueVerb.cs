@@ -8,6 +8,9 @@ namespace AirwayGuard.Storage.Writing;
 /// <summary>Turns due times into arrivals. Row and arrival change places in one commit, so each falls due once.</summary>
 internal static class RaiseDueVerb
 {
+    // A patient being judged is judged anew in any case. Raised meanwhile, the time would stand in that judgement's due times again.
+    private const string Fallen = "at <= ?1 AND NOT EXISTS (SELECT 1 FROM subjects WHERE subjects.subject = due.subject AND claimed_since IS NOT NULL)";
+
     public static int Run(WriteSession session, DateTimeOffset now)
     {
         var due = Due(session, now);
@@ -24,14 +27,14 @@ internal static class RaiseDueVerb
             marking.Mark(subject, first, new TimeRange(at, at));
         }
 
-        session.Database.Prepared("DELETE FROM due WHERE at <= ?1").Bind(1, now.UtcTicks).Run();
+        session.Database.Prepared("DELETE FROM due WHERE " + Fallen).Bind(1, now.UtcTicks).Run();
         session.Audit(new AuditNote("due", $"{first.Value}-{session.Newest.Value}", "{}", default), session.Now);
         return due.Count;
     }
 
     private static List<(Entity Subject, long At, string Check)> Due(WriteSession session, DateTimeOffset now)
     {
-        using var rows = session.Database.Prepared("SELECT subject, at, check_id FROM due WHERE at <= ?1 ORDER BY at, subject, check_id");
+        using var rows = session.Database.Prepared("SELECT subject, at, check_id FROM due WHERE " + Fallen + " ORDER BY at, subject, check_id");
         rows.Bind(1, now.UtcTicks);
         var due = new List<(Entity, long, string)>();
         while (rows.Step())

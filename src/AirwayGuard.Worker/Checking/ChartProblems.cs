@@ -14,7 +14,7 @@ internal static class ChartProblems
         var problems = new List<Problem>();
         foreach (var (code, where) in care.Problems)
         {
-            problems.Add(new Problem(code, names.NameOf(where), code.Title));
+            problems.Add(new Problem(code, names.NameOf(where), code.Title + "."));
         }
 
         NoteSigns(timeline, names, problems);
@@ -39,7 +39,7 @@ internal static class ChartProblems
                 var row = (fact.About, fact.Value.Symbol);
                 if (seen.TryGetValue(row, out var negative) && negative != fact.Value.Digits < 0 && told.Add(row))
                 {
-                    problems.Add(new Problem(Codes.BothSigns, names.NameOf(fact.Row), "this row's history holds vacuum with and without a minus sign; the magnitude was judged"));
+                    problems.Add(new Problem(Codes.BothSigns, names.NameOf(fact.Row), "This row's history holds vacuum with and without a minus sign; the magnitude was judged."));
                 }
 
                 seen.TryAdd(row, fact.Value.Digits < 0);
@@ -57,7 +57,7 @@ internal static class ChartProblems
                 Ages.TryBands(timeline, subject.From, subject.OffsetMinutes, out _, out _, out var isFuture);
                 if (isFuture)
                 {
-                    problems.Add(new Problem(Codes.FutureBirthDate, names.NameOf(timeline.Patient), "the birth date lies after what was charted"));
+                    problems.Add(new Problem(Codes.FutureBirthDate, names.NameOf(timeline.Patient), "The birth date lies after what was charted."));
                     return;
                 }
             }

@@ -102,7 +102,7 @@ public static class CheckReportJson
         json.WriteEndArray();
     }
 
-    private static void WriteValue(Utf8JsonWriter json, Occurrence occurrence)
+    internal static void WriteValue(Utf8JsonWriter json, Occurrence occurrence)
     {
         if (occurrence.Code is { } code && occurrence.Value is null)
         {
@@ -115,7 +115,12 @@ public static class CheckReportJson
             json.WriteStartObject("value");
             json.WritePropertyName("value");
             json.WriteRawValue(Wording.Rounded(value, 3));
-            json.WriteString("unit", occurrence.Unit == Unit.None ? null : Units.Ucum(occurrence.Unit));
+            json.WriteString("unit", occurrence.Unit switch
+            {
+                Unit.None => null,
+                Unit.Unknown => "unit not recognised",
+                _ => Units.Ucum(occurrence.Unit),
+            });
             json.WriteEndObject();
         }
         else
@@ -124,7 +129,7 @@ public static class CheckReportJson
         }
     }
 
-    private static void WriteLimit(Utf8JsonWriter json, Limit limit)
+    internal static void WriteLimit(Utf8JsonWriter json, Limit limit)
     {
         json.WriteStartObject("limit");
         json.WriteString("comparison", ComparisonCode(limit.Comparison));

@@ -6,13 +6,16 @@ namespace AirwayGuard.Worker.Checking;
 /// <summary>The report for a person to read.</summary>
 public static class CheckReportText
 {
+    /// <summary>Stands under every finding that is shown as text.</summary>
+    public const string Caution = "Findings are exceptions from the policy in force, for licensed staff to weigh; local policy decides.";
+
     public static void Write(CheckReport report, TextWriter into)
     {
         into.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Rule set {report.Rules.Name} {report.Rules.Version} (sha256 {Short(report.Rules.Sha256)})"));
         into.WriteLine(report.AsOf is { } at ? "Judged as of " + CheckReportJson.TimeText(at.UtcTicks) : "Nothing carried a time.");
         into.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
-            $"Judged: {report.Judged.Passes} passes, {report.Judged.Sessions} sessions, {report.Judged.Orders} orders, {report.Judged.Settings} settings"));
+            $"Judged: {Counted(report.Judged.Passes, "pass", "es")}, {Counted(report.Judged.Sessions, "session")}, {Counted(report.Judged.Orders, "order")}, {Counted(report.Judged.Settings, "setting")}"));
         into.WriteLine();
         foreach (var reported in report.Findings)
         {
@@ -23,7 +26,7 @@ public static class CheckReportText
         {
             into.WriteLine(string.Create(
                 CultureInfo.InvariantCulture,
-                $"CANNOT TELL  {reported.CannotTell.Rule.Id}  {reported.Patient ?? "no patient"}  {reported.CannotTell.Count} times from {CheckReportJson.TimeText(reported.CannotTell.At)}: missing {reported.Missing}"));
+                $"CANNOT TELL  {reported.CannotTell.Rule.Id}  {reported.Patient ?? "no patient"}  {Counted(reported.CannotTell.Count, "time")} from {CheckReportJson.TimeText(reported.CannotTell.At)}: missing {reported.Missing}"));
         }
 
         if (report.CannotTell.Length > 0)
@@ -67,12 +70,15 @@ public static class CheckReportText
     {
         var found = string.Create(
             CultureInfo.InvariantCulture,
-            $"{report.Findings.Length} findings, {report.CannotTell.Length} cannot tell, {report.Problems.Length} problems.");
+            $"{Counted(report.Findings.Length, "finding")}, {report.CannotTell.Length} cannot tell, {Counted(report.Problems.Length, "problem")}.");
         var unread = report.Unreadable ? " Something could not be read; see the problems." : "";
         return found + unread + (report.Findings.Length == 0
             ? " No breach found; that is not \"all well\": only what is charted was judged."
-            : " Findings are exceptions from the policy in force, for licensed staff to weigh; local policy decides.");
+            : " " + Caution);
     }
+
+    private static string Counted(int count, string one, string more = "s") =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : one + more)}");
 
     private static string Short(string sha) => sha.Length > 12 ? sha[..12] : sha;
 }

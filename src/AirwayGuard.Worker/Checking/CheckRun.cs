@@ -64,7 +64,9 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
             var dropped = read.Sum(one => AsOfCut.Cut(one.Reading, asked.UtcTicks));
             if (dropped > 0)
             {
-                problems.Add(new Problem(Codes.AfterAsOf, "--as-of", FormattableString.Invariant($"{dropped} charted values begin after the time judged and were left out")));
+                problems.Add(new Problem(Codes.AfterAsOf, "--as-of", dropped == 1
+                    ? "One charted value begins after the time judged and was left out."
+                    : FormattableString.Invariant($"{dropped} charted values begin after the time judged and were left out.")));
             }
 
             return asked.UtcTicks;

@@ -30,6 +30,18 @@ public sealed class IntakeOptions
     [Range(1, 600)]
     public int BackOffSeconds { get; set; } = 5;
 
+    /// <summary>Longest wait, in seconds, that a server may ask for (Retry-After); a longer one is cut to it. Default 900, range 1 to 3600.</summary>
+    [Range(1, 3600)]
+    public int LongestWaitSeconds { get; set; } = 900;
+
+    /// <summary>Least seconds between two quick sweeps of one question that notices pull forward. Default 1, range 0 to 300.</summary>
+    [Range(0, 300)]
+    public int NoticeGapSeconds { get; set; } = 1;
+
+    /// <summary>Seconds a Subscription may stay requested before that is told. Default 300, range 10 to 86400.</summary>
+    [Range(10, 86_400)]
+    public int ActivationSeconds { get; set; } = 300;
+
     /// <summary>Status a new Subscription is sent with: <c>requested</c>, or <c>active</c> for servers that never activate one.</summary>
     [RegularExpression("^(requested|active)$")]
     public string SubscriptionStatus { get; set; } = "requested";

@@ -1,3 +1,4 @@
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using Microsoft.Extensions.Logging;
 
@@ -5,27 +6,38 @@ namespace AirwayGuard.Worker.Intake;
 
 /// <summary>
 /// Sweeps: asks one page of one question at a time. The quick sweep starts from the cursor, when a notice pulled it or its time
-/// has come; the wide one looks back the overlap on its own timer. The cursor moves in the commit that keeps the last page.
+/// has come; the wide one looks back the overlap on its own timer. The cursor moves in the commit that keeps the last page. A
+/// question that notices pull is asked between the pages of a longer one.
 /// </summary>
 public sealed partial class SweepStep : IStep
 {
+    /// <summary>Name of the cursor that remembers when the ledger's server was first asked: deletions matter from then on.</summary>
+    public const string Began = "sweep-began";
+
     private readonly ILedger _ledger;
     private readonly IArrivalSource _source;
     private readonly IArrivalReader _reader;
     private readonly NoticeBoard _board;
+    private readonly IntakeHealth _health;
     private readonly IntakeOptions _options;
     private readonly TimeProvider _clock;
     private readonly ILogger _logger;
-    private readonly Dictionary<string, DateTimeOffset> _nextQuick = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, DateTimeOffset> _nextWide = new(StringComparer.Ordinal);
+    private readonly SweepTimes _times;
     private readonly HashSet<string> _swept = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, DateTimeOffset> _notBefore = new(StringComparer.Ordinal);
-    private Pass? _pass;
+    private readonly IReadOnlyList<string> _questions;
+    private int _turn;
+    private SweepPass? _long;
+    private SweepPass? _pulled;
+    private bool _longIsNext;
+    private bool _beganKnown;
     private bool _firstSweepKnown;
 
-    public SweepStep(ILedger ledger, IArrivalSource source, IArrivalReader reader, NoticeBoard board, IntakeOptions options, TimeProvider clock, ILogger<SweepStep> logger)
+    public SweepStep(
+        ILedger ledger, IArrivalSource source, IArrivalReader reader, NoticeBoard board, IntakeHealth health, IntakeOptions options, TimeProvider clock,
+        ILogger<SweepStep> logger)
     {
-        (_ledger, _source, _reader, _board, _options, _clock, _logger) = (ledger, source, reader, board, options, clock, logger);
+        (_ledger, _source, _reader, _board, _health, _options, _clock, _logger) = (ledger, source, reader, board, health, options, clock, logger);
+        (_times, _questions) = (new SweepTimes(options), [.. source.Types, .. source.Deletions]);
     }
 
     public string Name => "sweep";
@@ -39,88 +51,175 @@ public sealed partial class SweepStep : IStep
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
         var now = _clock.GetUtcNow();
-        _pass ??= await NextPassAsync(now, stop);
-        if (_pass is null)
+        if (_times.IsHeld(now))
         {
             return StepResult.Idle;
         }
 
-        var page = await _source.PageAsync(_pass.Query, _pass.Since, _pass.Next, stop);
-        if (page.Problem is { } problem)
+        // Between two that were pulled the long one has a page, so that however many notices come it gets to its end.
+        if (_longIsNext)
         {
-            // Asked anew from the cursor: a half-read pass is not continued over an outage. Other questions go on meanwhile.
-            LogTrouble(_logger, problem.Code.Id, problem.Where);
-            await SetAsideAsync(_pass, page, now, stop);
-            _pass = null;
+            _longIsNext = false;
+            if (await LongPageAsync(now, stop))
+            {
+                return StepResult.DidWork;
+            }
+        }
+
+        _pulled ??= await PulledPassAsync(now, stop);
+        if (_pulled is { } pulled)
+        {
+            _pulled = await PageAsync(pulled, now, stop);
+            _longIsNext = _pulled is null;
             return StepResult.DidWork;
         }
 
-        _pass = _pass with { ServerTime = _pass.ServerTime ?? page.ServerTime, Next = page.Next };
-        var isLast = page.Next is null;
+        return await LongPageAsync(now, stop) ? StepResult.DidWork : StepResult.Idle;
+    }
+
+    private async ValueTask<bool> LongPageAsync(DateTimeOffset now, CancellationToken stop)
+    {
+        _long ??= await TimedPassAsync(now, stop);
+        if (_long is not { } pass)
+        {
+            return false;
+        }
+
+        _long = await PageAsync(pass, now, stop);
+        return true;
+    }
+
+    private static string CursorName(string query) => "sweep:" + query;
+
+    /// <returns>The pass as it goes on; null where it is over.</returns>
+    private async ValueTask<SweepPass?> PageAsync(SweepPass pass, DateTimeOffset now, CancellationToken stop)
+    {
+        var page = await _source.PageAsync(pass.Query, pass.Since, pass.Next, stop);
+        if (page.Problem is { } problem)
+        {
+            // Asked anew from the cursor: a half-read pass is not continued over an outage. Other questions go on meanwhile.
+            Tell(pass.Query, problem.Code);
+            await SetAsideAsync(pass, page, now, stop);
+            return null;
+        }
+
+        await NoteBeganAsync(page.ServerTime!.Value, stop);
+        foreach (var remark in page.Remarks)
+        {
+            Tell(pass.Query, remark.Code);
+        }
+
+        pass = pass with
+        {
+            ServerTime = pass.ServerTime ?? page.ServerTime,
+            Next = page.Next,
+            IsWhole = pass.IsWhole || page.IsWhole,
+            IsComplete = pass.IsComplete && page.IsComplete,
+            Remarked = [.. pass.Remarked, .. page.Remarks.Select(remark => remark.Code.Id)],
+        };
+
+        // Parked before the cursor moves: after a crash in between they are met again.
         foreach (var unusable in page.Unusable)
         {
-            LogProblem(_logger, unusable.Code.Id, _pass.Query);
-            await _ledger.ParkAsync(new ParkedItem(null, null, unusable.Code.Id, _pass.Query, now), stop);
+            LogProblem(_logger, unusable.Code.Id, pass.Query);
+            await _ledger.ParkAsync(new ParkedItem(null, null, unusable.Code.Id, pass.Query, now), stop);
         }
 
-        await KeepAsync(page.Arrivals, isLast ? await MovedAsync(_pass, page.Arrivals.Count, stop) : null, stop);
-        if (isLast)
+        var isLast = page.Next is null;
+        await KeepAsync(page.Arrivals, isLast && pass.IsComplete ? await MovedAsync(pass, page.Arrivals.Count, stop) : null, stop);
+        if (!isLast)
         {
-            await EndPassAsync(_pass, now, stop);
-            _pass = null;
+            return pass;
         }
 
-        return StepResult.DidWork;
+        _health.ClearBut(pass.Query, pass.Remarked);
+        _times.Ended(pass, now);
+        if (pass.IsComplete)
+        {
+            await NoteSweptAsync(pass.Query, pass.ServerTime!.Value, stop);
+        }
+
+        return null;
     }
 
     // What the server does not offer is asked again with the wide sweep, and does not hold up the first judging.
-    private async ValueTask SetAsideAsync(Pass pass, SourcePage page, DateTimeOffset now, CancellationToken stop)
+    private async ValueTask SetAsideAsync(SweepPass pass, SourcePage page, DateTimeOffset now, CancellationToken stop)
     {
-        var wait = page.IsOffered ? TimeSpan.FromSeconds(_options.BackOffSeconds) : TimeSpan.FromSeconds(_options.WideSeconds);
-        var asked = page.RetryAfter is { } retry && retry < TimeSpan.FromMinutes(15) ? retry : wait;
-        _notBefore[pass.Query] = now + (asked > wait ? asked : wait);
+        _times.SetAside(pass.Query, page, now);
         if (page.IsOffered)
         {
             _board.Pull(pass.Query);
             return;
         }
 
-        _swept.Add(pass.Query);
-        await NoteFirstSweepAsync(now, stop);
+        await NoteSweptAsync(pass.Query, now, stop);
     }
 
-    private static string CursorName(string query) => "sweep:" + query;
-
-    private async ValueTask<Pass?> NextPassAsync(DateTimeOffset now, CancellationToken stop)
+    // What notices ask for now, from its cursor. What has no cursor yet is asked in full when its turn comes, and the notice waits.
+    private async ValueTask<SweepPass?> PulledPassAsync(DateTimeOffset now, CancellationToken stop)
     {
+        if (!_board.IsAsked)
+        {
+            return null;
+        }
+
         foreach (var query in _source.Types)
         {
-            if (now < _notBefore.GetValueOrDefault(query))
+            if (_board.Has(query) && _times.MayPull(query, now) && await _ledger.CursorAsync(CursorName(query), stop) is { } cursor)
             {
-                continue;
+                _board.Take(query);
+                _times.Began(query, now);
+                return new SweepPass(query, false, cursor.ServerTime, null, null);
             }
-
-            var pulled = _board.Take(query);
-            var isWide = now >= _nextWide.GetValueOrDefault(query);
-            if (!pulled && !isWide && now < _nextQuick.GetValueOrDefault(query))
-            {
-                continue;
-            }
-
-            var cursor = await _ledger.CursorAsync(CursorName(query), stop);
-            var back = isWide ? TimeSpan.FromSeconds(_options.OverlapSeconds) : TimeSpan.Zero;
-            return new Pass(query, isWide, cursor is null ? null : cursor.ServerTime - back, null, null);
         }
 
         return null;
     }
 
-    // An idle sweep writes nothing; once a minute the cursor moves all the same, so that the next window stays small.
-    private async ValueTask<SweepCursor?> MovedAsync(Pass pass, int found, CancellationToken stop)
+    private async ValueTask<SweepPass?> TimedPassAsync(DateTimeOffset now, CancellationToken stop)
     {
-        var cursor = await _ledger.CursorAsync(CursorName(pass.Query), stop);
-        return cursor is null || (pass.ServerTime > cursor.ServerTime && (found > 0 || pass.ServerTime - cursor.ServerTime > TimeSpan.FromMinutes(1)))
-            ? new SweepCursor(CursorName(pass.Query), pass.ServerTime!.Value, null)
+        for (var i = 0; i < _questions.Count; i++)
+        {
+            // In turns: where asking takes longer than the time between two sweeps, none is left out for those before it.
+            var at = (_turn + i) % _questions.Count;
+            var query = _questions[at];
+            if ((at < _source.Types.Count ? await SearchPassAsync(query, now, stop) : await DeletionPassAsync(query, now, stop)) is { } pass)
+            {
+                _turn = at + 1;
+                return pass;
+            }
+        }
+
+        return null;
+    }
+
+    private async ValueTask<SweepPass?> SearchPassAsync(string query, DateTimeOffset now, CancellationToken stop)
+    {
+        if (!_times.IsDue(query, now, out var isWide))
+        {
+            return null;
+        }
+
+        _board.Take(query);
+        _times.Began(query, now);
+        var cursor = await _ledger.CursorAsync(CursorName(query), stop);
+        return new SweepPass(query, isWide, cursor is null ? null : cursor.ServerTime - (isWide ? Overlap : TimeSpan.Zero), null, null);
+    }
+
+    private async ValueTask<SweepPass?> DeletionPassAsync(string query, DateTimeOffset now, CancellationToken stop) =>
+        _times.IsWideDue(query, now) && (await _ledger.CursorAsync(CursorName(query), stop) ?? await _ledger.CursorAsync(Began, stop)) is { } cursor
+            ? new SweepPass(query, true, cursor.ServerTime - Overlap, null, null)
+            : null;
+
+    private TimeSpan Overlap => TimeSpan.FromSeconds(_options.OverlapSeconds);
+
+    // An idle sweep writes nothing; once a minute the cursor moves all the same, so that the next window stays small. A server whose
+    // clock was set back by more than the overlap is followed back: from a cursor in its future nothing would ever be seen.
+    private async ValueTask<SweepCursor?> MovedAsync(SweepPass pass, int found, CancellationToken stop)
+    {
+        var (cursor, time) = (await _ledger.CursorAsync(CursorName(pass.Query), stop), pass.ServerTime!.Value);
+        return cursor is null || (time > cursor.ServerTime && (found > 0 || time - cursor.ServerTime > TimeSpan.FromMinutes(1))) || time < cursor.ServerTime - Overlap
+            ? new SweepCursor(CursorName(pass.Query), time, null)
             : null;
     }
 
@@ -142,40 +241,38 @@ public sealed partial class SweepStep : IStep
         var kept = await _ledger.KeepAsync(read, moved, stop);
         for (var i = 0; i < kept.Count; i++)
         {
-            if (!kept[i].IsNew)
+            if (kept[i].IsNew)
             {
-                continue;
-            }
-
-            Kept++;
-            foreach (var problem in read[i].Reading.Problems)
-            {
-                LogProblem(_logger, problem.Code.Id, read[i].Arrival.Type);
-            }
-
-            if (!read[i].Reading.Readable)
-            {
-                var code = read[i].Reading.Problems is [var first, ..] ? first.Code.Id : Core.Diagnostics.Codes.ArrivalUnreadable.Id;
-                await _ledger.ParkAsync(new ParkedItem(kept[i].Position, null, code, read[i].Arrival.Type ?? "", _clock.GetUtcNow()), stop);
+                Kept++;
+                foreach (var problem in read[i].Reading.Problems)
+                {
+                    LogProblem(_logger, problem.Code.Id, read[i].Arrival.Type);
+                }
             }
         }
     }
 
-    private async ValueTask EndPassAsync(Pass pass, DateTimeOffset now, CancellationToken stop)
+    private async ValueTask NoteBeganAsync(DateTimeOffset at, CancellationToken stop)
     {
-        _nextQuick[pass.Query] = now + TimeSpan.FromSeconds(_options.QuickSeconds);
-        if (pass.IsWide)
+        if (_beganKnown)
         {
-            _nextWide[pass.Query] = now + TimeSpan.FromSeconds(_options.WideSeconds);
+            return;
         }
 
-        _swept.Add(pass.Query);
-        await NoteFirstSweepAsync(pass.ServerTime!.Value, stop);
+        if (await _ledger.CursorAsync(Began, stop) is null)
+        {
+            // A ledger from before deletions were asked for: from its first sweep on, as near as it is known.
+            var first = await _ledger.CursorAsync(Judging.JudgeStep.FirstSweep, stop);
+            await _ledger.KeepAsync([], new SweepCursor(Began, first?.ServerTime ?? at, null), stop);
+        }
+
+        _beganKnown = true;
     }
 
-    private async ValueTask NoteFirstSweepAsync(DateTimeOffset at, CancellationToken stop)
+    private async ValueTask NoteSweptAsync(string query, DateTimeOffset at, CancellationToken stop)
     {
-        if (_firstSweepKnown || _swept.Count < _source.Types.Count)
+        _swept.Add(query);
+        if (_firstSweepKnown || !_source.Types.All(_swept.Contains))
         {
             return;
         }
@@ -188,10 +285,16 @@ public sealed partial class SweepStep : IStep
         _firstSweepKnown = FirstSweepDone = true;
     }
 
-    private sealed record Pass(string Query, bool IsWide, DateTimeOffset? Since, DateTimeOffset? ServerTime, string? Next);
+    private void Tell(string query, DiagnosticCode code)
+    {
+        if (_health.Report(query, code))
+        {
+            LogTrouble(_logger, code.Id, query, code.Title);
+        }
+    }
 
-    [LoggerMessage(4001, LogLevel.Warning, "Sweep of {Query} did not succeed: {Code}")]
-    private static partial void LogTrouble(ILogger logger, string code, string query);
+    [LoggerMessage(4001, LogLevel.Warning, "{Code} in the sweep of {Query}: {Title}")]
+    private static partial void LogTrouble(ILogger logger, string code, string query, string title);
 
     [LoggerMessage(4002, LogLevel.Information, "Reading a {Type} met {Code}")]
     private static partial void LogProblem(ILogger logger, string code, string? type);

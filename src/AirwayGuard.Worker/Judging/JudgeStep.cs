@@ -25,14 +25,14 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
             return StepResult.Idle;
         }
 
-        var now = clock.GetUtcNow();
-        var work = await ledger.ClaimAsync(WorkKind.Judge, lease, now, stop);
+        var work = await ledger.ClaimAsync(WorkKind.Judge, lease, clock.GetUtcNow(), stop);
         if (work is null)
         {
             return StepResult.Idle;
         }
 
-        await ledger.DecideAsync(await DecideAsync(work, now, stop), stop);
+        // Only after the claim: what fell due before it must not be waited for once more.
+        await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
         return StepResult.DidWork;
     }
 
@@ -48,7 +48,7 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
         foreach (var item in plan)
         {
-            var (record, message) = await ApplyAsync(item, builder, work, stop);
+            var (record, message) = await ApplyAsync(item, acts, builder, work, now, stop);
             changes.Add(record);
             if (message is not null)
             {
@@ -66,26 +66,68 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
     /// <summary>Name of the cursor that remembers when the service first looked at its server.</summary>
     public const string FirstSweep = "first-sweep";
 
-    private async ValueTask<(FindingRecord Record, Outgoing? Message)> ApplyAsync(FindingPlanItem item, MessageBuilder builder, Work work, CancellationToken stop)
+    private async ValueTask<(FindingRecord Record, Outgoing? Message)> ApplyAsync(
+        FindingPlanItem item, PersonsActs acts, MessageBuilder builder, Work work, DateTimeOffset now, CancellationToken stop)
     {
         var before = item.Prior is null ? null : FindingContent.Read(item.Prior.Content.Span);
         var rule = item.Finding?.Rule ?? basis.Rules.Find(item.Prior!.Check);
         var withheld = item.Kind == FindingKind.Occurrence ? item.Occurrence?.Withheld == true : item.Finding?.IsWithheld == true;
-        var sends = (rule is null ? before?.Sent == true : basis.Policy.Sends(rule)) && !withheld && item.Step != FindingStep.CloseByPerson;
-        var content = item.Kind == FindingKind.Occurrence
-            ? new FindingContent(item.Fingerprint, 1, "", "", sends, await builder.IssueAsync(item, before?.Issue, stop), null)
-            : new FindingContent(
-                item.Fingerprint, item.Shown, item.Finding?.Line ?? before?.Line ?? "", item.Finding?.Anchor ?? before?.Anchor ?? "", sends, null,
-                item.Step == FindingStep.CloseByPerson ? before?.Flag : await builder.FlagAsync(item, before?.Flag, stop));
+        var leaves = rule is null ? before?.Sent == true : basis.Policy.Sends(rule);
+        var wanted = item.Step == FindingStep.CloseByPerson ? Closed(item, before!, acts, now) : await WantedAsync(item, before, builder, stop);
+        var content = wanted with { Sent = leaves && !withheld };
         var record = Record(item, work, content);
-        var json = content.Issue is { } issue ? MessageJson.Write(issue) : content.Flag is { } flag ? MessageJson.Write(flag) : null;
-        // What was never sent needs no taking back.
-        var nothingThere = item.Prior is null || before?.Sent == false;
-        var pointless = nothingThere && item.Step is FindingStep.Withdraw or FindingStep.Retire or FindingStep.Clear && content.Flag?.Status != FlagStatus.Active && content.Issue is null;
-        return (record, sends && json is not null && !pointless
-            ? new Outgoing(item.Key, content.Issue is null ? MessageJson.Flag : MessageJson.Issue, work.Patient, json)
-            : null);
+        if (withheld && before?.Sent == true)
+        {
+            // It was shown, and now another check says it: it is taken back like what a correction leaves without support.
+            wanted = TakenBack(wanted, rule!.WithheldBy);
+        }
+        else if (withheld || IsPointless(item, before, content))
+        {
+            return (record, null);
+        }
+
+        var json = wanted.Issue is { } issue ? MessageJson.Write(issue) : wanted.Flag is { } flag ? MessageJson.Write(flag) : null;
+        return (record, leaves && json is not null ? new Outgoing(item.Key, wanted.Issue is null ? MessageJson.Flag : MessageJson.Issue, work.Patient, json) : null);
     }
+
+    private static async ValueTask<FindingContent> WantedAsync(FindingPlanItem item, FindingContent? before, MessageBuilder builder, CancellationToken stop) =>
+        item.Kind == FindingKind.Occurrence
+            ? new FindingContent(item.Fingerprint, 1, "", "", false, await builder.IssueAsync(item, before?.Issue, stop), null)
+            : new FindingContent(
+                item.Fingerprint, item.Shown, item.Finding?.Line ?? before?.Line ?? "", item.Finding?.Anchor ?? before?.Anchor ?? "", false, null,
+                await builder.FlagAsync(item, before?.Flag, stop));
+
+    // A mitigation answers the finding, not the Flag: the Flag ends with it.
+    private FindingContent Closed(FindingPlanItem item, FindingContent before, PersonsActs acts, DateTimeOffset now)
+    {
+        var flag = before.Flag is null || acts.ClosedFlags.Contains(item.Key)
+            ? before.Flag
+            : before.Flag with { Status = FlagStatus.Inactive, PeriodEnd = now, Reason = "A person acted on what was found." };
+        return before with
+        {
+            Fingerprint = item.Fingerprint,
+            Issue = before.Issue is { } issue ? issue with { Basis = basis.Names } : null,
+            Flag = flag is null ? null : flag with { Basis = basis.Names },
+        };
+    }
+
+    private static FindingContent TakenBack(FindingContent content, string withheldBy)
+    {
+        var reason = $"{CheckTitles.Of(withheldBy)} says it already.";
+        return content with
+        {
+            Issue = content.Issue is { } issue ? issue with { Status = IssueStatus.EnteredInError, Reason = reason } : null,
+            Flag = content.Flag is { } flag ? flag with { Status = FlagStatus.EnteredInError, Reason = reason } : null,
+        };
+    }
+
+    // What was never sent needs no taking back, and what a person closed is left as that person left it.
+    private static bool IsPointless(FindingPlanItem item, FindingContent? before, FindingContent content) => item.Step switch
+    {
+        FindingStep.CloseByPerson => content.Flag?.Status == before?.Flag?.Status,
+        FindingStep.Withdraw or FindingStep.Retire or FindingStep.Clear => before?.Sent != true && content.Flag?.Status != FlagStatus.Active,
+        _ => false,
+    };
 
     private FindingRecord Record(FindingPlanItem item, Work work, FindingContent content)
     {
@@ -93,6 +135,8 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
         {
             FindingStep.Withdraw => FindingState.Withdrawn,
             FindingStep.CloseByPerson => FindingState.ClosedByPerson,
+            // Changed charting does not undo a person's closing.
+            FindingStep.Amend when item.Kind == FindingKind.Occurrence && item.Prior?.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
             FindingStep.Retire => FindingState.Cleared,
             _ => item.Finding!.State,
         };

@@ -13,7 +13,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
     {
         if (item.Finding is null)
         {
-            return before! with { Status = IssueStatus.EnteredInError, Reason = "What this rested on was corrected or taken back." };
+            return before! with { Status = IssueStatus.EnteredInError, Reason = "What this rested on was corrected or taken back.", Basis = basis.Names };
         }
 
         var (finding, occurrence) = (item.Finding, item.Occurrence!);
@@ -36,7 +36,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             var (status, reason) = item.Step == FindingStep.Retire
                 ? (FlagStatus.Inactive, "The check is no longer in force.")
                 : (FlagStatus.EnteredInError, "What this rested on was corrected or taken back.");
-            return before is null ? null : before with { Status = status, PeriodEnd = asOf, Reason = reason };
+            return before is null ? null : before with { Status = status, PeriodEnd = asOf, Reason = reason, Basis = basis.Names };
         }
 
         var finding = item.Finding;
@@ -54,8 +54,11 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             subject, latest.Encounter.IsNone ? null : ledger.NameOf(latest.Encounter), start, isOpen ? null : await EndAsync(finding, start, stop),
             [.. finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => occurrence.Key)], item.Replaces,
             isOpen ? "" : finding.LineEnded ? "Ended with the airway or the stay." : "Cleared by a later charting.",
-            await EvidenceAsync([.. latest.RestsOn], stop), "live", basis.Names);
+            await EvidenceAsync([.. latest.RestsOn, .. Ending(finding)], stop), "live", basis.Names);
     }
+
+    // What ended it is one of the versions its present state rests on.
+    private static IEnumerable<EvidenceItem> Ending(DerivedFinding finding) => finding.ClearedBy is { } by ? [by] : [];
 
     // A flag ends when its end became known, and never before it began.
     private async ValueTask<DateTimeOffset> EndAsync(DerivedFinding finding, DateTimeOffset start, CancellationToken stop)

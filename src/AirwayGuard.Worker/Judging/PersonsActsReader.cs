@@ -1,10 +1,14 @@
+using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Ports;
 
 namespace AirwayGuard.Worker.Judging;
 
-/// <summary>Finds what persons did to our resources: a Flag set inactive or an issue mitigated, in a version that is not ours.</summary>
+/// <summary>
+/// Finds what persons did to our resources: a Flag set inactive or an issue mitigated, in a version that is not ours, or as the
+/// sink met it (an arrival without a version).
+/// </summary>
 internal static class PersonsActsReader
 {
     public static async ValueTask<PersonsActs> ReadAsync(ILedger ledger, TimelineLease lease, CancellationToken stop)
@@ -25,7 +29,7 @@ internal static class PersonsActsReader
 
             var ours = await ledger.LastSentAsync(guid, stop);
             var arrival = await ledger.ArrivalAsync(position, stop);
-            if (ours is null || arrival?.Version is null || !string.Equals(ours.Version, arrival.Version, StringComparison.Ordinal))
+            if (ours is null || arrival?.Version is not { } theirs || !IsOursOrOlder(ours.Version, theirs))
             {
                 (isFlag ? flags : issues).Add(guid);
             }
@@ -33,6 +37,12 @@ internal static class PersonsActsReader
 
         return new PersonsActs(flags, issues);
     }
+
+    // A version before the last one of ours was ours too, or we wrote over it knowing it: a person's is never written over. It
+    // stands here only until the next sweep brings the newer one.
+    private static bool IsOursOrOlder(string ours, string theirs) =>
+        string.Equals(ours, theirs, StringComparison.Ordinal)
+        || (long.TryParse(ours, NumberStyles.None, CultureInfo.InvariantCulture, out var written) && long.TryParse(theirs, NumberStyles.None, CultureInfo.InvariantCulture, out var seen) && seen < written);
 
     private static List<(bool IsFlag, Entity Key, Position Position)> Candidates(in Timeline timeline)
     {

@@ -20,6 +20,12 @@ public sealed class SendStep(ILedger ledger, IReadOnlyList<ISink> sinks, SendOpt
         var answer = sink is null
             ? new SinkAnswer(SendState.Parked, null, false, false, Core.Diagnostics.Codes.NoSink.Id, null)
             : await sink.SendAsync(outgoing!, await ledger.LastSentAsync(work.Outgoing, stop), stop);
+        if (outgoing is not null)
+        {
+            // Before the receipt: what is settled is not looked at again.
+            await PersonsHand.NoteAsync(ledger, outgoing, answer, clock.GetUtcNow(), stop);
+        }
+
         await ledger.SettleAsync(ReceiptOf(work, answer), stop);
         return answer.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;
     }
@@ -27,8 +33,8 @@ public sealed class SendStep(ILedger ledger, IReadOnlyList<ISink> sinks, SendOpt
     private Receipt ReceiptOf(Work work, SinkAnswer answer)
     {
         var now = clock.GetUtcNow();
-        var isLast = answer.State == SendState.Unknown && work.Attempts + 1 >= options.MaxAttempts;
-        var delay = answer.RetryAfter ?? TimeSpan.FromSeconds(options.FirstDelaySeconds * Math.Pow(2, Math.Min(work.Attempts, 10)));
+        var isLast = answer.State == SendState.Unknown && work.Attempts >= options.MaxAttempts;
+        var delay = answer.RetryAfter ?? TimeSpan.FromSeconds(options.FirstDelaySeconds * Math.Pow(2, Math.Clamp(work.Attempts - 1, 0, 10)));
         return new Receipt(
             work.Outgoing, work.Fence, isLast ? SendState.Parked : answer.State, answer.Server?.Id, answer.Server?.Version, answer.Code, now,
             answer.State == SendState.Unknown && !isLast ? now + delay : null);

@@ -53,15 +53,40 @@ public sealed class ClientPipelineTests : IDisposable
     [Fact]
     public async System.Threading.Tasks.Task AWaitLongerThanTheBound_IsHandedToTheCallerAndNotWaitedFor()
     {
-        _wire.Say(() =>
-        {
-            var response = new HttpResponseMessage(HttpStatusCode.TooManyRequests);
-            response.Headers.TryAddWithoutValidation("Retry-After", "3600");
-            return response;
-        });
+        _wire.Say(() => Busy("3600"));
         var answer = await CallAsync(http => http.ReadAsync("Flag", "1", Stop));
 
         Assert.Equal((FhirReply.TryLater, TimeSpan.FromHours(1), 1), (answer.Reply, answer.RetryAfter, _wire.Count));
+    }
+
+    [Theory]
+    [InlineData(4, 2)]
+    [InlineData(5, 2)]
+    [InlineData(6, 1)]
+    public async System.Threading.Tasks.Task ARetryAfterAsADate_IsWaitedForByTheHandedInClockUpToTheBound(int seconds, int sent)
+    {
+        _wire.Say(() => Busy(_clock.GetUtcNow().AddSeconds(seconds).ToString("R")));
+        var asked = _clock.GetUtcNow();
+        var answer = await CallAsync(http => http.ReadAsync("Flag", "1", Stop));
+
+        Assert.Equal(sent, _wire.Count);
+        Assert.Equal(sent == 2, answer.Reply == FhirReply.NotFound);
+        Assert.True(sent == 1 || _clock.GetUtcNow() - asked >= TimeSpan.FromSeconds(seconds));
+    }
+
+    [Theory]
+    [InlineData("3600", 60)]
+    [InlineData("3601", 60)]
+    [InlineData("99999999", 60)]
+    [InlineData("Sun, 01 Jan 2040 00:00:00 GMT", 60)]
+    [InlineData("Sat, 01 Jan 2000 00:00:00 GMT", 0)]
+    [InlineData("0", 0)]
+    public async System.Threading.Tasks.Task AWait_IsNeverBelowZeroNorOverAnHour(string header, int minutes)
+    {
+        _wire.Say(() => Busy(header));
+        var answer = await CallAsync(http => http.ReadAsync("Flag", "1", Stop), options => options.Retries = 0);
+
+        Assert.Equal(TimeSpan.FromMinutes(minutes), answer.RetryAfter);
     }
 
     [Fact]
@@ -143,6 +168,13 @@ public sealed class ClientPipelineTests : IDisposable
     }
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    private static HttpResponseMessage Busy(string retryAfter)
+    {
+        var response = new HttpResponseMessage(HttpStatusCode.TooManyRequests);
+        response.Headers.TryAddWithoutValidation("Retry-After", retryAfter);
+        return response;
+    }
 
     private FhirHttp Http(Action<FhirClientOptions> configure) => Provider(configure).GetRequiredService<FhirHttp>();
 

@@ -76,6 +76,36 @@ public sealed class CheckTextTests : IDisposable
         Assert.DoesNotContain("..", text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task OneOfAThingIsCountedAsOne()
+    {
+        var (_, text) = await TextAsync(Given.Adult, Given.HighVacuum);
+
+        Assert.Contains("Judged: 0 passes, 0 sessions, 0 orders, 1 setting", text, StringComparison.Ordinal);
+        Assert.Contains("1 finding, 0 cannot tell, 0 problems.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("1 findings", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task AUnitThatIsNotKnownIsSaidToBeSo()
+    {
+        var report = await CheckAnswer.OfAsync(_folder.File("unit.ndjson", Given.Adult, Given.Vacuum("odd", "30", unit: "furlong", ucum: "furlong")));
+
+        var doubtful = Assert.Single(report.Report.GetProperty("findings").EnumerateArray(), one => one.GetProperty("check").GetString() == "vacuum-unit-doubtful");
+        Assert.Equal("unit not recognised", doubtful.GetProperty("value").GetProperty("unit").GetString());
+        Assert.Equal("30 (unit not recognised)", Core.Findings.Wording.Amount(30m, Core.Quantities.Unit.Unknown));
+    }
+
+    [Fact]
+    public async Task EveryProblemSaysWhyInASentence()
+    {
+        string[] rows = [Given.Adult.Replace("1961", "2061", StringComparison.Ordinal), Given.HighVacuum, Given.Vacuum("minus", "-120"), Given.Vacuum("later", "120", at: "2026-03-01T20:00:00Z")];
+        var answer = await CheckAnswer.OfAsync(_folder.File("why.ndjson", rows), "--as-of", "2026-03-01T12:00:00Z");
+
+        var why = answer.Report.GetProperty("problems").EnumerateArray().ToDictionary(one => one.GetProperty("code").GetString()!, one => one.GetProperty("why").GetString()!, StringComparer.Ordinal);
+        Assert.All(["AG2105", "AG2107", "AG2112"], code => Assert.Matches("^[A-Z][^.]*[.]$", why[code]));
+    }
+
     private async Task<(int Exit, string Text)> TextAsync(params string[] rows)
     {
         var (exit, stdout, stderr) = await InProcessCheck.RunAsync(["check", _folder.File("rows.ndjson", rows)]);

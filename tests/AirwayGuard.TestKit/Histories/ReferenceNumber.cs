@@ -12,6 +12,8 @@ public sealed record ReferenceNumber(decimal Amount, string? Unit, string? Compa
         ["cm[Hg]"] = 1_333_220_000m, ["mbar"] = 100_000_000m, ["hPa"] = 100_000_000m,
     };
 
+    private const string Unknown = "unit not recognised";
+
     // Units as they are printed, for their UCUM code.
     private static readonly Dictionary<string, string> Printed = new(StringComparer.OrdinalIgnoreCase)
     {
@@ -60,9 +62,9 @@ public sealed record ReferenceNumber(decimal Amount, string? Unit, string? Compa
         }
 
         var unit = UnitOf(text[length..].Trim());
-        return unit == "?" ? null : new(amount, unit, null);
+        return unit == Unknown ? null : new(amount, unit, null);
     }
 
     private static string? UnitOf(string? unit) =>
-        string.IsNullOrEmpty(unit) ? null : Codes.Contains(unit) ? unit : Printed.GetValueOrDefault(unit, "?");
+        string.IsNullOrEmpty(unit) ? null : Codes.Contains(unit) ? unit : Printed.GetValueOrDefault(unit, Unknown);
 }

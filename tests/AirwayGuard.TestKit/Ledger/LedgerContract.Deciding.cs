@@ -34,6 +34,21 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task A_due_time_of_a_claimed_patient_waits_for_the_judgement_and_then_falls_due_once()
+    {
+        await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120));
+        var due = new DueTime(Now.AddMinutes(5).UtcTicks, "charting-missing");
+        await Ledger.DecideAsync(Decide((await Claim())!) with { Due = [due] }, Stop);
+        await Keep(Charted.Vacuum(Ledger, "2", "1", "Patient/1", 130, knownAfter: 1));
+        var work = (await Claim())!;
+
+        Assert.Equal(0, await Ledger.RaiseDueAsync(Now.AddMinutes(6), Stop));
+        await Ledger.DecideAsync(Decide(work) with { Due = [due] }, Stop);
+        Assert.Equal(1, await Ledger.RaiseDueAsync(Now.AddMinutes(6), Stop));
+        Assert.Equal(0, await Ledger.RaiseDueAsync(Now.AddMinutes(6), Stop));
+    }
+
+    [Fact]
     public async Task A_due_time_comes_back_once_as_an_arrival_and_marks_its_patient_also_after_a_restart()
     {
         await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120));

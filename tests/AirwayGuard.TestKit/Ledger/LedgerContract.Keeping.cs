@@ -52,6 +52,20 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task What_cannot_be_read_is_parked_in_the_commit_that_keeps_it_and_once()
+    {
+        var unreadable = new Reading { Self = Ledger.Intern("Observation/1"), Readable = false };
+        unreadable.Problems.Add(new Core.Diagnostics.Problem(Core.Diagnostics.Codes.Unreadable, "Observation/1", "x"));
+        var arrival = new ReadArrival(Charted.Resource("Observation", "1", "1", 0, "{"), unreadable);
+        var before = (await Ledger.AuditAsync([], Now, Stop)).Number;
+        var kept = await Ledger.KeepAsync([arrival, Charted.Vacuum(Ledger, "2", "1", "Patient/1", 120)], new SweepCursor("rows", Now, null), Stop);
+        await Ledger.KeepAsync([arrival], null, Stop);
+
+        Assert.Equal([new ParkedItem(kept[0].Position, null, "AG2009", "Observation", Now)], await Ledger.ParkedAsync(Stop));
+        Assert.Equal(before + 2, (await Ledger.AuditAsync([], Now, Stop)).Number);
+    }
+
+    [Fact]
     public async Task The_same_version_again_is_a_duplicate_and_changes_nothing()
     {
         var first = await KeepOne(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120));

@@ -8,11 +8,13 @@ namespace AirwayGuard.Worker.Tests.Intake;
 public sealed class NotifyDoorTests : IDisposable
 {
     private readonly NoticeBoard _board = new();
+    private readonly FakeTimeProvider _clock = new(new DateTimeOffset(2026, 3, 1, 9, 0, 0, TimeSpan.Zero));
+    private readonly IntakeHealth _health = new();
     private readonly NotifyDoor _door;
 
     public NotifyDoorTests()
     {
-        _door = new NotifyDoor(_board, new FakeTimeProvider(new DateTimeOffset(2026, 3, 1, 9, 0, 0, TimeSpan.Zero)));
+        _door = new NotifyDoor(_board, _health, _clock);
         _door.Open("rows", "Observation-1", "token");
     }
 
@@ -45,6 +47,39 @@ public sealed class NotifyDoorTests : IDisposable
     {
         Assert.Equal(413, _door.Answer("rows", "Bearer token", NotifyDoor.LargestBody + 1));
         Assert.False(_board.IsAsked);
+    }
+
+    [Fact]
+    public void ANoticeThatIsRefusedForItsNumberIsCountedToldAndMarksTheBoardAllTheSame()
+    {
+        for (var i = 0; i < NotifyDoor.MostASecond; i++)
+        {
+            _door.Answer("rows", "Bearer token", 0);
+        }
+
+        _board.Take("Observation-1");
+
+        Assert.Equal(429, _door.Answer("rows", "Bearer token", 0));
+        Assert.True(_board.Take("Observation-1"));
+        Assert.Equal(1, _door.Refused);
+        Assert.Equal([("Observation-1", "AG4013")], _health.Standing);
+    }
+
+    [Fact]
+    public void AMinuteWithoutARefusalIsCalmAgain()
+    {
+        for (var i = 0; i <= NotifyDoor.MostASecond; i++)
+        {
+            _door.Answer("rows", "Bearer token", 0);
+        }
+
+        _clock.Advance(TimeSpan.FromSeconds(59));
+        _door.Answer("rows", "Bearer token", 0);
+        var during = _health.Standing.Count;
+        _clock.Advance(TimeSpan.FromSeconds(1));
+        _door.Answer("rows", "Bearer token", 0);
+
+        Assert.Equal((1, 0), (during, _health.Standing.Count));
     }
 
     [Fact]

@@ -1,0 +1,8 @@
+namespace AirwayGuard.Core.Diagnostics;
+
+public static partial class Codes
+{
+    // The anchors of the audit chain on the FHIR server.
+    public static readonly DiagnosticCode AnchorNotWritten = new("AG6006", "Audit anchor not written to the server", "Allow AuditEvent on the server; until then the log line is the only anchor. It is tried again.");
+    public static readonly DiagnosticCode AnchorsUnread = new("AG6007", "Audit anchors could not be read from the server", "Check the address and the right to search AuditEvent, or give a file of log lines.");
+}

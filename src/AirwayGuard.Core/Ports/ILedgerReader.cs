@@ -1,0 +1,33 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Ports;
+
+/// <summary>
+/// A ledger looked at from outside, also while a service is writing it: nothing is written, and no lock is taken. What it says is
+/// as of each question; the service may go on between two.
+/// </summary>
+public interface ILedgerReader : IEntityNames, IAsyncDisposable
+{
+    /// <summary>Findings whose key begins with these hexadecimal digits (4 to 32, without hyphens), by key; at most <paramref name="most"/>.</summary>
+    ValueTask<IReadOnlyList<FindingRecord>> FindAsync(string firstDigits, int most, CancellationToken stop);
+
+    /// <inheritdoc cref="ILedger.FindingsAsync"/>
+    ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop);
+
+    /// <inheritdoc cref="ILedger.LoadAsync"/>
+    ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop);
+
+    /// <inheritdoc cref="ILedger.ArrivalAsync"/>
+    ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop);
+
+    /// <summary>The positions, times and bases at which a patient was judged, in order.</summary>
+    ValueTask<IReadOnlyList<JudgedPoint>> JudgedAsync(Entity patient, CancellationToken stop);
+
+    /// <summary>The audit entries about one subject (a finding's key, a resource), in order.</summary>
+    ValueTask<IReadOnlyList<AuditEntry>> AuditOfAsync(string subject, CancellationToken stop);
+
+    /// <summary>What is set aside, by number.</summary>
+    ValueTask<IReadOnlyList<ParkedEntry>> ParkedAsync(CancellationToken stop);
+}

@@ -1,0 +1,155 @@
+using System.CommandLine;
+using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Reading;
+using AirwayGuard.Fhir.Terminology;
+using AirwayGuard.Storage;
+using AirwayGuard.Worker.Parking;
+
+namespace AirwayGuard.Host.Commands;
+
+/// <summary><c>parked list|show|retry|drop</c>: what could not be read or sent, with its code; put back, or dropped with a reason.</summary>
+internal static class ParkedCommand
+{
+    public static Command Build(TextWriter output, TextWriter errors)
+    {
+        var parked = new Command("parked", "Shows what could not be read or sent, and puts it back or drops it.");
+        parked.Subcommands.Add(List(output, errors));
+        parked.Subcommands.Add(Show(output, errors));
+        parked.Subcommands.Add(Retry(output, errors));
+        parked.Subcommands.Add(Drop(output, errors));
+        return parked;
+    }
+
+    private static Command List(TextWriter output, TextWriter errors)
+    {
+        var data = DataFolder.Option();
+        var list = new Command("list", "Lists what is set aside; also while the service runs.") { data };
+        list.SetAction((parsed, stop) => ReadAsync(parsed.GetValue(data), errors, async reader =>
+        {
+            var entries = await reader.ParkedAsync(stop);
+            ParkedText.List(entries, output);
+            return ExitCodes.Clean;
+        }));
+        return list;
+    }
+
+    private static Command Show(TextWriter output, TextWriter errors)
+    {
+        var (id, data) = (Id(), DataFolder.Option());
+        var show = new Command("show", "Shows one thing set aside: what it is, why, and what can be done; also while the service runs.") { id, data };
+        show.SetAction((parsed, stop) => ReadAsync(parsed.GetValue(data), errors, async reader =>
+        {
+            var number = parsed.GetValue(id);
+            if ((await reader.ParkedAsync(stop)).FirstOrDefault(entry => entry.Number == number) is not { } found)
+            {
+                return await RefuseAsync(new Problem(Codes.ParkedUnknown, "ID", "Nothing of this number is set aside."), errors);
+            }
+
+            var arrival = found.Item.Arrival is { } position ? await reader.ArrivalAsync(position, stop) : null;
+            var trail = found.Item.Outgoing is { } key ? await reader.AuditOfAsync(key.ToString(), stop) : [];
+            ParkedText.Show(found, arrival, trail, output);
+            return ExitCodes.Clean;
+        }));
+        return show;
+    }
+
+    private static Command Retry(TextWriter output, TextWriter errors)
+    {
+        var (id, data) = (Id(), DataFolder.Option());
+        var retry = new Command("retry", "Puts one thing back: a message is sent again, a resource is read again. The service must be stopped.") { id, data };
+        retry.SetAction((parsed, stop) => WriteAsync(parsed.GetValue(data), errors, async (ledger, map) =>
+        {
+            var outcome = await new ParkedRetry(ledger, new FhirArrivalReader(map), SystemClock.Instance).RunAsync(parsed.GetValue(id), stop);
+            if (outcome.Problem is { } problem)
+            {
+                return await RefuseAsync(problem, errors);
+            }
+
+            await output.WriteLineAsync(outcome.Said);
+            return ExitCodes.Clean;
+        }));
+        return retry;
+    }
+
+    private static Command Drop(TextWriter output, TextWriter errors)
+    {
+        var (id, data) = (Id(), DataFolder.Option());
+        var reason = new Option<string>("--reason") { Description = "Why it will not be read or sent; recorded in the audit trail. Name no patient.", Required = true };
+        reason.Validators.Add(static given =>
+        {
+            if (string.IsNullOrWhiteSpace(given.GetValueOrDefault<string>()) || given.GetValueOrDefault<string>()!.Length > 500)
+            {
+                given.AddError("--reason takes 1 to 500 characters.");
+            }
+        });
+        var drop = new Command("drop", "Gives one thing up, with a reason; what arrived stays in the ledger. The service must be stopped.") { id, data, reason };
+        drop.SetAction((parsed, stop) => WriteAsync(parsed.GetValue(data), errors, async (ledger, _) =>
+        {
+            if (!await ledger.DropParkedAsync(parsed.GetValue(id), parsed.GetValue(reason)!.Trim(), stop))
+            {
+                return await RefuseAsync(new Problem(Codes.ParkedUnknown, "ID", "Nothing of this number is set aside."), errors);
+            }
+
+            await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{parsed.GetValue(id)} dropped; the reason is in the audit trail."));
+            return ExitCodes.Clean;
+        }));
+        return drop;
+    }
+
+    private static Argument<long> Id() => new("ID") { Description = "Its number, as parked list gives it." };
+
+    private static async Task<int> ReadAsync(string? data, TextWriter errors, Func<SqliteLedgerReader, Task<int>> read)
+    {
+        if (DataFolder.Of(data).Folder is not { } folder)
+        {
+            return await RefuseAsync(DataFolder.NotNamed, errors, ExitCodes.Usage);
+        }
+
+        try
+        {
+            await using var reader = SqliteLedgerReader.Open(folder);
+            return await read(reader);
+        }
+        catch (LedgerException refused)
+        {
+            return await RefuseAsync(refused.Problem, errors);
+        }
+    }
+
+    // A ledger has one writer: while the service runs, it is the service.
+    private static async Task<int> WriteAsync(string? data, TextWriter errors, Func<SqliteLedger, CodeMap, Task<int>> write)
+    {
+        var (folder, plan) = DataFolder.Of(data);
+        if (folder is null || plan is null)
+        {
+            return await RefuseAsync(DataFolder.NotNamed, errors, ExitCodes.Usage);
+        }
+
+        if (!File.Exists(Path.Combine(folder, "ledger.db")))
+        {
+            return await RefuseAsync(new Problem(Codes.LedgerMissing, "--data", "There is no file ledger.db."), errors);
+        }
+
+        try
+        {
+            await using var ledger = await SqliteLedger.OpenAsync(folder, new SqliteLedgerOptions(), SystemClock.Instance);
+            return await write(ledger, plan.Map);
+        }
+        catch (LedgerException refused) when (refused.Problem.Code == Codes.LedgerInUse)
+        {
+            return await RefuseAsync(new Problem(Codes.ParkedWhileServing, "--data", "The service holds this ledger."), errors);
+        }
+        catch (LedgerException refused)
+        {
+            return await RefuseAsync(refused.Problem, errors);
+        }
+    }
+
+    private static async Task<int> RefuseAsync(Problem problem, TextWriter errors, int exit = ExitCodes.Unreadable)
+    {
+        await errors.WriteLineAsync($"{problem.Code.Id}  {problem.Where}: {problem.Why} {problem.Code.Advice}");
+        return exit;
+    }
+}

@@ -1,0 +1,107 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Ports;
+
+namespace AirwayGuard.Host.Service.Metrics;
+
+/// <summary>
+/// What the ledger holds, counted by check: one finding per spell of a check that stands, per occurrence of one that does not, as
+/// <c>check</c> lists them. Counted from what is recorded, so a restart loses nothing.
+/// </summary>
+internal sealed class FindingCounts
+{
+    private static readonly FindingState[] States = [FindingState.Open, FindingState.Cleared, FindingState.Withdrawn, FindingState.ClosedByPerson];
+
+    private readonly SortedDictionary<string, long[]> _states = new(StringComparer.Ordinal);
+    private readonly SortedDictionary<string, (long Shown, long Withheld)> _raised = new(StringComparer.Ordinal);
+    private readonly SortedDictionary<string, long> _cannotTell = new(StringComparer.Ordinal);
+
+    /// <summary>How many times a patient was judged.</summary>
+    public long Judged { get; private set; }
+
+    public static async Task<FindingCounts> ReadAsync(ILedger ledger, RuleSet rules, CancellationToken stop)
+    {
+        var counts = new FindingCounts();
+        foreach (var rule in rules.Rules)
+        {
+            counts.Know(rule.Id);
+        }
+
+        await foreach (var history in ledger.HistoryAsync(new HistoryRange(new TimeRange(long.MaxValue, long.MaxValue), Position.Never, 0, 1), stop))
+        {
+            using (history.Facts)
+            {
+                counts.Judged += history.JudgedAt.Length;
+                foreach (var record in await ledger.FindingsAsync(history.Patient, stop))
+                {
+                    counts.Add(record);
+                }
+            }
+        }
+
+        return counts;
+    }
+
+    public void Write(PrometheusText text)
+    {
+        text.Counter("airwayguard_judgements_total", "Times a patient's chart was judged.", Judged);
+        text.Begin("airwayguard_findings", "gauge", "Findings recorded, by check, verdict and state.");
+        foreach (var (check, states) in _states)
+        {
+            for (var i = 0; i < States.Length; i++)
+            {
+                text.Sample("airwayguard_findings", states[i], ("check", check), ("verdict", "breach"), ("state", Words(States[i])));
+            }
+
+            text.Sample("airwayguard_findings", _cannotTell[check], ("check", check), ("verdict", "cannot-tell"), ("state", "open"));
+        }
+
+        Raised(text, "airwayguard_findings_raised_total", "Breaches ever recorded, shown or not.", static one => one.Shown + one.Withheld);
+        Raised(text, "airwayguard_findings_shown_total", "Of these, sent to the server.", static one => one.Shown);
+        Raised(text, "airwayguard_findings_withheld_total", "Of these, recorded only: silent, or withheld by another check.", static one => one.Withheld);
+    }
+
+    private void Raised(PrometheusText text, string name, string help, Func<(long Shown, long Withheld), long> of)
+    {
+        text.Begin(name, "counter", help);
+        foreach (var (check, one) in _raised)
+        {
+            text.Sample(name, of(one), ("check", check));
+        }
+    }
+
+    private void Know(string check)
+    {
+        _states.TryAdd(check, new long[States.Length]);
+        _raised.TryAdd(check, default);
+        _cannotTell.TryAdd(check, 0);
+    }
+
+    private void Add(FindingRecord record)
+    {
+        Know(record.Check);
+        if (record.Kind == FindingKind.CannotTell)
+        {
+            _cannotTell[record.Check] += record.State == FindingState.Open ? record.Count : 0;
+            return;
+        }
+
+        if (record.Kind == FindingKind.Occurrence && record.Parent != Guid.Empty)
+        {
+            return;
+        }
+
+        _states[record.Check][Array.IndexOf(States, record.State)]++;
+        var before = _raised[record.Check];
+        _raised[record.Check] = FindingContent.Read(record.Content.Span).Sent ? before with { Shown = before.Shown + 1 } : before with { Withheld = before.Withheld + 1 };
+    }
+
+    private static string Words(FindingState state) => state switch
+    {
+        FindingState.Open => "open",
+        FindingState.Cleared => "cleared",
+        FindingState.Withdrawn => "withdrawn",
+        _ => "closed-by-person",
+    };
+}

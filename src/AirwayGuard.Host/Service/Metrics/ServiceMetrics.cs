@@ -1,0 +1,73 @@
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Intake;
+
+namespace AirwayGuard.Host.Service.Metrics;
+
+/// <summary>What <c>/metrics</c> answers. Read from the ledger at most every few seconds, however often it is asked for.</summary>
+internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, TimeProvider clock) : IDisposable
+{
+    private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(5);
+
+    private readonly SemaphoreSlim _one = new(1, 1);
+    private string _text = "";
+    private DateTimeOffset _until;
+
+    public async Task<string> ReadAsync(CancellationToken stop)
+    {
+        await _one.WaitAsync(stop);
+        try
+        {
+            var now = clock.GetUtcNow();
+            if (now >= _until || _text.Length == 0)
+            {
+                _text = await WriteAsync(now, stop);
+                _until = now + Fresh;
+            }
+
+            return _text;
+        }
+        finally
+        {
+            _one.Release();
+        }
+    }
+
+    public void Dispose() => _one.Dispose();
+
+    private async Task<string> WriteAsync(DateTimeOffset now, CancellationToken stop)
+    {
+        var text = new PrometheusText();
+        var stands = await ledger.StateAsync(stop);
+        text.Gauge("airwayguard_ready", "1 once everything was asked for at least once.", state.IsReady ? 1 : 0);
+        text.Gauge("airwayguard_live", "1 if findings are written to the server, 0 if they are recorded only.", plan.Basis.Live ? 1 : 0);
+        text.Counter("airwayguard_arrivals_total", "Resource versions and other arrivals kept.", stands.Arrivals);
+        text.Gauge("airwayguard_patients_waiting", "Patients with charting that was not judged yet.", stands.PatientsWaiting);
+        (await FindingCounts.ReadAsync(ledger, plan.Basis.Rules, stop)).Write(text);
+        text.Begin("airwayguard_outbox", "gauge", "Outgoing messages by state; unknown were sent without an answer.");
+        text.Sample("airwayguard_outbox", stands.Pending, ("state", "pending"));
+        text.Sample("airwayguard_outbox", stands.Unknown, ("state", "unknown"));
+        text.Sample("airwayguard_outbox", stands.Confirmed, ("state", "confirmed"));
+        text.Gauge("airwayguard_parked", "Arrivals and messages set aside for a person.", stands.Parked);
+        await AgesAsync(text, stands, now, stop);
+        return text.ToString();
+    }
+
+    private async Task AgesAsync(PrometheusText text, LedgerState stands, DateTimeOffset now, CancellationToken stop)
+    {
+        if (await ledger.ArrivalAsync(stands.Newest, stop) is { } newest)
+        {
+            var age = Math.Max(0, (now - newest.KnownAt).TotalSeconds);
+            text.Gauge("airwayguard_newest_arrival_age_seconds", "Since the newest arrival became known.", age);
+            text.Gauge("airwayguard_judging_behind_seconds", "The same while a patient waits to be judged, else 0.", stands.PatientsWaiting > 0 ? age : 0);
+        }
+
+        text.Begin("airwayguard_sweep_age_seconds", "gauge", "Up to how long ago everything was asked for, by question; moves at least once a minute.");
+        foreach (var query in SweepQueries.For(plan.Map))
+        {
+            if (await ledger.CursorAsync("sweep:" + query.Name, stop) is { } cursor)
+            {
+                text.Sample("airwayguard_sweep_age_seconds", Math.Max(0, (now - cursor.ServerTime).TotalSeconds), ("question", query.Name));
+            }
+        }
+    }
+}

@@ -1,0 +1,107 @@
+using System.ComponentModel.DataAnnotations;
+using System.Reflection;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Fhir.Client;
+using AirwayGuard.Fhir.WriteBack;
+using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Sending;
+
+namespace AirwayGuard.Host.Service;
+
+/// <summary>
+/// Every setting the service knows, checked before anything is opened: a name that nobody reads, a value that is not of its kind and
+/// one out of range are each told with their place. A mistyped setting would otherwise leave the default in force unseen.
+/// </summary>
+internal static class ServiceSettings
+{
+    private const string Root = ServiceOptions.Section;
+
+    private static readonly (string Section, Type Options)[] Sections =
+    [
+        (ServiceOptions.Section, typeof(ServiceOptions)), (IntakeOptions.Section, typeof(IntakeOptions)), (SendOptions.Section, typeof(SendOptions)),
+        (FhirSinkOptions.Section, typeof(FhirSinkOptions)), (FhirClientOptions.Section, typeof(FhirClientOptions)),
+    ];
+
+    public static IReadOnlyList<Problem> ProblemsOf(IConfiguration configuration)
+    {
+        var problems = new List<Problem>(UnknownIn(configuration));
+        foreach (var (name, type) in Sections)
+        {
+            var section = configuration.GetSection(name);
+            var unreadable = UnreadableIn(section, type).ToList();
+            problems.AddRange(unreadable);
+            // Without an address of a server the demo is meant; what stands below a plain value was told as unknown and cannot be bound.
+            var isBound = !Array.Exists(Properties(type), property => !IsList(property) && section.GetSection(property.Name).GetChildren().Any());
+            if (isBound && unreadable.Count == 0 && (type != typeof(FhirClientOptions) || section["BaseUrl"] is { Length: > 0 }))
+            {
+                problems.AddRange(OutOfRangeIn(section, type));
+            }
+        }
+
+        return problems;
+    }
+
+    private static IEnumerable<Problem> UnknownIn(IConfiguration configuration)
+    {
+        foreach (var entry in configuration.GetSection(Root).AsEnumerable(makePathsRelative: false).Where(entry => entry.Value is not null))
+        {
+            var parts = entry.Key.Split(':');
+            var known = Sections.Any(one => one.Section.Split(':') is var section
+                && parts.Length > section.Length && parts.Take(section.Length).SequenceEqual(section, StringComparer.OrdinalIgnoreCase)
+                && PropertyOf(one.Options, parts[section.Length]) is { } property && (parts.Length == section.Length + 1 || IsList(property)));
+            if (!known)
+            {
+                yield return new Problem(Codes.OptionUnknown, entry.Key, "nothing reads this setting");
+            }
+        }
+    }
+
+    private static IEnumerable<Problem> UnreadableIn(IConfigurationSection section, Type type)
+    {
+        foreach (var property in Properties(type))
+        {
+            var given = section.GetSection(property.Name);
+            if (given.Value is not null && !IsList(property) && !Converts(given, property.PropertyType))
+            {
+                yield return new Problem(Codes.OptionInvalid, $"{section.Path}:{property.Name}", $"the value is no {Kind(property.PropertyType)}");
+            }
+        }
+    }
+
+    private static IEnumerable<Problem> OutOfRangeIn(IConfigurationSection section, Type type)
+    {
+        var options = section.Get(type) ?? Activator.CreateInstance(type)!;
+        var results = new List<ValidationResult>();
+        Validator.TryValidateObject(options, new ValidationContext(options), results, validateAllProperties: true);
+        return results.Select(result => new Problem(Codes.OptionInvalid, $"{section.Path}:{result.MemberNames.FirstOrDefault()}", result.ErrorMessage ?? "out of range"));
+    }
+
+    private static bool Converts(IConfigurationSection given, Type type)
+    {
+        try
+        {
+            return given.Get(type) is not null;
+        }
+        catch (InvalidOperationException)
+        {
+            return false;
+        }
+    }
+
+    private static string Kind(Type type) => (Nullable.GetUnderlyingType(type) ?? type) switch
+    {
+        var one when one == typeof(bool) => "true or false",
+        var one when one == typeof(int) => "whole number",
+        var one when one == typeof(double) => "number",
+        var one when one == typeof(DateTimeOffset) => "time with an offset",
+        var one when one == typeof(Uri) => "address",
+        _ => "value of its kind",
+    };
+
+    private static PropertyInfo[] Properties(Type type) => type.GetProperties(BindingFlags.Public | BindingFlags.Instance);
+
+    private static PropertyInfo? PropertyOf(Type type, string name) =>
+        Array.Find(Properties(type), property => property.Name.Equals(name, StringComparison.OrdinalIgnoreCase));
+
+    private static bool IsList(PropertyInfo property) => property.PropertyType.IsGenericType && property.PropertyType.GetGenericTypeDefinition() == typeof(IList<>);
+}

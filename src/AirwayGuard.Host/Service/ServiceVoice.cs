@@ -1,0 +1,11 @@
+using AirwayGuard.Core.Diagnostics;
+
+namespace AirwayGuard.Host.Service;
+
+/// <summary>Where the service speaks to the person who started it: what stands on one, everything else on the other.</summary>
+internal sealed record ServiceVoice(TextWriter Output, TextWriter Errors)
+{
+    /// <summary>One line: code, place, reason, advice.</summary>
+    public Task TellAsync(Problem problem) =>
+        Errors.WriteLineAsync($"{problem.Code.Id}  {problem.Where}: {problem.Why.TrimEnd('.')}. {problem.Code.Advice}");
+}

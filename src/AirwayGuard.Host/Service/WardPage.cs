@@ -1,0 +1,98 @@
+using System.Globalization;
+using System.Net;
+using System.Security.Cryptography;
+using System.Text;
+
+namespace AirwayGuard.Host.Service;
+
+/// <summary>What stands, as a page: works without script, on a phone, by keyboard, in a screen reader and in black and white.</summary>
+internal static class WardPage
+{
+    private const string Style = """
+        :root{color-scheme:light dark}
+        body{font:1rem/1.5 system-ui,sans-serif;margin:0 auto;padding:1rem 1.5rem 2rem;max-width:82rem}
+        h1{font-size:1.6rem;line-height:1.2;margin:.5rem 0}
+        .caution{border:2px solid;border-left-width:.6rem;padding:.6rem .9rem;margin:1rem 0}
+        .caution p{margin:.2rem 0}
+        table{border-collapse:collapse;width:100%;margin:1rem 0}
+        caption{text-align:left;padding:.3rem 0}
+        th,td{text-align:left;vertical-align:top;padding:.5rem .7rem .5rem 0;border-bottom:1px solid}
+        thead th{border-bottom-width:2px}
+        th[scope=row]{font-weight:600;white-space:nowrap}
+        .severity{white-space:nowrap}
+        .high{font-weight:700}
+        time{white-space:nowrap}
+        footer a{margin-right:1.2rem}
+        a:focus-visible,[tabindex]:focus-visible{outline:3px solid;outline-offset:2px}
+        @media (max-width:52rem){
+        body{padding:.8rem}
+        thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+        table,tbody,tr,th,td,caption{display:block}
+        tr{border:1px solid;padding:.4rem .8rem;margin:.8rem 0}
+        th,td{border:0;padding:.25rem 0}
+        tbody [data-label]::before{content:attr(data-label) ": ";font-weight:600}
+        th[scope=row]{white-space:normal;overflow-wrap:anywhere}
+        }
+        """;
+
+    private static readonly string[] Headings = ["Patient", "Severity", "Check", "Value against limit", "Since", "What would clear it"];
+
+    /// <summary>Content-Security-Policy: this page's own style and nothing else, from nowhere.</summary>
+    public static readonly string Policy =
+        $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Style)))}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+    public static string Of(IReadOnlyList<StandingRow> rows, ServicePlan plan, bool isReady, DateTimeOffset now)
+    {
+        var html = new StringBuilder();
+        html.Append("<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">")
+            .Append("<title>AirwayGuard: what stands</title><style>").Append(Style).Append("</style></head><body><main>\n<h1>What stands</h1>\n")
+            .Append("<div class=\"caution\" role=\"note\" aria-label=\"Caution\"><p><strong>This is no alarm, no diagnosis and no treatment advice.</strong> ")
+            .Append("Limits need local approval; local policy and licensed practice decide.</p>")
+            .Append("<p>Only what is charted is judged. Nothing listed is not \"all well\".</p></div>\n");
+        html.Append(CultureInfo.InvariantCulture, $"<p>Rule set {Text(plan.Basis.Rules.Name)} {Text(plan.Basis.Rules.Version)}, ")
+            .Append(plan.Basis.Live ? "live: findings are written to the server." : "silent: findings are recorded here only, nothing is written to the server.");
+        html.Append(CultureInfo.InvariantCulture, $" As of {Time(now)}; reload for newer.{(isReady ? "" : " <strong>The server has not been asked for everything yet: this list is not complete.</strong>")}</p>\n");
+        Table(html, rows);
+        return html.Append("</main>\n<footer><nav aria-label=\"Other pages\">")
+            .Append(plan.IsDemo ? "<a href=\"/fhir/metadata\">FHIR server of the demo</a>" : "")
+            .Append("<a href=\"/health/ready\">Health</a><a href=\"/metrics\">Metrics</a></nav></footer></body></html>\n").ToString();
+    }
+
+    // Cards of a narrow screen are laid out as blocks, which takes a table's meaning from some browsers: the roles keep it.
+    private static void Table(StringBuilder html, IReadOnlyList<StandingRow> rows)
+    {
+        if (rows.Count == 0)
+        {
+            html.Append("<p>No finding stands.</p>\n");
+            return;
+        }
+
+        html.Append(CultureInfo.InvariantCulture, $"<table role=\"table\" id=\"standing\"><caption>{rows.Count} {(rows.Count == 1 ? "finding stands" : "findings stand")}, highest severity first</caption><thead role=\"rowgroup\"><tr role=\"row\">");
+        foreach (var heading in Headings)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\" role=\"columnheader\">{heading}</th>");
+        }
+
+        html.Append("</tr></thead><tbody role=\"rowgroup\">\n");
+        foreach (var row in rows)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<tr role=\"row\"><th scope=\"row\" role=\"rowheader\" data-label=\"{Headings[0]}\">{Text(row.Patient)}</th>");
+            html.Append(CultureInfo.InvariantCulture, $"<td role=\"cell\" data-label=\"{Headings[1]}\" class=\"severity {Text(row.Severity)}\">{Text(row.Severity)}</td>");
+            Cell(html, 2, Text(row.Title));
+            Cell(html, 3, Text(row.Say));
+            Cell(html, 4, Time(row.Since));
+            Cell(html, 5, Text(row.Clears));
+            html.Append("</tr>\n");
+        }
+
+        html.Append("</tbody></table>\n");
+    }
+
+    private static void Cell(StringBuilder html, int column, string content) =>
+        html.Append(CultureInfo.InvariantCulture, $"<td role=\"cell\" data-label=\"{Headings[column]}\">{content}</td>");
+
+    private static string Time(DateTimeOffset time) =>
+        string.Create(CultureInfo.InvariantCulture, $"<time datetime=\"{time.UtcDateTime:yyyy-MM-dd'T'HH:mm:ss'Z'}\">{time.UtcDateTime:yyyy-MM-dd HH:mm} UTC</time>");
+
+    private static string Text(string text) => WebUtility.HtmlEncode(text);
+}

@@ -1,0 +1,18 @@
+using AirwayGuard.Core.Diagnostics;
+using SQLitePCL;
+
+namespace AirwayGuard.Storage;
+
+/// <summary>What a refusal of SQLite on opening means to a person.</summary>
+internal static class OpeningTrouble
+{
+    public static readonly Problem Damaged = new(Codes.LedgerDamaged, "AirwayGuard:DataDirectory", "The file ledger.db is not a sound database.");
+
+    /// <returns>Null where it is no trouble of the file or folder.</returns>
+    public static Problem? Of(int sqliteCode) => sqliteCode switch
+    {
+        raw.SQLITE_CORRUPT or raw.SQLITE_NOTADB => Damaged,
+        raw.SQLITE_CANTOPEN or raw.SQLITE_READONLY or raw.SQLITE_PERM => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The file ledger.db cannot be opened as needed."),
+        _ => null,
+    };
+}

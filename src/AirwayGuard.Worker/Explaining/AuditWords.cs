@@ -1,0 +1,46 @@
+using System.Text.Json;
+using AirwayGuard.Core.Ports;
+
+namespace AirwayGuard.Worker.Explaining;
+
+/// <summary>What an audit entry about a finding says, in a person's words.</summary>
+internal static class AuditWords
+{
+    public static string Of(AuditEntry entry) => entry.What switch
+    {
+        "finding-raise" => "raised",
+        "finding-amend" => "changed on changed charting",
+        "finding-clear" => "cleared",
+        "finding-withdraw" => "withdrawn: what it rested on was corrected or taken back",
+        "finding-closebyperson" => "closed by a person",
+        "finding-retire" => "ended: its check is no longer in force",
+        "person-closed" => "found closed by a person on the server",
+        "person-changed" => "found changed by a person on the server, and left so",
+        "parked" => "set aside" + Code(entry),
+        "parked-retried" => "put back to be sent again",
+        "parked-dropped" => "dropped by a person: it will not be sent",
+        "sent" => Sent(entry),
+        _ => entry.What,
+    };
+
+    private static string Sent(AuditEntry entry)
+    {
+        var (state, id, version) = (Member(entry, "state"), Member(entry, "serverId"), Member(entry, "serverVersion"));
+        return state switch
+        {
+            "confirmed" when id.Length > 0 => $"on the server as id {id}{(version.Length > 0 ? $", version {version}" : "")}",
+            "confirmed" => "settled with the server",
+            _ => "sent, to be tried again" + Code(entry),
+        };
+    }
+
+    private static string Code(AuditEntry entry) => Member(entry, "code") is { Length: > 0 } code ? $" ({code})" : "";
+
+    private static string Member(AuditEntry entry, string name)
+    {
+        using var detail = JsonDocument.Parse(entry.Detail);
+        return detail.RootElement.ValueKind == JsonValueKind.Object && detail.RootElement.TryGetProperty(name, out var member) && member.ValueKind == JsonValueKind.String
+            ? member.GetString()!
+            : "";
+    }
+}

@@ -1,0 +1,167 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Worker.Explaining;
+
+/// <summary>
+/// Explains one recorded finding and judges its patient again from the ledger: as known when the finding was last decided, at the
+/// time it was judged at then.
+/// </summary>
+public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
+{
+    /// <param name="rules">The rule set to judge again by; null where it is not at hand, and then nothing is judged.</param>
+    public async ValueTask<Explanation> RunAsync(FindingRecord record, RuleSet? rules, UnknownAge unknownAge, CancellationToken stop)
+    {
+        var content = FindingContent.Read(record.Content.Span);
+        var basis = content.Issue?.Basis ?? content.Flag?.Basis;
+        var point = (await ledger.JudgedAsync(record.Patient, stop)).LastOrDefault(one => one.UpTo == record.JudgedAt && one.BasisSha256 == record.BasisSha256);
+        var history = await HistoryAsync(record, stop);
+        var rule = rules?.Find(record.Check);
+        if (rules is null || point == default)
+        {
+            return new Explanation(
+                record, content, ledger.NameOf(record.Patient), basis, null, null, null, Recorded(content), null, history, rule?.ClearedBy ?? "", "", null);
+        }
+
+        using var lease = await ledger.LoadAsync(record.Patient, TimeRange.All, record.JudgedAt, stop);
+        var seen = Look(lease, record, content, rules, new JudgeSettings(point.AsOf, false, unknownAge));
+        var again = new JudgedAgain(point.UpTo.Value, new DateTimeOffset(point.AsOf, TimeSpan.Zero), Differences(record, content, basis, rules, seen));
+        return new Explanation(
+            record, content, ledger.NameOf(record.Patient), basis, seen.Finding, seen.Latest, seen.Airway,
+            seen.Facts.IsEmpty ? Recorded(content) : await RowsAsync(seen.Facts, stop),
+            seen.ClearedBy is { } by ? (await RowsAsync([by], stop))[0] : null, history, rule?.ClearedBy ?? "",
+            rules.Sources.FirstOrDefault(source => source.Id == seen.Latest?.Limit.Source)?.Title ?? "", again);
+    }
+
+    private Seen Look(TimelineLease lease, FindingRecord record, FindingContent content, RuleSet rules, in JudgeSettings settings)
+    {
+        var timeline = lease.View;
+        var judge = new PatientJudge(rules, ledger);
+        var derived = judge.Judge(timeline, settings);
+        foreach (var finding in derived.Findings)
+        {
+            if (OccurrenceOf(finding, record, content) is { } latest)
+            {
+                return new Seen(
+                    finding, latest, AirwayOf(timeline, judge.Care, latest.At), FactsOf(timeline, latest),
+                    finding.ClearedBy is { } by && record.Kind == FindingKind.Spell ? Find(timeline, by) : null);
+            }
+        }
+
+        return new Seen(null, null, null, [], null);
+    }
+
+    private static Occurrence? OccurrenceOf(DerivedFinding finding, FindingRecord record, FindingContent content) => record.Kind == FindingKind.Spell
+        ? (finding.Stands && FindingKeys.Flag(finding.Rule.Id, finding.Line, finding.Anchor, content.Shown) == record.Key ? finding.Latest : null)
+        : finding.Occurrences.FirstOrDefault(occurrence => occurrence.Key == record.Key);
+
+    private ExplainedAirway? AirwayOf(in Timeline timeline, Care care, long at)
+    {
+        var index = care.AirwayAt(at);
+        if (index < 0)
+        {
+            return null;
+        }
+
+        ref readonly var airway = ref care.Airways[index];
+        return new ExplainedAirway(
+            ledger.NameOf(airway.Identity), airway.Type > 0 ? Answers.Code(airway.Type) : "",
+            airway.DiameterFact >= 0 ? FactWords.Of(timeline.Facts[airway.DiameterFact].Value) : "",
+            airway.From == long.MinValue ? null : airway.From, airway.To == long.MaxValue ? null : airway.To);
+    }
+
+    private static ImmutableArray<Fact> FactsOf(in Timeline timeline, Occurrence occurrence)
+    {
+        var items = occurrence.Charted is { } charted ? occurrence.RestsOn.Prepend(charted) : occurrence.RestsOn;
+        var facts = ImmutableArray.CreateBuilder<Fact>();
+        foreach (var item in items.Distinct())
+        {
+            if (Find(timeline, item) is { } fact)
+            {
+                facts.Add(fact);
+            }
+        }
+
+        return facts.ToImmutable();
+    }
+
+    private static Fact? Find(in Timeline timeline, EvidenceItem item)
+    {
+        foreach (ref readonly var fact in timeline.Facts)
+        {
+            if (fact.Id == item.Fact && fact.Row == item.Row)
+            {
+                return fact;
+            }
+        }
+
+        return null;
+    }
+
+    private async ValueTask<ImmutableArray<ExplainedRow>> RowsAsync(ImmutableArray<Fact> facts, CancellationToken stop)
+    {
+        var rows = ImmutableArray.CreateBuilder<ExplainedRow>(facts.Length);
+        foreach (var fact in facts)
+        {
+            var arrival = await ledger.ArrivalAsync(fact.Id.Arrival, stop);
+            rows.Add(new ExplainedRow(
+                ledger.NameOf(fact.Row), arrival?.Version ?? "", fact.Concept.Code, FactWords.Of(fact.Value),
+                arrival is null ? "" : texts.ValueOf(arrival.Body.Span, fact.Id.Ordinal) ?? "",
+                fact.EffectiveFrom == long.MinValue ? null : fact.EffectiveFrom, arrival?.KnownAt));
+        }
+
+        return rows.ToImmutable();
+    }
+
+    // Where it does not come out again, what the record itself names.
+    private static ImmutableArray<ExplainedRow> Recorded(FindingContent content)
+    {
+        var evidence = content.Issue?.Evidence ?? content.Flag?.Evidence ?? [];
+        return [.. evidence.Select(item =>
+        {
+            var parts = item.Reference.Split("/_history/");
+            return new ExplainedRow(parts[0], parts.Length > 1 ? parts[1] : "", "", "", item.Charted, null, null);
+        })];
+    }
+
+    private static ImmutableArray<string> Differences(FindingRecord record, FindingContent content, MessageBasis? basis, RuleSet rules, Seen seen)
+    {
+        var found = ImmutableArray.CreateBuilder<string>();
+        if (basis is not null && basis.RuleSetSha256 != rules.Sha256)
+        {
+            found.Add($"rule set: recorded {basis.RuleSet} {basis.RuleSetVersion}, judged again by {rules.Name} {rules.Version}");
+        }
+
+        var isGone = content.Fingerprint is Fingerprints.Withdrawn or Fingerprints.Retired;
+        if (seen.Finding is null)
+        {
+            if (!isGone)
+            {
+                found.Add("verdict: recorded a breach, now none");
+            }
+        }
+        else if (isGone)
+        {
+            found.Add("verdict: recorded as taken back, now a breach");
+        }
+        else
+        {
+            var now = record.Kind == FindingKind.Spell ? Fingerprints.Of(seen.Finding) : Fingerprints.Of(seen.Latest!);
+            found.AddRange(Fingerprints.Differences(record.Kind, content.Fingerprint, now));
+        }
+
+        return found.ToImmutable();
+    }
+
+    private async ValueTask<ImmutableArray<ExplainedEvent>> HistoryAsync(FindingRecord record, CancellationToken stop)
+    {
+        var entries = await ledger.AuditOfAsync(record.Key.ToString(), stop);
+        return [.. entries.Select(entry => new ExplainedEvent(entry.Number, entry.At, AuditWords.Of(entry)))];
+    }
+
+    private sealed record Seen(DerivedFinding? Finding, Occurrence? Latest, ExplainedAirway? Airway, ImmutableArray<Fact> Facts, Fact? ClearedBy);
+}

@@ -1,0 +1,153 @@
+using System.Globalization;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Worker.Checking;
+
+namespace AirwayGuard.Worker.Explaining;
+
+/// <summary>An explanation for a person to read.</summary>
+public static class ExplanationText
+{
+    public static void Write(Explanation told, TextWriter into)
+    {
+        var (record, issue, flag) = (told.Record, told.Content.Issue, told.Content.Flag);
+        var severity = told.Latest?.Severity ?? issue?.Severity ?? flag?.Severity;
+        into.WriteLine($"{(record.Kind == FindingKind.Spell ? "Flag" : "DetectedIssue")} {record.Key:D}");
+        into.WriteLine($"{(severity is { } known ? CheckReportJson.SeverityCode(known).ToUpperInvariant() + "  " : "")}{record.Check}  {told.Patient}  {StateWords(told)}");
+        Line(into, "", told is { Finding: { } finding, Latest: { } latest } ? Wording.Say(finding.Rule, latest) : issue?.Say ?? flag?.Text ?? "");
+        Line(into, "", told is { Finding: { } asked, Latest: { } of } ? Wording.Do(asked.Rule, of) : issue?.Do ?? "");
+        into.WriteLine();
+        WriteJudged(told, into);
+        WriteRows(told, into);
+        into.WriteLine("What happened to it:");
+        foreach (var one in told.History)
+        {
+            into.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {CheckReportJson.TimeText(one.At.UtcTicks)}  {one.What}  (audit entry {one.Entry})"));
+        }
+
+        into.WriteLine();
+        Line(into, "Ends with", told.Clears.Length > 0 ? told.Clears : "not known: its rule set is not at hand");
+        WriteAgain(told, into);
+        into.WriteLine();
+        into.WriteLine(CheckReportText.Caution);
+    }
+
+    /// <summary>The state in words; of what never left the service it says so.</summary>
+    public static string StateWords(Explanation told)
+    {
+        var state = told.Record.State switch
+        {
+            FindingState.Cleared => "cleared",
+            FindingState.Withdrawn => "withdrawn",
+            FindingState.ClosedByPerson => "closed by a person",
+            _ => "open",
+        };
+        var withheld = told.Finding?.IsWithheld == true ? $", withheld: {told.Finding.Rule.WithheldBy} says it" : "";
+        return told.Content.Sent ? state : state + (withheld.Length > 0 ? withheld : ", recorded only: nothing was sent");
+    }
+
+    private static void WriteJudged(Explanation told, TextWriter into)
+    {
+        var record = told.Record;
+        Line(into, "Happened", record.Count > 1
+            ? string.Create(CultureInfo.InvariantCulture, $"{record.Count} times, first {Time(record.First)}, latest {Time(record.Latest)}")
+            : Time(record.First));
+        if (told.Latest is { } latest)
+        {
+            Line(into, "Value", ValueOf(latest));
+            Line(into, "Breach is", Wording.Limit(latest.Limit));
+            Line(into, "Age band", Wording.Band(latest.Band));
+            if (latest.Circumstance is not null)
+            {
+                Line(into, "Stricter", "a charted circumstance made the limit stricter");
+            }
+            else if (latest.CircumstanceNotCharted)
+            {
+                Line(into, "Stricter", "a circumstance that would make the limit stricter is not charted");
+            }
+
+            var status = Wording.Status(latest.Limit.Status);
+            Line(into, "Source", $"{(told.Source.Length > 0 ? $"{told.Source} [{latest.Limit.Source}]" : latest.Limit.Source)}{(status.Length > 0 ? $" ({status})" : "")}");
+        }
+        else if (told.Content.Issue is { } issue)
+        {
+            Line(into, "Age band", issue.AgeBand);
+            Line(into, "Source", string.Join("; ", issue.Sources));
+        }
+
+        Line(into, "Rule set", told.Basis is { } basis
+            ? $"{basis.RuleSet} {basis.RuleSetVersion} (sha256 {basis.RuleSetSha256}), basis {told.Record.BasisSha256}"
+            : $"basis {told.Record.BasisSha256}");
+        Line(into, "Airway", AirwayWords(told.Airway, told.Again is not null));
+        into.WriteLine();
+    }
+
+    private static string AirwayWords(ExplainedAirway? airway, bool looked)
+    {
+        if (airway is null)
+        {
+            return looked ? "none charted at that time" : "not known: nothing was judged again";
+        }
+
+        var type = airway.Type.Length > 0 ? airway.Type.Replace('-', ' ') + ", " : "";
+        var diameter = airway.InnerDiameter.Length > 0 ? $"inner diameter {airway.InnerDiameter}, " : "inner diameter not charted, ";
+        var from = airway.From is { } start ? $"from {Time(start)}" : "start not charted";
+        return $"{airway.Name}: {type}{diameter}{from}{(airway.To is { } end ? $" to {Time(end)}" : "")}";
+    }
+
+    private static void WriteRows(Explanation told, TextWriter into)
+    {
+        into.WriteLine("Rests on:");
+        foreach (var row in told.Rows)
+        {
+            into.WriteLine("  " + RowWords(row));
+        }
+
+        if (told.ClearedBy is { } by)
+        {
+            into.WriteLine("Ended by:");
+            into.WriteLine("  " + RowWords(by));
+        }
+
+        into.WriteLine();
+    }
+
+    private static string RowWords(ExplainedRow row)
+    {
+        var version = row.Version.Length > 0 ? $" version {row.Version}" : "";
+        var value = row.Concept.Length > 0 ? $": {row.Concept} {row.Value}" : "";
+        var charted = row.Charted.Length > 0 ? $", charted \"{row.Charted}\"" : "";
+        var happened = row.Happened is { } at ? $", happened {Time(at)}" : "";
+        var known = row.Known is { } since ? $", known {Time(since.UtcTicks)}" : "";
+        return $"{row.Name}{version}{value}{charted}{happened}{known}";
+    }
+
+    private static void WriteAgain(Explanation told, TextWriter into)
+    {
+        if (told.Again is not { } again)
+        {
+            Line(into, "Judged again", "no");
+            return;
+        }
+
+        var when = string.Create(CultureInfo.InvariantCulture, $"as known at position {again.UpTo}, at {Time(again.AsOf.UtcTicks)}");
+        Line(into, "Judged again", again.IsSame
+            ? $"{when}: the same came out ({(told.Finding is null ? "no breach any more" : "same identifier, verdict and value")})"
+            : $"{when}: NOT the same");
+        foreach (var difference in again.Differences)
+        {
+            into.WriteLine($"  {difference}");
+        }
+    }
+
+    private static string ValueOf(Occurrence occurrence) => occurrence.Value is { } value ? Wording.Amount(value, occurrence.Unit) : occurrence.Code ?? "not charted";
+
+    private static string Time(long utcTicks) => CheckReportJson.TimeText(utcTicks);
+
+    private static void Line(TextWriter into, string label, string text)
+    {
+        if (text.Length > 0)
+        {
+            into.WriteLine(label.Length == 0 ? "  " + text : $"{label,-13} {text}");
+        }
+    }
+}

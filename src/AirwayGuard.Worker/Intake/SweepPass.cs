@@ -1,0 +1,18 @@
+namespace AirwayGuard.Worker.Intake;
+
+/// <summary>One question being asked, from its first page to its last.</summary>
+/// <param name="IsWide">Looks back the overlap.</param>
+/// <param name="Since">By the server's clock; null for everything.</param>
+/// <param name="ServerTime">Of the first page; the next cursor.</param>
+/// <param name="Next">What to ask next; null for the first page.</param>
+internal sealed record SweepPass(string Query, bool IsWide, DateTimeOffset? Since, DateTimeOffset? ServerTime, string? Next)
+{
+    /// <summary>Everything was read, whatever was asked for.</summary>
+    public bool IsWhole { get; init; }
+
+    /// <summary>Nothing may have been left out.</summary>
+    public bool IsComplete { get; init; } = true;
+
+    /// <summary>Codes of what a page remarked.</summary>
+    public IReadOnlyList<string> Remarked { get; init; } = [];
+}

@@ -1,0 +1,47 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+
+namespace AirwayGuard.Core.Tests.Findings;
+
+/// <summary>What stands recorded, kept up to date by plans as the service keeps it.</summary>
+internal sealed class Records
+{
+    private static readonly MessageBasis Basis = new("strict-ranges", "1", new string('a', 64), new string('b', 64), "1", "1");
+
+    private readonly Dictionary<Guid, FindingRecord> _records = [];
+
+    public IReadOnlyList<FindingRecord> All => [.. _records.Values];
+
+    /// <summary>Plans, applies, and gives the plan as <c>Step Kind check</c>.</summary>
+    public IReadOnlyList<FindingPlanItem> Take(DerivedFindings derived, RuleSet rules, PersonsActs? acts = null)
+    {
+        var plan = Reconciler.Plan(All, derived, rules, acts ?? PersonsActs.None);
+        foreach (var item in plan)
+        {
+            _records[item.Key] = Recorded(item);
+        }
+
+        return plan;
+    }
+
+    private static FindingRecord Recorded(FindingPlanItem item)
+    {
+        var state = item.Step switch
+        {
+            FindingStep.Withdraw => FindingState.Withdrawn,
+            FindingStep.CloseByPerson => FindingState.ClosedByPerson,
+            FindingStep.Amend when item.Kind == FindingKind.Occurrence && item.Prior!.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
+            FindingStep.Retire => FindingState.Cleared,
+            _ => item.Finding!.State,
+        };
+        var flag = item.Kind == FindingKind.Spell && item.Finding is { } finding
+            ? new FlagMessage(
+                item.Key, finding.Rule.Id, FlagStatus.Active, Reconciler.Highest(finding), "", "Patient/p1", null, DateTimeOffset.UnixEpoch, null, [], item.Replaces, "", [], "live", Basis)
+            : null;
+        var content = new FindingContent(item.Fingerprint, item.Shown, item.Finding?.Line ?? "", item.Finding?.Anchor ?? "", true, null, flag);
+        return new FindingRecord(
+            item.Key, item.Kind, item.Finding?.Rule.Id ?? item.Prior!.Check, default, state, item.Kind == FindingKind.Spell ? Guid.Empty : item.Finding?.Flag ?? item.Prior!.Parent, 1, 0, 0,
+            false, new Position(1), Basis.BasisSha256, content.Write());
+    }
+}

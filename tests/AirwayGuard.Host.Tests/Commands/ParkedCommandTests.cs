@@ -1,0 +1,114 @@
+using System.Globalization;
+using System.Net;
+using AirwayGuard.Host.Tests.Scenarios;
+using AirwayGuard.TestKit.Pipeline;
+using Xunit;
+
+namespace AirwayGuard.Host.Tests.Commands;
+
+/// <summary><c>parked</c>: what the server refused, listed beside the running service, put back or dropped while it is stopped.</summary>
+public sealed class ParkedCommandTests : IAsyncLifetime
+{
+    private PipelineBench _bench = null!;
+
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    public async ValueTask InitializeAsync()
+    {
+        _bench = await PipelineBench.StartAsync(Ward.Morning);
+        await _bench.PutAsync(Ward.Patient);
+        await _bench.PutAsync(Ward.Vacuum("o1", 220, 10));
+        _bench.Wire.Fault = (request, pass) => request.Method == HttpMethod.Post && request.RequestUri!.AbsolutePath.EndsWith("/Flag", StringComparison.Ordinal)
+            ? Task.FromResult(new HttpResponseMessage(HttpStatusCode.UnprocessableEntity))
+            : pass();
+        await _bench.RoundAsync();
+        _bench.Wire.Fault = null;
+    }
+
+    public async ValueTask DisposeAsync() => await _bench.DisposeAsync();
+
+    [Fact]
+    public async Task WhatTheServerRefusedIsListedAndShown_WhileTheServiceRuns()
+    {
+        var (exit, list, errors) = await RunAsync("list");
+        var (shown, page, _) = await RunAsync("show", await NumberAsync());
+
+        Assert.Equal((0, 0, ""), (exit, shown, errors));
+        Assert.Matches("^[0-9]+  AG5105  message [0-9a-f-]{36}  first 2026-03-02T09:00:00Z, last 2026-03-02T09:00:00Z  Server does not accept the content", list);
+        Assert.Contains("1 parked.", list, StringComparison.Ordinal);
+        Assert.All(["Code        AG5105", "First try   2026-03-02T09:00:00Z", "To do       Compare the resource", "(audit entry "], words => Assert.Contains(words, page, StringComparison.Ordinal));
+        Assert.DoesNotContain("220", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task WhileTheServiceRuns_NothingIsPutBackOrDropped()
+    {
+        var number = await NumberAsync();
+
+        var (retry, _, said) = await RunAsync("retry", number);
+        var (drop, _, told) = await RunAsync("drop", number, "--reason", "not wanted");
+
+        Assert.Equal((2, 2), (retry, drop));
+        Assert.All([said, told], words => Assert.StartsWith("AG5003  --data: The service holds this ledger. A ledger has one writer: stop the service", words, StringComparison.Ordinal));
+        Assert.Equal(number, await NumberAsync());
+    }
+
+    [Fact]
+    public async Task WhatIsPutBackGoesOutWithTheNextStart()
+    {
+        var number = await NumberAsync();
+        await _bench.StopAsync();
+
+        var (exit, said, _) = await RunAsync("retry", number);
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+
+        Assert.Equal(0, exit);
+        Assert.StartsWith($"{number} put back", said, StringComparison.Ordinal);
+        Assert.Single(await _bench.AllAsync("Flag"));
+        Assert.Empty(await _bench.Ledger.ParkedAsync(Stop));
+    }
+
+    [Fact]
+    public async Task WhatIsDroppedStaysUnsent_AndTheReasonIsInTheTrail()
+    {
+        var number = await NumberAsync();
+        await _bench.StopAsync();
+
+        var (exit, _, _) = await RunAsync("drop", number, "--reason", "Flags are not used on this ward");
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+
+        Assert.Equal(0, exit);
+        Assert.Empty(await _bench.AllAsync("Flag"));
+        Assert.Empty(await _bench.Ledger.ParkedAsync(Stop));
+        Assert.Contains("Flags are not used on this ward", Assert.Single(await _bench.AuditAsync("parked-dropped")).Detail, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task ANumberThatIsNotParkedHasACode()
+    {
+        await _bench.StopAsync();
+        string[][] verbs = [["show", "999"], ["retry", "999"], ["drop", "999", "--reason", "none"]];
+
+        foreach (var verb in verbs)
+        {
+            var (exit, _, errors) = await RunAsync(verb);
+            Assert.Equal(2, exit);
+            Assert.StartsWith("AG5002  ID: ", errors, StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
+    [InlineData("drop", "1")]
+    [InlineData("drop", "1", "--reason", "  ")]
+    [InlineData("show")]
+    [InlineData("retry", "first")]
+    [InlineData("mend", "1")]
+    public async Task AnythingElseIsWrongUsage(params string[] verb) => Assert.Equal(64, (await RunAsync(verb)).Exit);
+
+    private async Task<string> NumberAsync() => Assert.Single(await _bench.Ledger.ParkedEntriesAsync(Stop)).Number.ToString(CultureInfo.InvariantCulture);
+
+    private async Task<(int Exit, string Stdout, string Stderr)> RunAsync(params string[] verb) =>
+        await InProcessCheck.RunAsync(["parked", .. verb, "--data", _bench.DataFolder]);
+}

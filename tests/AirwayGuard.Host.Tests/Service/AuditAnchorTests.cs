@@ -1,0 +1,178 @@
+using System.Globalization;
+using System.Net;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Anchoring;
+using AirwayGuard.Fhir.Client;
+using AirwayGuard.Host.Service;
+using AirwayGuard.Host.Tests.Scenarios;
+using AirwayGuard.TestKit.Ledger;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging.Abstractions;
+using Xunit;
+
+namespace AirwayGuard.Host.Tests.Service;
+
+public sealed class AuditAnchorTests : IAsyncDisposable
+{
+    private static readonly CancellationToken Stop = TestContext.Current.CancellationToken;
+
+    private readonly SetClock _clock = new(Charted.Morning);
+    private readonly Gateway _gateway = new();
+    private readonly HttpClient _client;
+
+    public AuditAnchorTests() => _client = new HttpClient(_gateway);
+
+    public ValueTask DisposeAsync()
+    {
+        _client.Dispose();
+        return ValueTask.CompletedTask;
+    }
+
+    [Fact]
+    public async Task EveryFiveMinutes_TheHeadIsAnchoredOnTheServer()
+    {
+        await using var service = await GivenService.StartAsync("demo");
+        using var anchor = Anchor(service);
+
+        Assert.Equal(StepResult.DidWork, await anchor.StepAsync(Stop));
+        _clock.Now += TimeSpan.FromSeconds(299);
+        Assert.Equal(StepResult.Idle, await anchor.StepAsync(Stop));
+        _clock.Now += TimeSpan.FromSeconds(1);
+        Assert.Equal(StepResult.DidWork, await anchor.StepAsync(Stop));
+
+        Assert.Equal(await TrailAsync(service), await AnchoredAsync(service));
+    }
+
+    [Fact]
+    public async Task AnAnchorWhoseAnswerWasLost_StandsOnce()
+    {
+        await using var service = await GivenService.StartAsync("demo");
+        using var anchor = Anchor(service);
+        _gateway.LosesAnswers = true;
+        await anchor.StepAsync(Stop);
+        _gateway.LosesAnswers = false;
+        Assert.Equal(StepResult.Idle, await anchor.StepAsync(Stop));
+
+        _clock.Now += TimeSpan.FromSeconds(30);
+        Assert.Equal(StepResult.DidWork, await anchor.StepAsync(Stop));
+        Assert.Equal(StepResult.Idle, await anchor.StepAsync(Stop));
+
+        Assert.Equal(2, _gateway.Posts);
+        Assert.Single(await AnchoredAsync(service));
+        Assert.Contains("\"total\":1", await service.TextAsync("/fhir/AuditEvent?_summary=count"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task ASilentService_AnchorsInItsLogOnly()
+    {
+        await using var service = await GivenService.StartAsync("demo", "AirwayGuard:Mode=silent");
+        using var anchor = Anchor(service);
+
+        await anchor.StepAsync(Stop);
+
+        Assert.Equal(0, _gateway.Posts);
+        Assert.Single(await TrailAsync(service));
+    }
+
+    [Fact]
+    public async Task Verify_TakesTheAnchorsOfTheServer_WhileTheServiceRuns()
+    {
+        await using var service = await GivenService.StartAsync("demo");
+        using var anchor = Anchor(service);
+        await anchor.AnchorAsync(Stop);
+        await service.Ledger.AuditAsync([new AuditNote("invented", "audit", "{}", default)], _clock.Now, Stop);
+
+        var (exit, output, errors) = await InProcessCheck.RunAsync(["audit", "verify", "--data", service.Folder, "--anchors", service.Root + "/fhir"]);
+
+        Assert.Equal((0, ""), (exit, errors));
+        Assert.StartsWith("sound: 2 entries hold together; 1 anchors; nothing outside vouches for the last 1.", output, StringComparison.Ordinal);
+        Assert.Contains("AG6005", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Verify_FindsATrailThatWasReplaced_ByTheAnchorsOfTheServer()
+    {
+        await using var service = await GivenService.StartAsync("demo");
+        await service.Ledger.AuditAsync([new AuditNote("invented", "audit", "{}", default)], _clock.Now, Stop);
+        Assert.Null(await Store(service).WriteAsync(new AuditHead(1, 1, new string('a', 64)), _clock.Now, Stop));
+
+        var (exit, output, _) = await InProcessCheck.RunAsync(["audit", "verify", "--data", service.Folder, "--anchors", service.Root + "/fhir"]);
+
+        Assert.Equal(1, exit);
+        Assert.StartsWith("not sound", output, StringComparison.Ordinal);
+        Assert.Contains("AG6004", output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("http://127.0.0.1:9/fhir", "AG6007")]
+    [InlineData("http://ehr.example.org/fhir", "AG1001")]
+    [InlineData("no-such-file", "AG2001")]
+    public async Task Verify_WithoutTheAnchorsItWasGiven_CouldNotRead(string anchors, string code)
+    {
+        await using var service = await GivenService.StartAsync("demo");
+
+        var (exit, output, errors) = await InProcessCheck.RunAsync(["audit", "verify", "--data", service.Folder, "--anchors", anchors]);
+
+        Assert.Equal((2, ""), (exit, output));
+        Assert.StartsWith(code + "  --anchors", errors, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("readable")]
+    [InlineData("compact")]
+    public async Task Verify_ReadsTheAnchorsOfALog_InEitherForm(string form)
+    {
+        await using var service = await GivenService.StartAsync("demo", "AirwayGuard:Mode=silent", "AirwayGuard:Log=" + form);
+        await service.Services.GetRequiredService<AuditAnchor>().AnchorAsync(Stop);
+        await File.WriteAllTextAsync(Path.Combine(service.Folder, "log"), service.Log, Stop);
+
+        var (exit, output, _) = await InProcessCheck.RunAsync(["audit", "verify", "--data", service.Folder, "--anchors", Path.Combine(service.Folder, "log")]);
+
+        Assert.Equal(0, exit);
+        Assert.StartsWith("sound: 1 entries hold together; 1 anchors; nothing outside vouches for the last 0.", output, StringComparison.Ordinal);
+    }
+
+    private AuditAnchor Anchor(GivenService service) =>
+        new(service.Services.GetRequiredService<ServicePlan>(), service.Ledger, Store(service), _clock, NullLogger<AuditAnchor>.Instance);
+
+    private AuditAnchorStore Store(GivenService service) => new(new FhirHttp(_client, new FhirGate(new Uri(service.Root + "/fhir"), []), _clock));
+
+    private async Task<IReadOnlyList<string>> AnchoredAsync(GivenService service)
+    {
+        var (heads, code) = await Store(service).ReadAsync(Stop);
+        Assert.Null(code);
+        return [.. heads!.OrderBy(head => head.Number).Select(AuditAnchorEvent.ValueOf)];
+    }
+
+    private static async Task<List<string>> TrailAsync(GivenService service)
+    {
+        var trail = new List<string>();
+        await foreach (var entry in service.Ledger.AuditTrailAsync(Stop))
+        {
+            trail.Add(string.Create(CultureInfo.InvariantCulture, $"{entry.Chain}-{entry.Number}-{entry.Hash}"));
+        }
+
+        return trail;
+    }
+
+    private sealed class Gateway() : DelegatingHandler(new SocketsHttpHandler { UseProxy = false })
+    {
+        public bool LosesAnswers { get; set; }
+
+        public int Posts { get; private set; }
+
+        protected override async Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
+        {
+            Posts += request.Method == HttpMethod.Post ? 1 : 0;
+            var answer = await base.SendAsync(request, cancellationToken);
+            if (!LosesAnswers)
+            {
+                return answer;
+            }
+
+            Assert.Equal(HttpStatusCode.Created, answer.StatusCode);
+            answer.Dispose();
+            throw new HttpRequestException(HttpRequestError.ConnectionError);
+        }
+    }
+}

@@ -1,0 +1,127 @@
+using System.Net;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Host.Service;
+using AirwayGuard.TestKit.Ledger;
+using AirwayGuard.Worker.Judging;
+using Microsoft.Extensions.DependencyInjection;
+using Xunit;
+
+namespace AirwayGuard.Host.Tests.Service;
+
+public sealed class ServiceEndpointsTests
+{
+    private static readonly CancellationToken Stop = TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task TheService_LivesAtOnce_AndIsReadyOnceEverythingWasAskedFor()
+    {
+        await using var service = await GivenService.StartAsync();
+
+        Assert.Equal("live", await service.TextAsync("/health/live"));
+        using (var before = await service.GetAsync("/health/ready"))
+        {
+            Assert.Equal(HttpStatusCode.ServiceUnavailable, before.StatusCode);
+        }
+
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        Assert.Equal("ready", await service.TextAsync("/health/ready"));
+    }
+
+    [Fact]
+    public async Task ThePage_ShowsWhatStands()
+    {
+        await using var service = await GivenService.StartAsync("AirwayGuard:UnknownAge=strictest-band");
+        await JudgeAsync(service);
+
+        var page = await service.TextAsync("/");
+
+        Assert.Contains("Patient/7", page, StringComparison.Ordinal);
+        Assert.Contains("Vacuum above ceiling", page, StringComparison.Ordinal);
+        Assert.Contains("250 mmHg", page, StringComparison.Ordinal);
+        Assert.Contains("This is no alarm", page, StringComparison.Ordinal);
+        Assert.Contains("not been asked for everything yet", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task AnEmptyPage_DoesNotSayThatAllIsWell()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+
+        var page = await service.TextAsync("/");
+
+        Assert.Contains("No finding stands.", page, StringComparison.Ordinal);
+        Assert.Contains("Nothing listed is not \"all well\"", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("not been asked for everything yet", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task TheMetrics_CountWhatTheLedgerHolds_AndNameNobody()
+    {
+        await using var service = await GivenService.StartAsync("AirwayGuard:UnknownAge=strictest-band", "AirwayGuard:Mode=live");
+        await JudgeAsync(service);
+
+        using var answer = await service.GetAsync("/metrics");
+        var lines = (await answer.Content.ReadAsStringAsync(Stop)).Split('\n');
+
+        Assert.Equal("text/plain; version=0.0.4; charset=utf-8", answer.Content.Headers.ContentType!.ToString());
+        Assert.Contains("airwayguard_arrivals_total 1", lines);
+        Assert.Contains("airwayguard_judgements_total 1", lines);
+        Assert.Contains("airwayguard_patients_waiting 0", lines);
+        Assert.Contains("airwayguard_findings{check=\"vacuum-above-ceiling\",verdict=\"breach\",state=\"open\"} 1", lines);
+        Assert.Contains("airwayguard_findings{check=\"vacuum-above-ceiling\",verdict=\"breach\",state=\"cleared\"} 0", lines);
+        Assert.Contains("airwayguard_findings{check=\"pass-too-long\",verdict=\"breach\",state=\"open\"} 0", lines);
+        Assert.Contains("airwayguard_findings_raised_total{check=\"vacuum-above-ceiling\"} 1", lines);
+        Assert.Contains("airwayguard_findings_shown_total{check=\"vacuum-above-ceiling\"} 1", lines);
+        Assert.Contains("airwayguard_findings_withheld_total{check=\"vacuum-above-ceiling\"} 0", lines);
+        Assert.Contains("airwayguard_parked 0", lines);
+        Assert.Contains("airwayguard_live 1", lines);
+        Assert.Contains(lines, line => line.StartsWith("airwayguard_outbox{state=\"pending\"} ", StringComparison.Ordinal) && line != "airwayguard_outbox{state=\"pending\"} 0");
+        Assert.Contains(lines, line => line.StartsWith("airwayguard_newest_arrival_age_seconds ", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("airwayguard_sweep_age_seconds{question=\"Observation-1\"} ", StringComparison.Ordinal));
+        Assert.DoesNotContain(lines, line => line.Contains("Patient/", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task EveryMetric_HasHelpAndTypeOnce_BeforeItsSamples()
+    {
+        await using var service = await GivenService.StartAsync();
+
+        var known = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var line in (await service.TextAsync("/metrics")).Split('\n', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (line.StartsWith("# TYPE ", StringComparison.Ordinal))
+            {
+                Assert.True(known.Add(line.Split(' ')[2]), line);
+            }
+            else if (line[0] != '#')
+            {
+                Assert.Contains(line.Split('{', ' ')[0], known);
+                Assert.True(double.TryParse(line.Split(' ')[^1], System.Globalization.CultureInfo.InvariantCulture, out _), line);
+            }
+        }
+
+        Assert.True(known.Count > 10);
+    }
+
+    [Fact]
+    public async Task WhatASilentServiceFinds_CountsAsWithheld()
+    {
+        await using var service = await GivenService.StartAsync("AirwayGuard:UnknownAge=strictest-band");
+        await JudgeAsync(service);
+
+        var lines = (await service.TextAsync("/metrics")).Split('\n');
+
+        Assert.Contains("airwayguard_findings_withheld_total{check=\"vacuum-above-ceiling\"} 1", lines);
+        Assert.Contains("airwayguard_outbox{state=\"pending\"} 0", lines);
+        Assert.Contains("airwayguard_live 0", lines);
+    }
+
+    private static async Task JudgeAsync(GivenService service)
+    {
+        await service.Ledger.KeepAsync(
+            [Charted.Vacuum(service.Ledger, "o1", "1", "Patient/7", 250)], new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
+        await service.Ledger.KeepAsync([], new SweepCursor("sweep:Observation-1", Charted.Morning, null), Stop);
+        Assert.Equal(StepResult.DidWork, await service.Services.GetRequiredService<JudgeStep>().StepAsync(Stop));
+    }
+}

@@ -1,0 +1,27 @@
+using System.Text;
+
+namespace AirwayGuard.Host.Tests.Service;
+
+/// <summary>Tells when a text was written to it.</summary>
+internal sealed class WaitingWriter(string text) : TextWriter
+{
+    private readonly Lock _one = new();
+    private readonly StringBuilder _written = new();
+    private readonly TaskCompletionSource _seen = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+    public override Encoding Encoding => Encoding.UTF8;
+
+    public Task Seen => _seen.Task;
+
+    public override void Write(char value)
+    {
+        lock (_one)
+        {
+            _written.Append(value);
+            if (value == '\n' && _written.ToString().Contains(text, StringComparison.Ordinal))
+            {
+                _seen.TrySetResult();
+            }
+        }
+    }
+}

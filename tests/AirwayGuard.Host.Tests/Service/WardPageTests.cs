@@ -1,0 +1,68 @@
+using System.Xml.Linq;
+using AirwayGuard.Host.Service;
+using AirwayGuard.TestKit.Ledger;
+using Microsoft.Extensions.Configuration;
+using Xunit;
+
+namespace AirwayGuard.Host.Tests.Service;
+
+public sealed class WardPageTests
+{
+    private static readonly StandingRow Row = new(
+        "Patient/alder-2", "vacuum-above-ceiling", "Vacuum above ceiling", "high", "Charted vacuum 250 mmHg is above the adult ceiling of 150 mmHg.",
+        new DateTimeOffset(2026, 3, 1, 22, 5, 0, TimeSpan.FromHours(10)), "A later reading at or below the ceiling.");
+
+    [Fact]
+    public void AFinding_IsToldWhole()
+    {
+        var cells = BodyOf(Page([Row])).Descendants("tbody").Single().Descendants("tr").Single().Elements().ToList();
+
+        Assert.Equal(
+            ["Patient/alder-2", "high", "Vacuum above ceiling", Row.Say, "2026-03-01 12:05 UTC", Row.Clears],
+            cells.Select(cell => cell.Value), StringComparer.Ordinal);
+        Assert.Equal("2026-03-01T12:05:00Z", (string?)cells[4].Element("time")!.Attribute("datetime"));
+    }
+
+    [Fact]
+    public void TheTable_HasHeadingsForEyesAndForScreenReaders()
+    {
+        var body = BodyOf(Page([Row, Row]));
+
+        Assert.Equal(6, body.Descendants("th").Count(cell => (string?)cell.Attribute("scope") == "col"));
+        Assert.Equal(2, body.Descendants("th").Count(cell => (string?)cell.Attribute("scope") == "row"));
+        Assert.StartsWith("2 findings stand", body.Descendants("caption").Single().Value, StringComparison.Ordinal);
+        Assert.All(body.Descendants("tbody").Descendants("td"), cell => Assert.NotEmpty((string)cell.Attribute("data-label")!));
+    }
+
+    [Fact]
+    public void ThePage_NamesItsLanguage_FitsAPhone_AndRunsNothing()
+    {
+        var page = Page([Row]);
+
+        Assert.Contains("<html lang=\"en\">", page, StringComparison.Ordinal);
+        Assert.Contains("width=device-width", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<script", page, StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotContain("style=\"", page, StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotContain("http", page, StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
+    public void WhatIsCharted_CannotBecomePartOfThePage()
+    {
+        var page = Page([Row with { Patient = "Patient/<b onclick=x>", Say = "</td><script>alert(1)</script>", Severity = "high\" onclick=\"x" }]);
+
+        Assert.DoesNotContain("<script", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<b ", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("\" onclick", page, StringComparison.Ordinal);
+        Assert.Equal("</td><script>alert(1)</script>", BodyOf(page).Descendants("td").ElementAt(2).Value);
+    }
+
+    private static string Page(IReadOnlyList<StandingRow> rows)
+    {
+        var (plan, _) = ServicePlan.Of(new ConfigurationBuilder().Build());
+        return WardPage.Of(rows, plan!, true, Charted.Morning);
+    }
+
+    // The body is written so that a reader of XML can follow it too.
+    private static XElement BodyOf(string page) => XElement.Parse(page[page.IndexOf("<body>", StringComparison.Ordinal)..page.IndexOf("</html>", StringComparison.Ordinal)]);
+}

@@ -1,0 +1,37 @@
+using AirwayGuard.Core.Findings;
+
+namespace AirwayGuard.TestKit.Simulation;
+
+/// <summary>Holds two runs over the same charting against each other.</summary>
+internal static class FindingsComparison
+{
+    /// <summary>
+    /// Every difference but two that are allowed. Withdrawn here and unknown there: charting that was wrong for a while is a
+    /// finding for whoever looked in that while, and its withdrawal is all that may be left of it. Closed by a person here and
+    /// cleared there: where both became known together, the spell was over already.
+    /// </summary>
+    /// <param name="closed">Keys of the Flags that a person closed.</param>
+    /// <param name="ignoreClosing">The other run knows nothing of what persons closed.</param>
+    public static IEnumerable<string> Differences(
+        IReadOnlyDictionary<Guid, RecordedFinding> here, IReadOnlyDictionary<Guid, RecordedFinding> there, string other, IReadOnlySet<Guid> closed, bool ignoreClosing)
+    {
+        foreach (var key in here.Keys.Union(there.Keys).Order())
+        {
+            var (one, two) = (here.GetValueOrDefault(key), there.GetValueOrDefault(key));
+            if (IsNothing(one) && IsNothing(two))
+            {
+                continue;
+            }
+
+            var isOver = closed.Contains(key) && (ignoreClosing || (IsOver(one) && IsOver(two)));
+            if (one?.Comparable(isOver) != two?.Comparable(isOver))
+            {
+                yield return $"Recorded: {one?.ToString() ?? "nothing"}; {other}: {two?.ToString() ?? "nothing"}";
+            }
+        }
+    }
+
+    private static bool IsOver(RecordedFinding? finding) => finding is { State: FindingState.ClosedByPerson or FindingState.Cleared };
+
+    private static bool IsNothing(RecordedFinding? finding) => finding is null or { State: FindingState.Withdrawn };
+}

@@ -1,0 +1,115 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Ports;
+
+namespace AirwayGuard.TestKit.Simulation;
+
+/// <summary>The ledger with a stop before each call, at which the process may end. Disposing leaves the ledger itself open.</summary>
+internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabotage) : ILedger
+{
+    public IEntityInterner Entities => ledger.Entities;
+
+    public string NameOf(Entity entity) => ledger.NameOf(entity);
+
+    public string IdentityOf(Entity entity) => ledger.IdentityOf(entity);
+
+    public ValueTask<Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop) =>
+        CallAsync("bind", () => ledger.BindAsync(serverBaseAddress, serverIdentity, stop));
+
+    public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop)
+    {
+        if (sabotage == Sabotage.CursorMovesFirst && moved is not null)
+        {
+            await CallAsync("move " + moved.Name, () => ledger.KeepAsync([], moved, stop));
+            moved = null;
+        }
+
+        return await CallAsync(moved is null ? $"keep {arrivals.Count}" : $"keep {arrivals.Count} and move {moved.Name}", () => ledger.KeepAsync(arrivals, moved, stop));
+    }
+
+    public ValueTask<SweepCursor?> CursorAsync(string name, CancellationToken stop) => CallAsync("cursor " + name, () => ledger.CursorAsync(name, stop));
+
+    public ValueTask<int> RaiseDueAsync(DateTimeOffset now, CancellationToken stop) => CallAsync("raise due", () => ledger.RaiseDueAsync(now, stop));
+
+    public ValueTask<DateTimeOffset?> NextDueAsync(CancellationToken stop) => CallAsync("next due", () => ledger.NextDueAsync(stop));
+
+    public ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop) =>
+        CallAsync(kind == WorkKind.Judge ? "claim to judge" : "claim to send", () => ledger.ClaimAsync(kind, lease, now, stop));
+
+    public ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop) =>
+        CallAsync("load", () => ledger.LoadAsync(patient, window, asKnownAt, stop));
+
+    public ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop) =>
+        CallAsync("findings", () => ledger.FindingsAsync(patient, stop));
+
+    public ValueTask<FindingRecord?> FindingAsync(Guid key, CancellationToken stop) => CallAsync("finding", () => ledger.FindingAsync(key, stop));
+
+    public ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop) =>
+        CallAsync($"decide {decision.Changes.Length} of {ledger.NameOf(decision.Patient)}", () => ledger.DecideAsync(Spoilt(decision), stop));
+
+    public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => CallAsync("last sent", () => ledger.LastSentAsync(key, stop));
+
+    public ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop) => CallAsync("outgoing", () => ledger.OutgoingAsync(key, stop));
+
+    public ValueTask<Committed> SettleAsync(Receipt receipt, CancellationToken stop) =>
+        CallAsync($"settle {receipt.State} {receipt.ProblemCode}".TrimEnd(), () => ledger.SettleAsync(receipt, stop));
+
+    public ValueTask<IReadOnlyList<ParkedEntry>> ParkedEntriesAsync(CancellationToken stop) => CallAsync("parked", () => ledger.ParkedEntriesAsync(stop));
+
+    public ValueTask<bool> RetryParkedAsync(long number, ReadArrival? readAgain, CancellationToken stop) =>
+        CallAsync("retry parked", () => ledger.RetryParkedAsync(number, readAgain, stop));
+
+    public ValueTask<bool> DropParkedAsync(long number, string reason, CancellationToken stop) =>
+        CallAsync("drop parked", () => ledger.DropParkedAsync(number, reason, stop));
+
+    public async ValueTask ParkAsync(ParkedItem item, CancellationToken stop) => await CallAsync(
+        "park " + item.Code,
+        async () =>
+        {
+            await ledger.ParkAsync(item, stop);
+            return true;
+        });
+
+    public ValueTask<IReadOnlyList<ParkedItem>> ParkedAsync(CancellationToken stop) => CallAsync("parked", () => ledger.ParkedAsync(stop));
+
+    public ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop) => CallAsync("arrival", () => ledger.ArrivalAsync(position, stop));
+
+    public ValueTask<IReadOnlyList<Position>> VersionsAsync(Entity row, CancellationToken stop) => CallAsync("versions", () => ledger.VersionsAsync(row, stop));
+
+    public IAsyncEnumerable<PatientHistory> HistoryAsync(HistoryRange range, CancellationToken stop) => ledger.HistoryAsync(range, stop);
+
+    public ValueTask<AuditHead> AuditAsync(IReadOnlyList<AuditNote> notes, DateTimeOffset now, CancellationToken stop) =>
+        CallAsync("audit", () => ledger.AuditAsync(notes, now, stop));
+
+    public IAsyncEnumerable<AuditEntry> AuditTrailAsync(CancellationToken stop) => ledger.AuditTrailAsync(stop);
+
+    public ValueTask<LedgerState> StateAsync(CancellationToken stop) => CallAsync("state", () => ledger.StateAsync(stop));
+
+    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+
+    private Decision Spoilt(Decision decision) => sabotage switch
+    {
+        Sabotage.DueTimesForgotten => decision with { Due = [] },
+        Sabotage.OutboxForgotten when decision.Outgoing.Length > 1 => decision with { Outgoing = decision.Outgoing.RemoveAt(0) },
+        _ => decision,
+    };
+
+    private async ValueTask<T> CallAsync<T>(string name, Func<ValueTask<T>> call)
+    {
+        var fate = await turns.Before(name, isHttp: false);
+        if (fate == Fate.EndBefore)
+        {
+            await PendingCall.Never;
+        }
+
+        // The writer has a thread of its own; waited for here, the schedule stays on one thread.
+        var done = await OneThread.DoneAsync(call());
+        if (fate == Fate.EndAfter)
+        {
+            await PendingCall.Never;
+        }
+
+        return done;
+    }
+}

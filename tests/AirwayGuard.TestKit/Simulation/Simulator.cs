@@ -1,0 +1,44 @@
+namespace AirwayGuard.TestKit.Simulation;
+
+/// <summary>
+/// Runs the service over its real ledger and real FHIR client against the sandbox, in virtual time, under a schedule that a seed
+/// owns; then once more without faults, and once from the server's end alone, and holds the three against each other.
+/// </summary>
+public static class Simulator
+{
+    private const int Turns = 700;
+
+    /// <param name="seed">Of charting and schedule: the same seed, the same run.</param>
+    /// <param name="sabotage">Of the run with faults only.</param>
+    /// <exception cref="InvalidOperationException">The simulator itself is at fault: the run is not one that can be repeated.</exception>
+    public static async Task<SimulationOutcome> RunAsync(int seed, Sabotage sabotage = Sabotage.None)
+    {
+        using var folder = new SimulationFolder();
+        var plan = ChartingPlan.Draw(seed);
+        using var straight = new SimulatedRun(plan, seed, folder.Sub("straight"), schedule: null);
+        await straight.BeQuietAsync();
+        var expected = await RecordedFinding.AllAsync(straight.Ledger, plan.Patients);
+        var broken = new List<string>();
+        broken.AddRange((await FaultsAsync(straight, expected)).Select(fault => "Without faults: " + fault));
+        await straight.EndAsync();
+
+        var schedule = new Schedule(seed);
+        using var run = new SimulatedRun(plan, seed, folder.Sub("scheduled"), schedule, sabotage);
+        await run.FollowScheduleAsync(Turns);
+        await run.BeQuietAsync();
+        var recorded = await RecordedFinding.AllAsync(run.Ledger, plan.Patients);
+        broken.AddRange(await FaultsAsync(run, recorded));
+        broken.AddRange(FindingsComparison.Differences(recorded, expected, "without faults", run.Server.Closed, ignoreClosing: false));
+        broken.AddRange(WrittenChecks.Differences(run.Server, straight.Server));
+
+        await run.StartAnewAsync(folder.Sub("anew"));
+        var atOnce = await RecordedFinding.AllAsync(run.Ledger, plan.Patients);
+        broken.AddRange(FindingsComparison.Differences(recorded, atOnce, "judged at once", run.Server.Closed, ignoreClosing: true));
+        await run.EndAsync();
+        return new SimulationOutcome(
+            seed, schedule.Lines, [.. recorded.Values.OrderBy(one => one.Key).Select(one => one.ToString())], broken, schedule.Faults, schedule.Ends);
+    }
+
+    private static async Task<IReadOnlyList<string>> FaultsAsync(SimulatedRun run, IReadOnlyDictionary<Guid, RecordedFinding> recorded) =>
+        [.. run.Troubles, .. await ArrivalChecks.FaultsAsync(run), .. WrittenChecks.Faults(run.Server, recorded)];
+}

@@ -1,0 +1,83 @@
+using AirwayGuard.Core.Findings;
+
+namespace AirwayGuard.TestKit.Simulation;
+
+/// <summary>Whether what stands on the server is what the ledger records: once each, in its state, and a person's closing left alone.</summary>
+internal static class WrittenChecks
+{
+    public static IReadOnlyList<WrittenResource> On(SimulatedServer server) =>
+        [.. new[] { "DetectedIssue", "Flag" }.SelectMany(server.All).Select(version => WrittenResource.Read(version.Body.Span))];
+
+    public static IEnumerable<string> Faults(SimulatedServer server, IReadOnlyDictionary<Guid, RecordedFinding> recorded)
+    {
+        var written = On(server).ToLookup(one => one.Key);
+        foreach (var same in written)
+        {
+            if (same.Count() > 1)
+            {
+                yield return $"{same.First().Type} {same.Key} is there {same.Count()} times.";
+            }
+
+            if (!recorded.ContainsKey(same.Key))
+            {
+                yield return $"{same.First().Type} {same.Key} is not recorded.";
+            }
+        }
+
+        foreach (var finding in recorded.Values.OrderBy(one => one.Key))
+        {
+            var there = written[finding.Key].FirstOrDefault();
+            if (finding.Sent && !server.Closed.Contains(finding.Key) && !Allowed(finding).Contains(there?.Status ?? "", StringComparer.Ordinal))
+            {
+                yield return $"On the server {there?.Status ?? "nothing"}: {finding}";
+            }
+
+            if (there is not null && (there.Check != finding.Check || there.Patient != finding.Patient))
+            {
+                yield return $"On the server {there.Check} of {there.Patient}: {finding}";
+            }
+        }
+
+        foreach (var key in server.Closed.Order())
+        {
+            if (written[key].FirstOrDefault()?.Status != "inactive")
+            {
+                yield return $"Flag {key} was closed by a person and is now {written[key].FirstOrDefault()?.Status}.";
+            }
+        }
+
+        foreach (var target in server.ProvenanceTargets.GroupBy(target => target, StringComparer.Ordinal).Where(group => group.Count() > 1))
+        {
+            yield return $"{target.Count()} Provenances of one version.";
+        }
+    }
+
+    /// <summary>
+    /// What stands on two servers after the same charting, said in fields that contract.md fixes; statuses are held against the
+    /// ledgers. What is there on one only is told by the ledgers too: it may have been over, or taken back, before anybody looked.
+    /// </summary>
+    public static IEnumerable<string> Differences(SimulatedServer here, SimulatedServer there)
+    {
+        var other = On(there).Where(IsCompared).ToLookup(one => one.Key);
+        foreach (var one in On(here).Where(IsCompared).OrderBy(one => one.Key))
+        {
+            if (other[one.Key].FirstOrDefault() is { } two && one with { Status = "" } != two with { Status = "" })
+            {
+                yield return $"On the server {one}; without faults {two}";
+            }
+        }
+
+        bool IsCompared(WrittenResource one) => one.Status != "entered-in-error" && !here.Closed.Contains(one.Key);
+    }
+
+    // A spell that was over before anybody judged it was never shown, so no Flag has to be taken down.
+    private static string[] Allowed(RecordedFinding finding) => (finding.Kind, finding.State) switch
+    {
+        (FindingKind.Occurrence, FindingState.Withdrawn) => ["entered-in-error"],
+        (FindingKind.Occurrence, _) => ["final", "amended"],
+        (_, FindingState.Open) => ["active"],
+        (_, FindingState.Withdrawn) => ["entered-in-error", ""],
+        (_, FindingState.Cleared) => ["inactive", ""],
+        _ => ["inactive"],
+    };
+}

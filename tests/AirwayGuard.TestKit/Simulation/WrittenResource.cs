@@ -1,0 +1,27 @@
+using System.Text.Json.Nodes;
+
+namespace AirwayGuard.TestKit.Simulation;
+
+/// <summary>What contract.md §4 fixes of a Flag or DetectedIssue on the server.</summary>
+/// <param name="Key">Its identifier.</param>
+/// <param name="Rests">What an issue implicates, or which issues a Flag names, in their order.</param>
+internal sealed record WrittenResource(Guid Key, string Type, string Status, string Check, string Severity, string Patient, string Rests)
+{
+    public static WrittenResource Read(ReadOnlySpan<byte> json)
+    {
+        var node = JsonNode.Parse(json)!;
+        var type = Text(node["resourceType"]);
+        var isFlag = type == "Flag";
+        var rests = isFlag
+            ? Items(node["extension"]).Select(extension => Text(extension?["valueReference"]?["identifier"]?["value"])).Where(value => value.Length > 0)
+            : Items(node["implicated"]).Select(reference => Text(reference?["reference"]));
+        return new WrittenResource(
+            Guid.TryParse(Text(node["identifier"]?[0]?["value"]), out var key) ? key : Guid.Empty, type, Text(node["status"]),
+            Text(node["code"]?["coding"]?[0]?["code"]), isFlag ? "" : Text(node["severity"]), Text(node[isFlag ? "subject" : "patient"]?["reference"]),
+            string.Join(' ', rests));
+    }
+
+    private static IEnumerable<JsonNode?> Items(JsonNode? list) => list as JsonArray ?? [];
+
+    private static string Text(JsonNode? value) => value?.GetValue<string>() ?? "";
+}

@@ -1,0 +1,159 @@
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Storage;
+using AirwayGuard.TestKit.Ledger;
+using AirwayGuard.Worker.Sending;
+using Xunit;
+
+namespace AirwayGuard.Worker.Tests.Sending;
+
+/// <summary>What becomes of one outgoing message, by what the sink answers.</summary>
+public sealed class SendStepTests : IAsyncLifetime
+{
+    private static readonly Guid Key = new("0f0e0d0c-0b0a-0908-0706-050403020100");
+
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("airwayguard-send-");
+    private readonly SetClock _clock = new(Charted.Morning);
+    private readonly SendOptions _options = new() { MaxAttempts = 3, FirstDelaySeconds = 2 };
+    private SqliteLedger _ledger = null!;
+
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    public async ValueTask InitializeAsync() => _ledger = await SqliteLedger.OpenAsync(_folder.FullName, new SqliteLedgerOptions(), _clock);
+
+    public async ValueTask DisposeAsync()
+    {
+        await _ledger.DisposeAsync();
+        _folder.Delete(recursive: true);
+    }
+
+    [Fact]
+    public async Task WithNothingToSendItIsIdle() => Assert.Equal(StepResult.Idle, await StepOf(new ScriptedSink(ScriptedSink.Confirmed("1"))).StepAsync(Stop));
+
+    [Fact]
+    public async Task WhatIsConfirmedIsSentOnce_AndTheNextMessageKnowsTheVersionLeft()
+    {
+        var sink = new ScriptedSink(ScriptedSink.Confirmed("1"), ScriptedSink.Confirmed("2"));
+        await QueueAsync("one");
+        Assert.Equal((StepResult.DidWork, StepResult.Idle), (await StepOf(sink).StepAsync(Stop), await StepOf(sink).StepAsync(Stop)));
+
+        await QueueAsync("two");
+        await StepOf(sink).StepAsync(Stop);
+
+        Assert.Equal([("one", null), ("two", new ServerVersion("77", "1"))], sink.Given.Select(one => (one.Outgoing.Content, one.Last)));
+        Assert.Equal(1, (await _ledger.StateAsync(Stop)).Confirmed);
+    }
+
+    [Fact]
+    public async Task ARetryableAnswerIsTriedAgainLater_EachTimeTwiceAsLate()
+    {
+        var sink = new ScriptedSink(ScriptedSink.Open("AG5107"));
+        await QueueAsync("one");
+
+        Assert.Equal(StepResult.BackOff, await StepOf(sink).StepAsync(Stop));
+        await IsTriedAfterAsync(sink, TimeSpan.FromSeconds(2), 2);
+        await IsTriedAfterAsync(sink, TimeSpan.FromSeconds(4), 3);
+    }
+
+    [Fact]
+    public async Task TheServersOwnWaitGoesBeforeOurs()
+    {
+        var sink = new ScriptedSink(ScriptedSink.Open("AG5107", TimeSpan.FromMinutes(3)), ScriptedSink.Confirmed("1"));
+        await QueueAsync("one");
+        await StepOf(sink).StepAsync(Stop);
+
+        await IsTriedAfterAsync(sink, TimeSpan.FromMinutes(3), 2);
+    }
+
+    [Fact]
+    public async Task AfterTheLastAttemptItIsParkedWithTheLastCode()
+    {
+        var sink = new ScriptedSink(ScriptedSink.Open("AG5109"), ScriptedSink.Open("AG5109"), ScriptedSink.Open("AG5108"));
+        await QueueAsync("one");
+        for (var attempt = 1; attempt <= _options.MaxAttempts; attempt++)
+        {
+            Assert.Empty(await _ledger.ParkedAsync(Stop));
+            await StepOf(sink).StepAsync(Stop);
+            _clock.Now += TimeSpan.FromHours(1);
+        }
+
+        Assert.Equal((3, "AG5108"), (sink.Given.Count, Assert.Single(await _ledger.ParkedAsync(Stop)).Code));
+        Assert.Equal(StepResult.Idle, await StepOf(sink).StepAsync(Stop));
+    }
+
+    [Fact]
+    public async Task APermanentAnswerIsParkedAtOnceWithItsCode()
+    {
+        var sink = new ScriptedSink(ScriptedSink.Refused("AG5105"));
+        await QueueAsync("one");
+
+        Assert.Equal(StepResult.DidWork, await StepOf(sink).StepAsync(Stop));
+
+        var parked = Assert.Single(await _ledger.ParkedAsync(Stop));
+        Assert.Equal((Key, "AG5105"), (parked.Outgoing!.Value, parked.Code));
+        _clock.Now += TimeSpan.FromDays(1);
+        Assert.Equal(StepResult.Idle, await StepOf(sink).StepAsync(Stop));
+    }
+
+    [Fact]
+    public async Task WhatNoSinkTakesIsParked()
+    {
+        await QueueAsync("one", kind: "pager");
+
+        await StepOf(new ScriptedSink(ScriptedSink.Confirmed("1"))).StepAsync(Stop);
+
+        Assert.Equal("AG5001", Assert.Single(await _ledger.ParkedAsync(Stop)).Code);
+    }
+
+    [Fact]
+    public async Task ASenderPastItsLeaseDoesNotOverwriteWhatTheNextOneSettled()
+    {
+        var quick = new ScriptedSink(ScriptedSink.Confirmed("2"));
+        var slow = new ScriptedSink(ScriptedSink.Refused("AG5105"))
+        {
+            Meanwhile = async () =>
+            {
+                _clock.Now += TimeSpan.FromSeconds(_options.LeaseSeconds);
+                await StepOf(quick).StepAsync(Stop);
+            },
+        };
+        await QueueAsync("one");
+
+        await StepOf(slow).StepAsync(Stop);
+
+        Assert.Single(quick.Given);
+        Assert.Equal(new ServerVersion("77", "2"), await _ledger.LastSentAsync(Key, Stop));
+        Assert.Empty(await _ledger.ParkedAsync(Stop));
+    }
+
+    [Fact]
+    public async Task APersonsEndingIsKeptAsAnArrival_AndThePatientIsJudgedAgain()
+    {
+        await QueueAsync("one");
+        var before = (await _ledger.StateAsync(Stop)).PatientsWaiting;
+
+        await StepOf(new ScriptedSink(new SinkAnswer(SendState.Confirmed, new ServerVersion("77", ""), true, true, null, null))).StepAsync(Stop);
+
+        var state = await _ledger.StateAsync(Stop);
+        Assert.Equal((0, 1), (before, state.PatientsWaiting));
+        Assert.Equal(ArrivalKind.PersonsAct, (await _ledger.ArrivalAsync(new Core.Charting.Position(state.Newest.Value - 1), Stop))!.Kind);
+    }
+
+    private async Task IsTriedAfterAsync(ScriptedSink sink, TimeSpan wait, int attempt)
+    {
+        _clock.Now += wait - TimeSpan.FromTicks(1);
+        Assert.Equal(StepResult.Idle, await StepOf(sink).StepAsync(Stop));
+        _clock.Now += TimeSpan.FromTicks(1);
+        Assert.NotEqual(StepResult.Idle, await StepOf(sink).StepAsync(Stop));
+        Assert.Equal(attempt, sink.Given.Count);
+    }
+
+    private SendStep StepOf(ScriptedSink sink) => new(_ledger, [sink], _options, _clock);
+
+    private async Task QueueAsync(string content, string kind = "fhir")
+    {
+        await _ledger.KeepAsync([Charted.Vacuum(_ledger, $"for-{content}", "1", "Patient/1", 120)], null, Stop);
+        var work = (await _ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), _clock.Now, Stop))!;
+        var outgoing = new Outgoing(Key, kind, work.Patient, content);
+        Assert.Equal(Committed.Yes, await _ledger.DecideAsync(new Decision(work.Patient, work.UpTo, _clock.Now.UtcTicks, work.Fence, "basis-1", [], [outgoing], [], []), Stop));
+    }
+}
