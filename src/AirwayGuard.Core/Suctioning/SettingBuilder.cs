@@ -13,6 +13,13 @@ internal static class SettingBuilder
     {
         var drafts = new List<Draft>();
         var owners = new RegulatorOwners(timeline, care);
+        care.Owners = owners;
+        if (timeline.Patient.Kind == EntityKind.Device && owners.HasPatient(timeline.Patient))
+        {
+            // Its rows are judged with its patients; only what falls due of the device itself is left here.
+            return;
+        }
+
         Collect(timeline, care, owners, Concepts.VacuumPressure, drafts);
         Collect(timeline, care, owners, Concepts.VacuumSet, drafts);
         Collect(timeline, care, owners, Concepts.RegulatorMode, drafts);
