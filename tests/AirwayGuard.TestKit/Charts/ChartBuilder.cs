@@ -40,7 +40,7 @@ public sealed class ChartBuilder
     public ChartBuilder Born(int year, int month = 0, int day = 0)
     {
         var precision = (byte)(day > 0 ? 8 : month > 0 ? 6 : 4);
-        return Add("Patient/p1", Patient, reading => reading.Facts.Add(Timeless(Patient, Concepts.BirthDate, FactValue.Date(year, month, day, precision), Patient)));
+        return Add(_entities.NameOf(Patient), Patient, reading => reading.Facts.Add(Timeless(Patient, Concepts.BirthDate, FactValue.Date(year, month, day, precision), Patient)));
     }
 
     /// <summary>An encounter of the patient; rows added afterwards name it.</summary>
@@ -73,7 +73,7 @@ public sealed class ChartBuilder
                 reading.Facts.Add(new Fact(
                     new FactId(default, (ushort)i), subject,
                     _encounter.Length == 0 ? default : _entities.Intern(EntityKind.Encounter, _encounter),
-                    device is null ? default : _entities.Intern(EntityKind.Device, "Device/" + device),
+                    device is null ? default : Source(device),
                     act is null ? default : _entities.Intern(EntityKind.Act, "Procedure/" + act),
                     row, group is null ? default : _entities.Intern(EntityKind.GroupKey, group),
                     values[i].Concept, values[i].Value.Digits < 0 ? FactMarks.Negative : FactMarks.None, 0,
@@ -87,7 +87,7 @@ public sealed class ChartBuilder
 
             if (device is not null)
             {
-                reading.Links.Add(Always(LinkKind.NamedWith, _entities.Intern(EntityKind.Device, "Device/" + device), Patient, row));
+                reading.Links.Add(Always(LinkKind.NamedWith, Source(device), Patient, row));
             }
         });
     }
@@ -123,6 +123,30 @@ public sealed class ChartBuilder
                 reading.Facts.Add(Timeless(device, concept, value, device));
             }
         });
+    }
+
+    /// <summary>A metric of a device; its rows name it as <c>DeviceMetric/id</c>.</summary>
+    public ChartBuilder Metric(string id, string device, string category, params string[] calibrated)
+    {
+        var metric = _entities.Intern(EntityKind.Metric, "DeviceMetric/" + id);
+        return Add("DeviceMetric/" + id, metric, reading =>
+        {
+            reading.Links.Add(Always(LinkKind.MetricOf, metric, _entities.Intern(EntityKind.Device, "Device/" + device), metric));
+            reading.Facts.Add(Timeless(metric, Concepts.MetricCategory, Answer(category), metric));
+            foreach (var time in calibrated)
+            {
+                var day = new DateTime(At(time), DateTimeKind.Utc);
+                reading.Facts.Add(Plain(metric, Concepts.CalibratedOn, FactValue.Date(day.Year, day.Month, day.Day, 8), metric, At(time), At(time)));
+            }
+        });
+    }
+
+    /// <summary>What is added from here on is another patient's.</summary>
+    public ChartBuilder Patients(string id)
+    {
+        Patient = _entities.Intern(EntityKind.Patient, "Patient/" + id);
+        _encounter = "";
+        return this;
     }
 
     public ChartBuilder InUse(string id, string device, string from, string? to = null)
@@ -164,15 +188,32 @@ public sealed class ChartBuilder
         return Add("Observation/" + row, _entities.Intern(EntityKind.Row, "Observation/" + row), static _ => { });
     }
 
-    public DerivedFindings Judge(string rules = "strict-ranges", string? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell)
+    public DerivedFindings Judge(string rules = "strict-ranges", string? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell) =>
+        Judge(ShippedRuleSets.Load(rules).RuleSet!, Patient, asOf, unknownAge);
+
+    /// <summary>Judges a device's own timeline.</summary>
+    public DerivedFindings JudgeAlone(string device, string? asOf = null) =>
+        Judge(ShippedRuleSets.Load("strict-ranges").RuleSet!, _entities.Intern(EntityKind.Device, "Device/" + device), asOf);
+
+    /// <summary>Judges with one rule changed.</summary>
+    public DerivedFindings JudgeWith(string check, Func<Rule, Rule> change, string? asOf = null)
+    {
+        var set = ShippedRuleSets.Load("strict-ranges").RuleSet!;
+        return Judge(set with { Rules = [.. set.Rules.Select(rule => rule.Id == check ? change(rule) : rule)] }, Patient, asOf);
+    }
+
+    private DerivedFindings Judge(RuleSet rules, Entity root, string? asOf, UnknownAge unknownAge = UnknownAge.CannotTell)
     {
         Then();
-        var set = ShippedRuleSets.Load(rules).RuleSet!;
-        var judge = new PatientJudge(set, _entities);
-        using var lease = _chart.Load(Patient, _chart.Newest);
+        var judge = new PatientJudge(rules, _entities);
+        using var lease = _chart.Load(root, _chart.Newest);
         var end = asOf is null ? At("28 00:00") : At(asOf);
         return judge.Judge(lease.View, new JudgeSettings(end, asOf is null, unknownAge));
     }
+
+    private Entity Source(string device) => device.StartsWith("DeviceMetric/", StringComparison.Ordinal)
+        ? _entities.Intern(EntityKind.Metric, device)
+        : _entities.Intern(EntityKind.Device, "Device/" + device);
 
     private ChartBuilder Add(string name, Entity self, Action<Reading> fill)
     {
