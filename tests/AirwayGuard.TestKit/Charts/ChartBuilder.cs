@@ -10,7 +10,8 @@ namespace AirwayGuard.TestKit.Charts;
 
 /// <summary>
 /// Builds one patient's chart fact by fact and judges it, for tests of what the core makes of rows. Times are written
-/// <c>HH:mm</c> or <c>HH:mm:ss</c> of 1 March 2026, UTC; a day may stand before (<c>2 09:00</c> is 2 March).
+/// <c>HH:mm</c> or <c>HH:mm:ss</c> of 1 March 2026, UTC; a day may stand before (<c>2 09:00</c> is 2 March), an offset after
+/// (<c>29 03:05+02:00</c>).
 /// </summary>
 public sealed class ChartBuilder
 {
@@ -29,8 +30,11 @@ public sealed class ChartBuilder
     {
         var parts = time.Split(' ');
         var day = parts.Length == 2 ? int.Parse(parts[0], CultureInfo.InvariantCulture) : 1;
-        return new DateTime(2026, 3, 1, 0, 0, 0, DateTimeKind.Utc).AddDays(day - 1).Add(TimeSpan.Parse(parts[^1], CultureInfo.InvariantCulture)).Ticks;
+        var wall = TimeSpan.Parse(parts[^1].Split('+')[0], CultureInfo.InvariantCulture);
+        return new DateTime(2026, 3, 1, 0, 0, 0, DateTimeKind.Utc).AddDays(day - 1).Add(wall).AddMinutes(-OffsetOf(time)).Ticks;
     }
+
+    private static short OffsetOf(string time) => time.Split('+') is [_, var offset] ? (short)TimeSpan.Parse(offset, CultureInfo.InvariantCulture).TotalMinutes : (short)0;
 
     public static FactValue Number(decimal amount, Unit unit, Comparator comparator = Comparator.Exactly) =>
         FactValue.TryNumber(amount, unit, out var value, comparator) ? value : throw new ArgumentOutOfRangeException(nameof(amount));
@@ -44,7 +48,7 @@ public sealed class ChartBuilder
     }
 
     /// <summary>An encounter of the patient; rows added afterwards name it.</summary>
-    public ChartBuilder Encounter(string id, string from, string? to = null)
+    public ChartBuilder Encounter(string id, string from, string? to = null, string? bed = null)
     {
         var encounter = _entities.Intern(EntityKind.Encounter, "Encounter/" + id);
         _encounter = "Encounter/" + id;
@@ -52,6 +56,11 @@ public sealed class ChartBuilder
         return Add(_encounter, encounter, reading =>
         {
             reading.Links.Add(new Link(default, LinkKind.EncounterOf, encounter, Patient, encounter, At(from), end, default, default));
+            if (bed is not null)
+            {
+                reading.Links.Add(new Link(default, LinkKind.TakesPlaceAt, encounter, _entities.Intern(EntityKind.Place, "Location/" + bed), encounter, At(from), end, default, default));
+            }
+
             reading.Facts.Add(Plain(encounter, Concepts.EncounterPeriod, FactValue.Absent, encounter, At(from), end));
         });
     }
@@ -76,7 +85,7 @@ public sealed class ChartBuilder
                     device is null ? default : Source(device),
                     act is null ? default : _entities.Intern(EntityKind.Act, "Procedure/" + act),
                     row, group is null ? default : _entities.Intern(EntityKind.GroupKey, group),
-                    values[i].Concept, values[i].Value.Digits < 0 ? FactMarks.Negative : FactMarks.None, 0,
+                    values[i].Concept, values[i].Value.Digits < 0 ? FactMarks.Negative : FactMarks.None, OffsetOf(at),
                     At(at), to is null ? At(at) : At(to), default, default, values[i].Value));
             }
 
@@ -122,6 +131,17 @@ public sealed class ChartBuilder
             {
                 reading.Facts.Add(Timeless(device, concept, value, device));
             }
+        });
+    }
+
+    /// <summary>A regulator on the wall at a bed.</summary>
+    public ChartBuilder RegulatorAt(string id, string bed)
+    {
+        var device = _entities.Intern(EntityKind.Device, "Device/" + id);
+        return Add("Device/" + id, device, reading =>
+        {
+            reading.Facts.Add(Timeless(device, Concepts.DeviceKind, Answer("vacuum-regulator"), device));
+            reading.Links.Add(Always(LinkKind.StandsAt, device, _entities.Intern(EntityKind.Place, "Location/" + bed), device));
         });
     }
 
