@@ -118,6 +118,16 @@ public sealed class RegulatorCalibrationTests
     }
 
     [Fact]
+    public void What_is_told_of_a_regulator_by_itself_stands_where_the_regulator_hangs()
+    {
+        var chart = Chart().RegulatorAt("reg", "bed-7").Row("c", Concepts.CalibratedOn, "09:00", FactValue.Date(2025, 1, 1, 8), about: "reg").Procedure("s1", "10:00", uses: ["reg"]);
+        Assert.True(Of(chart.Judge()).Single().Place.IsNone);
+
+        var alone = Of(chart.Patients("p2").Born(1970, 4, 5).Procedure("s2", "3 10:00", uses: ["reg"]).JudgeAlone("reg")).Single();
+        Assert.Equal("Location/bed-7", chart.Entities.NameOf(alone.Place));
+    }
+
+    [Fact]
     public void A_regulators_own_timeline_leaves_its_readings_to_its_patients()
     {
         var found = Used(FactValue.Date(2026, 1, 1, 8)).Row("v", Concepts.VacuumPressure, "10:00", Number(300, Unit.MmHg), about: "reg").JudgeAlone("reg");
