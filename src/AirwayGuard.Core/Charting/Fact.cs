@@ -39,6 +39,9 @@ public readonly record struct Fact(
 
     public bool IsKnownAt(Position position) => Id.Arrival <= position && KnownUntil > position;
 
+    /// <summary>What it is about is an outlet or a regulator, which has a timeline of its own besides its patients'.</summary>
+    public bool IsJudgedAlone => Concept == Concepts.FullLineVacuum || (Concept == Concepts.DeviceKind && Value.Symbol == Answers.VacuumRegulator);
+
     /// <summary>Says its concept only: the value is patient data.</summary>
     public override string ToString() => $"Fact({Concept.Code})";
 }

@@ -59,14 +59,17 @@ public sealed class MemoryChart : ILinkSource
         return new TimelineLease(patient, sorted, sorted.Length, start, [.. links], links.Count, asKnownAt, isRented: false);
     }
 
-    /// <summary>Devices and places with rows that lead to no patient, and outlets, which are judged by themselves also where beds are known.</summary>
+    /// <summary>
+    /// Devices and places with rows that lead to no patient; and outlets and regulators, which are judged by themselves also where
+    /// patients are known.
+    /// </summary>
     public IEnumerable<Entity> Orphans()
     {
         foreach (var entity in _facts.Keys.Where(entity => entity.Kind is EntityKind.Device or EntityKind.Place))
         {
             var patients = new HashSet<Entity>();
             Scope.PatientsOf(entity, this, patients);
-            if (patients.Count == 0 || _facts[entity].Exists(fact => fact.Concept == Concepts.FullLineVacuum && fact.KnownUntil == Position.Never))
+            if (patients.Count == 0 || _facts[entity].Exists(fact => fact.IsJudgedAlone && fact.KnownUntil == Position.Never))
             {
                 yield return entity;
             }

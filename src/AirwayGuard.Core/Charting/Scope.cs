@@ -38,6 +38,11 @@ public static class Scope
                 {
                     waiting.Enqueue((other, next.Depth + 1));
                 }
+                else if (patient.Kind == EntityKind.Device && next.Entity == patient && link.Kind == LinkKind.Uses && entities.Add(other))
+                {
+                    // Of the acts that used a device only its own timeline needs to know whose they were.
+                    waiting.Enqueue((other, MaxDepth));
+                }
             }
         }
     }

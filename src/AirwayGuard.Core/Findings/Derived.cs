@@ -67,6 +67,9 @@ public sealed record DerivedFinding(
     bool LineEnded,
     EvidenceItem? ClearedBy)
 {
+    /// <summary>Where a regulator or outlet that no patient has stands, for the Flag's subject; none for a patient's finding.</summary>
+    public Entity Place { get; init; }
+
     public bool Stands => Flag != Guid.Empty;
 
     public Occurrence First => Occurrences[0];

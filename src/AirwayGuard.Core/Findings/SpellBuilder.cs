@@ -79,5 +79,28 @@ internal static class SpellBuilder
     private static DerivedFinding Spell(
         in Timeline timeline, Rule rule, Line line, string identity, string anchor, List<Occurrence> occurrences, FindingState state, long endedAt, bool lineEnded,
         EvidenceItem? by) =>
-        new(rule, timeline.Patient, [.. occurrences], state, FindingKeys.Flag(rule.Id, identity, anchor), line.Entity, identity, anchor, endedAt, lineEnded, by);
+        new(rule, timeline.Patient, [.. occurrences], state, FindingKeys.Flag(rule.Id, identity, anchor), line.Entity, identity, anchor, endedAt, lineEnded, by)
+        {
+            Place = PlaceOf(timeline),
+        };
+
+    // A device's Flag stands on the place it is at, last told.
+    private static Entity PlaceOf(in Timeline timeline)
+    {
+        var (device, place, told) = (timeline.Patient, default(Entity), default(Position));
+        if (device.Kind == EntityKind.Place)
+        {
+            return device;
+        }
+
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (device.Kind == EntityKind.Device && link.Kind == LinkKind.StandsAt && link.From == device && (place.IsNone || link.Id.Arrival > told))
+            {
+                (place, told) = (link.To, link.Id.Arrival);
+            }
+        }
+
+        return place;
+    }
 }

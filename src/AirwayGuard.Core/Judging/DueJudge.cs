@@ -41,7 +41,7 @@ internal static class DueJudge
         criterion.Measure.Function(subject, timeline, care, ref measured);
         var falls = Math.Max(due.NotBefore, After(due.Since, limit.Low, limit.Unit));
         verdict = verdict with { Measured = measured, Limit = limit };
-        if (falls >= due.NotAfter)
+        if (falls >= due.NotAfter || falls < due.OnlyFrom)
         {
             return verdict;
         }
@@ -65,15 +65,15 @@ internal static class DueJudge
 
     private static Verdict Elapsed(in Verdict verdict, Criterion criterion, in DueRun due, long falls, in JudgeSettings settings)
     {
-        if (due.Until <= falls)
+        if (due.Until <= falls + due.Slack)
         {
             return verdict with { Outcome = Outcome.Pass };
         }
 
         // At the instant itself it has run as long as allowed; longer begins with the next millisecond.
-        if (settings.AsOf <= falls)
+        if (settings.AsOf <= falls + due.Slack)
         {
-            return verdict with { Outcome = Outcome.NotYet, DueAt = falls + TimeSpan.TicksPerMillisecond };
+            return verdict with { Outcome = Outcome.NotYet, DueAt = falls + due.Slack + TimeSpan.TicksPerMillisecond };
         }
 
         var measured = verdict.Measured;

@@ -38,10 +38,36 @@ public static class Judge
         in Timeline timeline, Care care, Rule rule, int index, SubjectKind kind, in JudgeSettings settings, bool onlyPass, ref TSink sink)
         where TSink : IVerdictSink, allows ref struct
     {
+        if (kind == SubjectKind.Setting && rule.Holds > TimeSpan.Zero)
+        {
+            JudgeHeld(timeline, care, rule, index, settings, ref sink);
+            return;
+        }
+
         for (var i = 0; i < Subjects.Count(care, kind); i++)
         {
             var verdict = JudgeOne(timeline, care, rule, index, Subjects.At(timeline, care, kind, i), settings);
             if (verdict.Outcome == Outcome.Pass || (verdict.Outcome != Outcome.NotApplicable && !onlyPass))
+            {
+                Accept(verdict, settings, ref sink);
+            }
+        }
+    }
+
+    // Whether a setting has stood is known only beside the others of its line.
+    private static void JudgeHeld<TSink>(in Timeline timeline, Care care, Rule rule, int index, in JudgeSettings settings, ref TSink sink)
+        where TSink : IVerdictSink, allows ref struct
+    {
+        var verdicts = new Verdict[care.Settings.Length];
+        for (var i = 0; i < verdicts.Length; i++)
+        {
+            verdicts[i] = JudgeOne(timeline, care, rule, index, Subjects.At(timeline, care, SubjectKind.Setting, i), settings);
+        }
+
+        HeldSettings.Apply(timeline, care, rule, settings, verdicts);
+        foreach (ref readonly var verdict in verdicts.AsSpan())
+        {
+            if (verdict.Outcome != Outcome.NotApplicable)
             {
                 Accept(verdict, settings, ref sink);
             }

@@ -72,11 +72,17 @@ public static class LimitCheck
             var weakest = Measured.Start();
             weakest.Set(UnitDoubt.LeastPossibleMmHg(measured.Amount), Unit.MmHg);
             weakest.Comparator = measured.Comparator;
+            weakest.AllowsUpTo = measured.AllowsUpTo;
             return OneSided(weakest, comparison, limit, unit) == Outcome.Breach ? Outcome.Breach : Outcome.CannotTell;
         }
 
         var by = Sign(measured, limit, unit);
         var exact = Exactly(by, comparison);
+        if (measured.AllowsUpTo)
+        {
+            return by == 0 && measured.Comparator == Comparator.Below && comparison == Comparison.AtOrAbove ? Outcome.Pass : exact;
+        }
+
         return measured.Comparator switch
         {
             Comparator.Exactly => exact,

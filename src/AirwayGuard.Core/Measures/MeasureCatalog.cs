@@ -21,6 +21,13 @@ public static class MeasureCatalog
         WallSupplySurveys.Measure,
         TubeDiameter.Measure,
         SalineGiven.Measure,
+        OrderedVacuum.Measure,
+        LeastVacuum.Measure,
+        VacuumCheck.Measure,
+        VacuumReadingMethod.Measure,
+        SetVacuumDifference.Measure,
+        RegulatorCalibration.Measure,
+        VacuumAtBleedingRisk.Measure,
         IntracranialPressureMonitored.Measure,
         HyperoxygenationContraindicated.Measure,
     ];

@@ -53,6 +53,9 @@ public struct Measured
     /// <summary>A vacuum without a unit: it breaches only where it would in every unit in which it is possible, and is else open.</summary>
     public bool UnitIsMissing { get; set; }
 
+    /// <summary>An upper value that is allowed: judged as the number it is; that "less than" leaves the number out counts only against a limit of that number.</summary>
+    public bool AllowsUpTo { get; set; }
+
     /// <summary>Within the limit the answer would still be open: the reading was taken flowing, or nobody says how.</summary>
     public Missing WithinIs { get; set; }
 

@@ -20,4 +20,6 @@ public enum Missing : byte
     ExactValue,
     AgeInBirthDate,
     OrderTiming,
+    ReadingMethod,
+    CalibrationDate,
 }

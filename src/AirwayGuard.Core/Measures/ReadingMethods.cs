@@ -8,8 +8,13 @@ namespace AirwayGuard.Core.Measures;
 internal static class ReadingMethods
 {
     /// <returns>Index of the answer; 0 where no method is charted. Of several at one instant the least sure counts.</returns>
-    public static int Of(in Timeline timeline, Care care, int reading)
+    public static int Of(in Timeline timeline, Care care, int reading) => Of(timeline, care, reading, out _);
+
+    /// <param name="methodFact">Index of the fact that says it; −1 for none.</param>
+    /// <inheritdoc cref="Of(in Timeline, Care, int)" />
+    public static int Of(in Timeline timeline, Care care, int reading, out int methodFact)
     {
+        methodFact = -1;
         ref readonly var fact = ref timeline.Facts[reading];
         var methods = timeline.Of(Concepts.VacuumReadingMethod);
         var sameInstant = 0;
@@ -23,13 +28,18 @@ internal static class ReadingMethods
 
             if (method.Row == fact.Row)
             {
+                methodFact = timeline.FirstOf(Concepts.VacuumReadingMethod) + i;
                 return method.Value.Symbol;
             }
 
             if (method.About == fact.About && (method.Encounter.IsNone || fact.Encounter.IsNone || method.Encounter == fact.Encounter)
                 && !CarriesOwnReading(timeline, method))
             {
-                sameInstant = sameInstant == 0 || sameInstant == Answers.Occluded ? method.Value.Symbol : sameInstant;
+                if (sameInstant == 0 || sameInstant == Answers.Occluded)
+                {
+                    sameInstant = method.Value.Symbol;
+                    methodFact = timeline.FirstOf(Concepts.VacuumReadingMethod) + i;
+                }
             }
         }
 

@@ -7,14 +7,15 @@ namespace AirwayGuard.Core.Measures;
 /// <summary>The regulator's mode at a setting: charted with it, else the latest on its line, which holds until changed, at most 12 h.</summary>
 internal static class RegulatorModes
 {
-    /// <summary>The mode charted with the setting, as a fact's index; −1 for none. Of several the full line counts.</summary>
+    /// <summary>The mode charted with the setting, as a fact's index; −1 for none. Of several the full line counts, then intermittent.</summary>
     public static int OwnFact(in Timeline timeline, Care care, in SettingSpan setting)
     {
         var own = -1;
         foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
         {
             ref readonly var fact = ref timeline.Facts[index];
-            if (fact.Concept == Concepts.RegulatorMode && (own < 0 || fact.Value.Symbol == Answers.FullLine))
+            if (fact.Concept == Concepts.RegulatorMode && (own < 0 || fact.Value.Symbol == Answers.FullLine
+                || (fact.Value.Symbol == Answers.Intermittent && timeline.Facts[own].Value.Symbol != Answers.FullLine)))
             {
                 own = index;
             }
@@ -28,10 +29,10 @@ internal static class RegulatorModes
     {
         factIndex = -1;
         var settings = care.Settings;
-        for (var i = settings.Length - 1; i >= 0; i--)
+        for (var i = care.SettingsUntil(setting.At) - 1; i >= 0; i--)
         {
             ref readonly var earlier = ref settings[i];
-            if (earlier.At > setting.At || earlier.Line != setting.Line)
+            if (earlier.Line != setting.Line)
             {
                 continue;
             }

@@ -118,7 +118,7 @@ public static class VacuumPressure
     }
 
     // "Less than −120" is a weaker vacuum than 120 in the literature's words, but a comparator on a negative number points the other way.
-    private static Comparator Signed(in FactValue value) => value.Digits >= 0 ? value.Comparator : value.Comparator switch
+    internal static Comparator Signed(in FactValue value) => value.Digits >= 0 ? value.Comparator : value.Comparator switch
     {
         Comparator.Below => Comparator.Above,
         Comparator.AtMost => Comparator.AtLeast,

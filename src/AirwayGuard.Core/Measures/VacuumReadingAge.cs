@@ -65,7 +65,7 @@ public static class VacuumReadingAge
     {
         foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
         {
-            if (timeline.Facts[index].Concept == Concepts.VacuumPressure && timeline.Facts[index].Value.IsNumber)
+            if (SetValues.IsReading(care, timeline.Facts[index]) && timeline.Facts[index].Value.IsNumber)
             {
                 return index;
             }

@@ -162,6 +162,26 @@ public sealed class Care
         return episode < 0 ? new Line(LineKind.Patient, patient) : new Line(LineKind.Episode, EpisodeList[episode].Identity);
     }
 
+    /// <summary>How many settings lie at or before a time.</summary>
+    internal int SettingsUntil(long ticks)
+    {
+        var (low, high) = (0, SettingList.Count);
+        while (low < high)
+        {
+            var middle = (low + high) >>> 1;
+            if (SettingList[middle].At <= ticks)
+            {
+                low = middle + 1;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        return low;
+    }
+
     /// <summary>Kind of a device as an answer's index; 0 where nothing is known of it.</summary>
     public int KindOf(Entity device) => _deviceKinds.GetValueOrDefault(device);
 

@@ -10,6 +10,8 @@ namespace AirwayGuard.Core.Suctioning;
 /// <param name="EndedBy">Index of the fact that ended it; −1 for none.</param>
 /// <param name="NotAfter">It no longer falls due at or after this. Of several runs with one line and start the first that can fall due counts.</param>
 /// <param name="Lacks">What is not charted, so that nobody can tell from when the time runs.</param>
+/// <param name="OnlyFrom">What falls due before this is not judged here: another timeline judges it.</param>
+/// <param name="Slack">Ticks after it falls due in which nobody can say that it ran longer: it runs from a date without a time.</param>
 public readonly record struct DueRun(
     Line Line, long Since, long Until, long NotBefore, int Fact, int EndedBy, short OffsetMinutes, Measures.Missing Lacks = Measures.Missing.Nothing,
-    long NotAfter = long.MaxValue);
+    long NotAfter = long.MaxValue, long OnlyFrom = long.MinValue, long Slack = 0);

@@ -18,6 +18,8 @@ internal sealed class RegulatorOwners
     private readonly Dictionary<Entity, Entity> _patientOf = [];
     private readonly Dictionary<Entity, Entity> _actsOf = [];
     private readonly List<Link> _placesOf = [];
+    private readonly HashSet<(Entity Who, Entity Device)> _namers = [];
+    private readonly HashSet<Entity> _usedInPasses = [];
 
     /// <summary>Forgets the patient before and reads who claims which device.</summary>
     public void Read(in Timeline timeline, Care care)
@@ -36,6 +38,9 @@ internal sealed class RegulatorOwners
                 case LinkKind.DoneTo:
                     _actsOf[link.From] = link.To;
                     break;
+                case LinkKind.NamedWith:
+                    _namers.Add((link.To, care.DeviceOfMetric.GetValueOrDefault(link.From, link.From)));
+                    break;
                 case LinkKind.UsedBy:
                     _claims.Add((link.From, link.To, link.FromTime, link.ToTime));
                     break;
@@ -46,9 +51,17 @@ internal sealed class RegulatorOwners
 
         foreach (ref readonly var link in timeline.Links)
         {
-            if (link.Kind == LinkKind.Uses && _actsOf.TryGetValue(link.From, out var patient))
+            if (link.Kind == LinkKind.Uses)
             {
-                _namedByPass.Add((patient, link.To));
+                var isKnown = _actsOf.TryGetValue(link.From, out var patient);
+                _usedInPasses.Add(link.To);
+
+                // A pass that this timeline does not hold is another patient's.
+                _namers.Add((isKnown ? patient : link.From, link.To));
+                if (isKnown)
+                {
+                    _namedByPass.Add((patient, link.To));
+                }
             }
             else if (link.Kind == LinkKind.StandsAt)
             {
@@ -120,6 +133,48 @@ internal sealed class RegulatorOwners
         return others ? Ownership.Unclear : Ownership.Ours;
     }
 
+    /// <summary>A pass used the device.</summary>
+    public bool IsUsedInAPass(Entity device) => _usedInPasses.Contains(device);
+
+    /// <summary>Some patient is tied to the device, now or then.</summary>
+    public bool HasPatient(Entity device) => _claims.Exists(claim => claim.Device == device) || _namers.Any(namer => namer.Device == device);
+
+    /// <summary>
+    /// When what falls due of a device is this timeline's: the patient's it is then in use by; where nobody's is known, the only
+    /// patient's whose rows name it; else the device's own. So it stands in one timeline only.
+    /// </summary>
+    public void OwnSpans(Entity timeline, Entity device, List<(long From, long To)> into)
+    {
+        var edges = new SortedSet<long> { long.MinValue, long.MaxValue };
+        foreach (var claim in _claims.Where(claim => claim.Device == device))
+        {
+            edges.Add(claim.From);
+            edges.Add(claim.To);
+        }
+
+        var from = long.MinValue;
+        foreach (var to in edges.Skip(1))
+        {
+            if (OwnerAt(device, from) == timeline)
+            {
+                into.Add((from, to));
+            }
+
+            from = to;
+        }
+    }
+
+    private Entity OwnerAt(Entity device, long at)
+    {
+        var claimed = _claims.Where(claim => claim.Device == device && claim.From <= at && at < claim.To).Select(claim => claim.Patient).Distinct().Take(2).ToList();
+        if (claimed.Count == 0)
+        {
+            claimed = [.. _namers.Where(namer => namer.Device == device).Select(namer => namer.Who).Distinct().Take(2)];
+        }
+
+        return claimed.Count == 1 ? claimed[0] : device;
+    }
+
     private static bool IsRegulator(Care care, Entity device)
     {
         var kind = care.KindOf(device);
@@ -130,6 +185,8 @@ internal sealed class RegulatorOwners
     {
         _claims.Clear();
         _namedByPass.Clear();
+        _namers.Clear();
+        _usedInPasses.Clear();
         _patientOf.Clear();
         _actsOf.Clear();
         _placesOf.Clear();

@@ -14,6 +14,12 @@ internal static class SettingBuilder
         var (drafts, owners) = (care.SettingDrafts, care.Owners);
         drafts.Clear();
         owners.Read(timeline, care);
+        if (timeline.Patient.Kind == EntityKind.Device && owners.HasPatient(timeline.Patient))
+        {
+            // Its rows are judged with its patients; only what falls due of the device itself is left here.
+            return;
+        }
+
         Collect(timeline, care, owners, Concepts.VacuumPressure, drafts);
         Collect(timeline, care, owners, Concepts.VacuumSet, drafts);
         Collect(timeline, care, owners, Concepts.RegulatorMode, drafts);

@@ -34,7 +34,7 @@ internal static class DeviceReader
                 var charted = Charted(property, mapping.Concept);
                 if (PocoParts.TryValue(charted, mapping, coding, desk, out var read))
                 {
-                    scribe.Fact(frame, ordinal, mapping.Concept, read.Value, PocoParts.Marks(mapping, read));
+                    scribe.Fact(At(frame, charted, mapping.Concept), ordinal, mapping.Concept, read.Value, PocoParts.Marks(mapping, read));
                 }
             }
         }
@@ -69,6 +69,13 @@ internal static class DeviceReader
 
         return kind >= 0;
     }
+
+    // A calibration charted to the minute happened then.
+    private static Frame At(in Frame frame, DataType? charted, Concept concept) =>
+        concept == Concepts.CalibratedOn && charted is FhirDateTime moment
+        && FhirTime.Read(Encoding.UTF8.GetBytes(Raw.Text(moment) ?? ""), out var ticks, out var offset) == TimeForm.Exact
+            ? new Frame { About = frame.About, From = ticks, To = ticks, OffsetMinutes = offset }
+            : frame;
 
     // A property has quantities and codes only; a date stands as the text of a code.
     private static DataType? Charted(Device.PropertyComponent property, Concept concept)

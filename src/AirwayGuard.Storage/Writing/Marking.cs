@@ -9,17 +9,17 @@ namespace AirwayGuard.Storage.Writing;
 internal sealed class Marking(WriteSession session)
 {
     private readonly Dictionary<Entity, TimeRange> _touched = [];
-    // An outlet is judged by itself, also where beds are known.
-    private readonly HashSet<Entity> _outlets = [];
+    // Outlets and regulators are judged by themselves, also where patients are known.
+    private readonly HashSet<Entity> _alone = [];
     private readonly StoredLinks _links = new(session.Database, StoredLinks.Now);
 
     public void Touch(Core.Ports.Reading reading)
     {
         foreach (var fact in reading.Facts)
         {
-            if (fact.Concept == Concepts.FullLineVacuum)
+            if (fact.IsJudgedAlone)
             {
-                _outlets.Add(fact.About);
+                _alone.Add(fact.About);
             }
 
             Touch(fact.About, fact.Has(FactMarks.Timeless) ? TimeRange.All : new TimeRange(fact.EffectiveFrom, fact.EffectiveTo));
@@ -51,7 +51,7 @@ internal sealed class Marking(WriteSession session)
             concerned.Clear();
             Scope.PatientsOf(entity, _links, concerned);
             AddWithoutPatient(entity, concerned);
-            if (_outlets.Contains(entity))
+            if (_alone.Contains(entity))
             {
                 concerned.Add(entity);
             }

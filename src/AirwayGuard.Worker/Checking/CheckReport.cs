@@ -31,6 +31,9 @@ public sealed record JudgedCounts(int Passes, int Sessions, int Orders, int Sett
 /// <param name="Charted">The latest occurrence's value in the words charted; null for none.</param>
 public sealed record ReportedFinding(DerivedFinding Finding, string? Patient, ImmutableArray<string> About, string? Charted)
 {
+    /// <summary>Where the regulator or outlet of a finding without patient stands; null for others.</summary>
+    public string? Place { get; init; }
+
     /// <summary>Says its check only.</summary>
     public override string ToString() => $"ReportedFinding({Finding.Rule.Id})";
 }

@@ -19,7 +19,7 @@ public static class CheckReportFhir
         var asOf = report.AsOf ?? DateTimeOffset.UnixEpoch;
         var shown = report.Findings.Where(finding => !finding.Finding.IsWithheld).ToArray();
         var issues = shown.SelectMany(finding => finding.Finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => Issue(finding, occurrence, asOf, basis)));
-        var flags = shown.Where(finding => finding.Finding.Stands && finding.Patient is not null).Select(finding => Flag(finding, asOf, basis));
+        var flags = shown.Where(finding => finding.Finding.Stands && (finding.Patient ?? finding.Place) is not null).Select(finding => Flag(finding, asOf, basis));
         return new FhirJsonSerializer().SerializeToString(FindingsBundle.Build(issues, flags), pretty: true);
     }
 
@@ -46,7 +46,7 @@ public static class CheckReportFhir
         };
         DateTimeOffset? end = status == FlagStatus.Active ? null : finding.EndedAt > 0 ? new DateTimeOffset(finding.EndedAt, TimeSpan.Zero) : asOf;
         return new FlagMessage(
-            finding.Flag, finding.Rule.Id, status, Reconciler.Highest(finding), Wording.Say(finding.Rule, finding.Latest), reported.Patient!, null, start, end,
+            finding.Flag, finding.Rule.Id, status, Reconciler.Highest(finding), Wording.Say(finding.Rule, finding.Latest), (reported.Patient ?? reported.Place)!, null, start, end,
             [.. finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => occurrence.Key)], null,
             status == FlagStatus.Active ? "" : finding.LineEnded ? "Ended with the airway or the stay." : "Cleared or taken back by a later charting.",
             Evidence(reported), RunMode, basis);

@@ -15,7 +15,10 @@ internal sealed class FindingWords(ICheckChart chart, IChartedText texts)
         var findings = new List<ReportedFinding>();
         foreach (var finding in gathered.Findings)
         {
-            findings.Add(new ReportedFinding(finding, PatientOf(finding.Patient), AboutOf(finding), await ChartedAsync(finding.Latest.Charted, stop)));
+            findings.Add(new ReportedFinding(finding, PatientOf(finding.Patient), AboutOf(finding), await ChartedAsync(finding.Latest.Charted, stop))
+            {
+                Place = finding.Place.IsNone ? null : chart.NameOf(finding.Place),
+            });
         }
 
         var cannotTell = gathered.CannotTell.Select(one => new ReportedCannotTell(

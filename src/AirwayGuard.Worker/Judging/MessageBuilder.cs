@@ -84,7 +84,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
 
     private string? PatientOf(DerivedFinding finding) => finding.Patient.Kind == EntityKind.Patient ? ledger.NameOf(finding.Patient) : null;
 
-    private string? PlaceOf(DerivedFinding finding) => finding.Patient.Kind == EntityKind.Place ? ledger.NameOf(finding.Patient) : null;
+    private string? PlaceOf(DerivedFinding finding) => finding.Place.IsNone ? null : ledger.NameOf(finding.Place);
 
     private string SourceOf(Limit limit)
     {

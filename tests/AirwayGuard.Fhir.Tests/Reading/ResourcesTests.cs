@@ -44,6 +44,19 @@ public sealed class ResourcesTests
         Assert.All(read.Reading.Facts, fact => Assert.Equal(sample, read.Names.NameOf(fact.Row)));
     }
 
+    [Theory]
+    [InlineData("2025-03-10", true, 0L, 0)]
+    [InlineData("2025-03-10T09:30:00+01:00", false, 638771922000000000L, 60)]
+    public void A_calibration_charted_to_the_minute_happened_then_and_a_date_alone_has_no_time(string charted, bool timeless, long ticks, int offset)
+    {
+        var fact = Some.Read($$"""
+            {"resourceType":"Device","id":"d","property":[{"type":{"coding":[{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care","code":"calibrated-on"}]},"valueCode":[{"text":"{{charted}}"}]}]}
+            """).Only;
+
+        Assert.Equal((Concepts.CalibratedOn, "date 20250310/8", timeless), (fact.Concept, Read.InWords(fact.Value), fact.Has(FactMarks.Timeless)));
+        Assert.True(timeless || (fact.EffectiveFrom == ticks && fact.OffsetMinutes == offset));
+    }
+
     [Fact]
     public void A_row_carries_its_subject_encounter_time_offset_group_and_identifier()
     {

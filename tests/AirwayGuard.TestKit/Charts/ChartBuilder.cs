@@ -10,7 +10,8 @@ namespace AirwayGuard.TestKit.Charts;
 
 /// <summary>
 /// Builds one patient's chart fact by fact and judges it, for tests of what the core makes of rows. Times are written
-/// <c>HH:mm</c> or <c>HH:mm:ss</c> of 1 March 2026, UTC; a day may stand before (<c>2 09:00</c> is 2 March).
+/// <c>HH:mm</c> or <c>HH:mm:ss</c> of 1 March 2026, UTC; a day may stand before (<c>2 09:00</c> is 2 March), an offset after
+/// (<c>29 03:05+02:00</c>).
 /// </summary>
 public sealed class ChartBuilder
 {
@@ -29,8 +30,11 @@ public sealed class ChartBuilder
     {
         var parts = time.Split(' ');
         var day = parts.Length == 2 ? int.Parse(parts[0], CultureInfo.InvariantCulture) : 1;
-        return new DateTime(2026, 3, 1, 0, 0, 0, DateTimeKind.Utc).AddDays(day - 1).Add(TimeSpan.Parse(parts[^1], CultureInfo.InvariantCulture)).Ticks;
+        var wall = TimeSpan.Parse(parts[^1].Split('+')[0], CultureInfo.InvariantCulture);
+        return new DateTime(2026, 3, 1, 0, 0, 0, DateTimeKind.Utc).AddDays(day - 1).Add(wall).AddMinutes(-OffsetOf(time)).Ticks;
     }
+
+    private static short OffsetOf(string time) => time.Split('+') is [_, var offset] ? (short)TimeSpan.Parse(offset, CultureInfo.InvariantCulture).TotalMinutes : (short)0;
 
     public static FactValue Number(decimal amount, Unit unit, Comparator comparator = Comparator.Exactly) =>
         FactValue.TryNumber(amount, unit, out var value, comparator) ? value : throw new ArgumentOutOfRangeException(nameof(amount));
@@ -40,11 +44,11 @@ public sealed class ChartBuilder
     public ChartBuilder Born(int year, int month = 0, int day = 0)
     {
         var precision = (byte)(day > 0 ? 8 : month > 0 ? 6 : 4);
-        return Add("Patient/p1", Patient, reading => reading.Facts.Add(Timeless(Patient, Concepts.BirthDate, FactValue.Date(year, month, day, precision), Patient)));
+        return Add(_entities.NameOf(Patient), Patient, reading => reading.Facts.Add(Timeless(Patient, Concepts.BirthDate, FactValue.Date(year, month, day, precision), Patient)));
     }
 
     /// <summary>An encounter of the patient; rows added afterwards name it.</summary>
-    public ChartBuilder Encounter(string id, string from, string? to = null)
+    public ChartBuilder Encounter(string id, string from, string? to = null, string? bed = null)
     {
         var encounter = _entities.Intern(EntityKind.Encounter, "Encounter/" + id);
         _encounter = "Encounter/" + id;
@@ -52,6 +56,11 @@ public sealed class ChartBuilder
         return Add(_encounter, encounter, reading =>
         {
             reading.Links.Add(new Link(default, LinkKind.EncounterOf, encounter, Patient, encounter, At(from), end, default, default));
+            if (bed is not null)
+            {
+                reading.Links.Add(new Link(default, LinkKind.TakesPlaceAt, encounter, _entities.Intern(EntityKind.Place, "Location/" + bed), encounter, At(from), end, default, default));
+            }
+
             reading.Facts.Add(Plain(encounter, Concepts.EncounterPeriod, FactValue.Absent, encounter, At(from), end));
         });
     }
@@ -73,10 +82,10 @@ public sealed class ChartBuilder
                 reading.Facts.Add(new Fact(
                     new FactId(default, (ushort)i), subject,
                     _encounter.Length == 0 ? default : _entities.Intern(EntityKind.Encounter, _encounter),
-                    device is null ? default : _entities.Intern(EntityKind.Device, "Device/" + device),
+                    device is null ? default : Source(device),
                     act is null ? default : _entities.Intern(EntityKind.Act, "Procedure/" + act),
                     row, group is null ? default : _entities.Intern(EntityKind.GroupKey, group),
-                    values[i].Concept, values[i].Value.Digits < 0 ? FactMarks.Negative : FactMarks.None, 0,
+                    values[i].Concept, values[i].Value.Digits < 0 ? FactMarks.Negative : FactMarks.None, OffsetOf(at),
                     At(at), to is null ? At(at) : At(to), default, default, values[i].Value));
             }
 
@@ -87,7 +96,7 @@ public sealed class ChartBuilder
 
             if (device is not null)
             {
-                reading.Links.Add(Always(LinkKind.NamedWith, _entities.Intern(EntityKind.Device, "Device/" + device), Patient, row));
+                reading.Links.Add(Always(LinkKind.NamedWith, Source(device), Patient, row));
             }
         });
     }
@@ -123,6 +132,41 @@ public sealed class ChartBuilder
                 reading.Facts.Add(Timeless(device, concept, value, device));
             }
         });
+    }
+
+    /// <summary>A regulator on the wall at a bed.</summary>
+    public ChartBuilder RegulatorAt(string id, string bed)
+    {
+        var device = _entities.Intern(EntityKind.Device, "Device/" + id);
+        return Add("Device/" + id, device, reading =>
+        {
+            reading.Facts.Add(Timeless(device, Concepts.DeviceKind, Answer("vacuum-regulator"), device));
+            reading.Links.Add(Always(LinkKind.StandsAt, device, _entities.Intern(EntityKind.Place, "Location/" + bed), device));
+        });
+    }
+
+    /// <summary>A metric of a device; its rows name it as <c>DeviceMetric/id</c>.</summary>
+    public ChartBuilder Metric(string id, string device, string category, params string[] calibrated)
+    {
+        var metric = _entities.Intern(EntityKind.Metric, "DeviceMetric/" + id);
+        return Add("DeviceMetric/" + id, metric, reading =>
+        {
+            reading.Links.Add(Always(LinkKind.MetricOf, metric, _entities.Intern(EntityKind.Device, "Device/" + device), metric));
+            reading.Facts.Add(Timeless(metric, Concepts.MetricCategory, Answer(category), metric));
+            foreach (var time in calibrated)
+            {
+                var day = new DateTime(At(time), DateTimeKind.Utc);
+                reading.Facts.Add(Plain(metric, Concepts.CalibratedOn, FactValue.Date(day.Year, day.Month, day.Day, 8), metric, At(time), At(time)));
+            }
+        });
+    }
+
+    /// <summary>What is added from here on is another patient's.</summary>
+    public ChartBuilder Patients(string id)
+    {
+        Patient = _entities.Intern(EntityKind.Patient, "Patient/" + id);
+        _encounter = "";
+        return this;
     }
 
     public ChartBuilder InUse(string id, string device, string from, string? to = null)
@@ -171,14 +215,32 @@ public sealed class ChartBuilder
         return _chart.Load(Patient, _chart.Newest);
     }
 
-    public DerivedFindings Judge(string rules = "strict-ranges", string? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell)
+    public DerivedFindings Judge(string rules = "strict-ranges", string? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell) =>
+        Judge(ShippedRuleSets.Load(rules).RuleSet!, Patient, asOf, unknownAge);
+
+    /// <summary>Judges a device's own timeline.</summary>
+    public DerivedFindings JudgeAlone(string device, string? asOf = null) =>
+        Judge(ShippedRuleSets.Load("strict-ranges").RuleSet!, _entities.Intern(EntityKind.Device, "Device/" + device), asOf);
+
+    /// <summary>Judges with one rule changed.</summary>
+    public DerivedFindings JudgeWith(string check, Func<Rule, Rule> change, string? asOf = null)
     {
-        var set = ShippedRuleSets.Load(rules).RuleSet!;
-        var judge = new PatientJudge(set, _entities);
-        using var lease = Load();
+        var set = ShippedRuleSets.Load("strict-ranges").RuleSet!;
+        return Judge(set with { Rules = [.. set.Rules.Select(rule => rule.Id == check ? change(rule) : rule)] }, Patient, asOf);
+    }
+
+    private DerivedFindings Judge(RuleSet rules, Entity root, string? asOf, UnknownAge unknownAge = UnknownAge.CannotTell)
+    {
+        Then();
+        var judge = new PatientJudge(rules, _entities);
+        using var lease = _chart.Load(root, _chart.Newest);
         var end = asOf is null ? At("28 00:00") : At(asOf);
         return judge.Judge(lease.View, new JudgeSettings(end, asOf is null, unknownAge));
     }
+
+    private Entity Source(string device) => device.StartsWith("DeviceMetric/", StringComparison.Ordinal)
+        ? _entities.Intern(EntityKind.Metric, device)
+        : _entities.Intern(EntityKind.Device, "Device/" + device);
 
     private ChartBuilder Add(string name, Entity self, Action<Reading> fill)
     {

@@ -1,0 +1,133 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>
+/// Whether vacuum was read before a pass: with the tubing occluded or without a method, from the regulator in use, at most 15 min
+/// before the start (from memory), and not before the set value or mode was last changed. A row that names no regulator speaks of
+/// the one in use; one that names another does not.
+/// </summary>
+public static class VacuumCheck
+{
+    private const long Within = 15 * TimeSpan.TicksPerMinute;
+
+    /// <summary>A value or mode charted within this time before is compared with, to tell a change.</summary>
+    private const long Looks = 24 * TimeSpan.TicksPerHour;
+
+    public static readonly Measure Measure = new(
+        "vacuum-check-before-pass", Dimension.YesNo, Unit.None, [SubjectKind.Pass],
+        [Concepts.VacuumPressure, Concepts.VacuumSet, Concepts.VacuumReadingMethod, Concepts.RegulatorMode, Concepts.SuctionUse],
+        TimeSpan.FromHours(24), TimeSpan.FromMinutes(15), ["yes"], MayBeMissing: true,
+        "vacuum read before the pass, with the tubing occluded or without a method",
+        Take);
+
+    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
+    {
+        ref readonly var pass = ref care.Passes[subject.Index];
+        var changed = LastChange(timeline, care, pass);
+        var (found, unclear) = (-1, Missing.Nothing);
+        var settings = care.Settings[care.SettingsUntil(pass.From - Within - 1)..care.SettingsUntil((pass.HasEnd ? pass.To : pass.From) + Within)];
+        foreach (ref readonly var setting in settings)
+        {
+            var isOwn = setting.Pass == subject.Index;
+            if (!IsOf(pass, setting) || setting.At < changed
+                || !(isOwn || (setting.At <= pass.From && pass.From - setting.At <= Within)))
+            {
+                continue;
+            }
+
+            var reading = Reading(timeline, care, setting);
+            if (reading >= 0 && (setting.PatientUnclear || setting.UseUnknown))
+            {
+                unclear = setting.PatientUnclear ? Missing.Patient : Missing.SuctionUse;
+            }
+            else if (reading >= 0)
+            {
+                found = reading;
+            }
+        }
+
+        if (found >= 0)
+        {
+            result.Uses(found);
+            result.Charted = found;
+            result.Set("yes");
+            result.Clearing = ClearingStrength.Full;
+            return;
+        }
+
+        result.Missing = unclear;
+        result.Omitted = ChartedAsNotDone(timeline, care, pass);
+    }
+
+    private static bool IsOf(in PassSpan pass, in SettingSpan setting) =>
+        setting.Regulator.IsNone || pass.Regulator.IsNone || setting.Regulator == pass.Regulator;
+
+    private static int Reading(in Timeline timeline, Care care, in SettingSpan setting)
+    {
+        foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+        {
+            if (SetValues.IsReading(care, timeline.Facts[index]) && timeline.Facts[index].Value.IsNumber)
+            {
+                var method = ReadingMethods.Of(timeline, care, index, out _);
+                if (method == 0 || method == Answers.Occluded)
+                {
+                    return index;
+                }
+            }
+        }
+
+        return -1;
+    }
+
+    // The first that is charted is not known to be a change.
+    private static long LastChange(in Timeline timeline, Care care, in PassSpan pass)
+    {
+        var (mode, set, changed) = (0, -1, long.MinValue);
+        foreach (ref readonly var setting in care.Settings[care.SettingsUntil(pass.From - Looks - 1)..care.SettingsUntil(pass.From)])
+        {
+            if (!IsOf(pass, setting))
+            {
+                continue;
+            }
+
+            foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+            {
+                ref readonly var fact = ref timeline.Facts[index];
+                if (fact.Concept == Concepts.RegulatorMode && fact.Value.Kind == ValueKind.Code)
+                {
+                    changed = mode != 0 && mode != fact.Value.Symbol ? setting.At : changed;
+                    mode = fact.Value.Symbol;
+                }
+                else if (SetValues.IsSet(care, fact) && fact.Value.IsNumber)
+                {
+                    changed = set >= 0 && !IsSame(timeline.Facts[set].Value, fact.Value) ? setting.At : changed;
+                    set = index;
+                }
+            }
+        }
+
+        return changed;
+    }
+
+    private static bool IsSame(in FactValue one, in FactValue other) =>
+        Units.IsPressure(one.Unit) && Units.IsPressure(other.Unit) && one.Unit != other.Unit
+            ? Math.Abs(Vacuum.ToMmHg(one.Amount, one.Unit) - Vacuum.ToMmHg(other.Amount, other.Unit)) <= Vacuum.ToleranceMmHg
+            : one.Magnitude == other.Magnitude && one.Unit == other.Unit;
+
+    private static bool ChartedAsNotDone(in Timeline timeline, Care care, in PassSpan pass)
+    {
+        foreach (var index in care.MembersOf(pass))
+        {
+            if (timeline.Facts[index].Concept == Concepts.VacuumPressure && timeline.Facts[index].Value.Kind == ValueKind.NotPerformed)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+}
