@@ -21,6 +21,13 @@ public static class MeasureCatalog
         WallSupplySurveys.Measure,
         TubeDiameter.Measure,
         SalineGiven.Measure,
+        CatheterWithThickSecretions.Measure,
+        TubeSinceCatheterChosen.Measure,
+        DepthBeyondTube.Measure,
+        SafeDepth.Measure,
+        DepthTechnique.Measure,
+        ClosedCatheterUse.Measure,
+        CuffPressure.Measure,
         IntracranialPressureMonitored.Measure,
         HyperoxygenationContraindicated.Measure,
     ];

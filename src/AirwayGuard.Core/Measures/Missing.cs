@@ -20,4 +20,7 @@ public enum Missing : byte
     ExactValue,
     AgeInBirthDate,
     OrderTiming,
+    TubeLength,
+    AdapterLength,
+    ClosedCatheter,
 }

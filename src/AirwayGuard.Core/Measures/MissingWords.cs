@@ -21,6 +21,9 @@ public static class MissingWords
         Missing.BaselineOxygen => "baseline inspired oxygen",
         Missing.ExactValue => "exact value",
         Missing.OrderTiming => "timing of the order",
+        Missing.TubeLength => "tube length",
+        Missing.AdapterLength => "adapter length",
+        Missing.ClosedCatheter => "which closed catheter is in place",
         _ => "",
     };
 }
