@@ -11,6 +11,8 @@ internal static class AirwayNeeds
 {
     public static void Find(in Timeline timeline, Care care)
     {
+        // Once known, a diameter is lost only to an inner cannula.
+        var mayBeLost = HasCannula(timeline, care);
         for (var airway = 0; airway < care.AirwayList.Count; airway++)
         {
             AirwayNeed? first = null, unknown = null, pass = null;
@@ -19,9 +21,9 @@ internal static class AirwayNeeds
                 if (care.AirwayAt(span.From) == airway)
                 {
                     var need = new AirwayNeed(airway, span.From, span.OffsetMinutes);
+                    unknown ??= (first is null || mayBeLost) && !IsDiameterKnown(timeline, care, need) ? need : null;
                     pass ??= need;
                     first ??= need;
-                    unknown ??= IsDiameterKnown(timeline, care, need) ? null : need;
                 }
             }
 
@@ -45,6 +47,19 @@ internal static class AirwayNeeds
                 care.AirwayNeedList.Add(judged);
             }
         }
+    }
+
+    private static bool HasCannula(in Timeline timeline, Care care)
+    {
+        foreach (var kind in care.DeviceKinds.Values)
+        {
+            if (kind == Answers.InnerCannula)
+            {
+                return true;
+            }
+        }
+
+        return timeline.Of(Concepts.InnerCannulaInPlace).Length > 0 || timeline.Of(Concepts.InnerCannulaDiameter).Length > 0;
     }
 
     private static AirwayNeed Earlier(AirwayNeed? known, in AirwayNeed other) => known is { } one && one.At <= other.At ? one : other;

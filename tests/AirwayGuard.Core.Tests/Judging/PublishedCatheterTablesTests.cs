@@ -23,32 +23,27 @@ public sealed class PublishedCatheterTablesTests
     /// <param name="half">Breaks "less than one half" of children and adults.</param>
     /// <param name="overHalf">Breaks "at most one half" too.</param>
     [Theory]
-    [InlineData("Auckland newborn", 2.5, 5, 66.7, false, true, true)]
-    [InlineData("Auckland newborn", 2.5, 6, 80.0, true, true, true)]
-    [InlineData("Auckland newborn", 3.0, 6, 66.7, false, true, true)]
-    [InlineData("Auckland newborn", 3.0, 7, 77.8, true, true, true)]
-    [InlineData("Auckland newborn", 3.5, 6, 57.1, false, true, true)]
-    [InlineData("Auckland newborn", 3.5, 7, 66.7, false, true, true)]
-    [InlineData("Auckland newborn", 4.0, 8, 66.7, false, true, true)]
-    [InlineData("Auckland newborn", 4.5, 8, 59.3, false, true, true)]
-    [InlineData("Iowa newborn", 2.5, 5, 66.7, false, true, true)]
-    [InlineData("Iowa newborn", 2.5, 6, 80.0, true, true, true)]
-    [InlineData("Iowa newborn", 3.0, 6, 66.7, false, true, true)]
-    [InlineData("Iowa newborn", 4.0, 8, 66.7, false, true, true)]
-    [InlineData("Tracheostomy home booklet", 5.0, 10, 66.7, false, true, true)]
-    [InlineData("Tracheostomy home booklet", 5.5, 10, 60.6, false, true, true)]
-    [InlineData("Tracheostomy home booklet", 6.0, 10, 55.6, false, true, true)]
-    [InlineData("Tracheostomy home booklet", 6.5, 12, 61.5, false, true, true)]
-    [InlineData("Tracheostomy home booklet", 7.0, 14, 66.7, false, true, true)]
-    [InlineData("Tracheostomy home booklet", 8.0, 14, 58.3, false, true, true)]
-    [InlineData("Tracheostomy home booklet", 9.0, 14, 51.9, false, true, true)]
-    [InlineData("exactly one half, adult", 8.0, 12, 50.0, false, true, false)]
-    [InlineData("exactly one half, child", 6.0, 9, 50.0, false, true, false)]
-    [InlineData("exactly one half, newborn's tube", 4.0, 6, 50.0, false, true, false)]
-    [InlineData("too wide by any", 3.5, 8, 76.2, true, true, true)]
-    public void A_printed_pair_breaks_these_policies(string source, double millimetres, int french, double percent, bool seventy, bool half, bool overHalf)
+    [InlineData(2.5, 5, 66.7, false, true, true)] // Auckland newborn, Iowa newborn
+    [InlineData(2.5, 6, 80.0, true, true, true)] // Auckland newborn, Iowa newborn
+    [InlineData(3.0, 6, 66.7, false, true, true)] // Auckland newborn, Iowa newborn
+    [InlineData(3.0, 7, 77.8, true, true, true)] // Auckland newborn
+    [InlineData(3.5, 6, 57.1, false, true, true)] // Auckland newborn
+    [InlineData(3.5, 7, 66.7, false, true, true)] // Auckland newborn
+    [InlineData(4.0, 8, 66.7, false, true, true)] // Auckland newborn, Iowa newborn
+    [InlineData(4.5, 8, 59.3, false, true, true)] // Auckland newborn
+    [InlineData(5.0, 10, 66.7, false, true, true)] // Tracheostomy home booklet
+    [InlineData(5.5, 10, 60.6, false, true, true)] // Tracheostomy home booklet
+    [InlineData(6.0, 10, 55.6, false, true, true)] // Tracheostomy home booklet
+    [InlineData(6.5, 12, 61.5, false, true, true)] // Tracheostomy home booklet
+    [InlineData(7.0, 14, 66.7, false, true, true)] // Tracheostomy home booklet
+    [InlineData(8.0, 14, 58.3, false, true, true)] // Tracheostomy home booklet
+    [InlineData(9.0, 14, 51.9, false, true, true)] // Tracheostomy home booklet
+    [InlineData(8.0, 12, 50.0, false, true, false)] // exactly one half, adult
+    [InlineData(6.0, 9, 50.0, false, true, false)] // exactly one half, child
+    [InlineData(4.0, 6, 50.0, false, true, false)] // exactly one half, newborn's tube
+    [InlineData(3.5, 8, 76.2, true, true, true)] // too wide by any
+    public void A_printed_pair_breaks_these_policies(double millimetres, int french, double percent, bool seventy, bool half, bool overHalf)
     {
-        Assert.True(source.Length > 0);
         Assert.Equal((decimal)percent, Math.Round(french * 100m / (3m * (decimal)millimetres), 1, MidpointRounding.AwayFromZero));
         Assert.Equal(seventy, TooWide(2026, (decimal)millimetres, StrictSet).Contains(french));
         Assert.Equal(seventy, TooWide(2026, (decimal)millimetres, GuidelineSet).Contains(french));
