@@ -84,7 +84,7 @@ public static class RulesPage
     {
         if (rule.WithheldBy.Length > 0)
         {
-            Line(output, "Withheld by", $"{rule.WithheldBy}, where that check has a finding on the same line");
+            Line(output, "Withheld by", $"{rule.WithheldBy}, where that check says it already");
         }
 
         if (rule.NeedsAge)

@@ -11,9 +11,11 @@ public sealed class ShippedRuleSetsTests
     private const string Strict = "strict-ranges";
     private const string Guideline = "guideline-2022";
 
-    private static readonly LimitRow[] LimitRows = [.. FirstTable.Limits, .. GroundTable.Limits, .. VacuumTable.Limits];
+    private static readonly LimitRow[] LimitRows =
+        [.. FirstTable.Limits, .. GroundTable.Limits, .. VacuumTable.Limits, .. CatheterTable.Limits];
 
-    private static readonly CheckRow[] CheckRows = [.. FirstTable.Checks, .. GroundTable.Checks, .. VacuumTable.Checks];
+    private static readonly CheckRow[] CheckRows =
+        [.. FirstTable.Checks, .. GroundTable.Checks, .. VacuumTable.Checks, .. CatheterTable.Checks];
 
     public static TheoryData<string, int> Limits => [.. LimitRows.Select((row, index) => ($"{row.Check} {row.Set} {row.Criterion}", index))];
 
@@ -43,6 +45,7 @@ public sealed class ShippedRuleSetsTests
         {
             Comparison.Missing => "",
             Comparison.Is => $" {limit.Code}",
+            Comparison.Outside => $" {Number(limit.Low)} to {Number(limit.High)} {Units.Ucum(limit.Unit)}",
             _ => $" {Number(limit.Low)} {Units.Ucum(limit.Unit)}",
         };
         return $"{limit.Comparison}{value}|{limit.Source}|{limit.Status}";

@@ -13,6 +13,7 @@ public static class Judge
     public static void Run<TSink>(in Timeline timeline, Care care, RuleSet rules, in JudgeSettings settings, ref TSink sink)
         where TSink : IVerdictSink, allows ref struct
     {
+        care.JudgedAt = settings.AsOf;
         for (var r = 0; r < rules.Rules.Length; r++)
         {
             foreach (var kind in rules.Rules[r].Judges)
@@ -257,7 +258,7 @@ public static class Judge
 
         if (outcome == Outcome.CannotTell)
         {
-            return verdict with { Outcome = outcome, Missing = measured.UnitIsMissing ? Missing.VacuumUnit : Missing.ExactValue };
+            return verdict with { Outcome = outcome, Missing = measured.UnitIsMissing ? Missing.VacuumUnit : measured.OpenIs != Missing.Nothing ? measured.OpenIs : Missing.ExactValue };
         }
 
         if (outcome == Outcome.Pass)

@@ -34,7 +34,15 @@ public static class LimitCheck
     public static decimal InUnitOf(in Measured measured, Limit limit) =>
         measured.Unit != limit.Unit && Units.IsPressure(measured.Unit) && Units.IsPressure(limit.Unit)
             ? Vacuum.Convert(measured.Value, measured.Unit, limit.Unit)
-            : measured.Value;
+            : measured.Value * PerUnit(measured.Unit, limit.Unit);
+
+    // Lengths are whole multiples of each other; everything else that is no pressure is measured in the unit of its limits.
+    private static decimal PerUnit(Unit from, Unit to) => (from, to) switch
+    {
+        (Unit.Centimetre, Unit.Millimetre) => 10m,
+        (Unit.Millimetre, Unit.Centimetre) => 0.1m,
+        _ => 1m,
+    };
 
     /// <summary>Of two limits the one that fewer values pass.</summary>
     public static Limit Stricter(Limit one, Limit other)
@@ -121,7 +129,7 @@ public static class LimitCheck
     {
         if (measured.Unit == unit || !Units.IsPressure(measured.Unit) || !Units.IsPressure(unit))
         {
-            return measured.Amount.CompareTo(limit * measured.Divisor);
+            return measured.Amount.CompareTo(limit * PerUnit(unit, measured.Unit) * measured.Divisor);
         }
 
         var difference = Vacuum.Convert(measured.Value, measured.Unit, unit) - limit;

@@ -18,7 +18,7 @@ internal static class Lines
             return new Line(LineKind.Outlet, timeline.Patient);
         }
 
-        if (subject.Kind == SubjectKind.Airway)
+        if (subject.Kind is SubjectKind.Airway or SubjectKind.SuctionedAirway)
         {
             return new Line(LineKind.Airway, subject.Identity);
         }

@@ -22,6 +22,7 @@ public sealed class PatientJudge(RuleSet rules, IEntityNames names)
         CareAssembler.Assemble(timeline, names, _care);
         var sink = _verdicts;
         Judging.Judge.Run(timeline, _care, rules, settings, ref sink);
+        _verdicts.Withhold(rules);
         return Derivation.Derive(timeline, _care, rules, names, _verdicts.InOrder(), settings);
     }
 }

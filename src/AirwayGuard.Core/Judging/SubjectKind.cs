@@ -7,4 +7,10 @@ public enum SubjectKind : byte
 
     /// <summary>A catheter charted apart from any pass; judged by no rule, but it can end a finding.</summary>
     Catheter,
+
+    /// <summary>An airway that was suctioned, from its first pass on.</summary>
+    SuctionedAirway,
+
+    /// <summary>A charted cuff pressure.</summary>
+    Cuff,
 }

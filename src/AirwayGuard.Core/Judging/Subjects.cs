@@ -15,6 +15,8 @@ public static class Subjects
         SubjectKind.Catheter => care.LooseCatheters.Length,
         SubjectKind.Outlet => care.OutletRows.Length,
         SubjectKind.Airway => care.AirwayNeeds.Length,
+        SubjectKind.SuctionedAirway => care.SuctionedAirways.Length,
+        SubjectKind.Cuff => care.CuffRows.Length,
         _ => 0,
     };
 
@@ -36,13 +38,19 @@ public static class Subjects
             case SubjectKind.Outlet:
                 return OfRow(kind, index, timeline.Facts[care.OutletRows[index]]);
             case SubjectKind.Airway:
-                ref readonly var need = ref care.AirwayNeeds[index];
-                return new Subject(kind, need.Airway, care.Airways[need.Airway].Identity, need.At, need.At, need.OffsetMinutes);
+                return OfAirway(kind, care, care.AirwayNeeds[index]);
+            case SubjectKind.SuctionedAirway:
+                return OfAirway(kind, care, care.SuctionedAirways[index]);
+            case SubjectKind.Cuff:
+                return OfRow(kind, index, timeline.Facts[care.CuffRows[index]]);
             default:
                 ref readonly var order = ref care.Orders[index];
                 return new Subject(kind, index, order.Identity, order.AuthoredOn, order.AuthoredOn, order.OffsetMinutes);
         }
     }
+
+    private static Subject OfAirway(SubjectKind kind, Care care, in AirwayNeed need) =>
+        new(kind, need.Airway, care.Airways[need.Airway].Identity, need.At, need.At, need.OffsetMinutes);
 
     private static Subject OfRow(SubjectKind kind, int index, in Fact row) =>
         new(kind, index, row.Row, row.EffectiveFrom, row.EffectiveFrom, row.OffsetMinutes);

@@ -11,10 +11,45 @@ public sealed class VerdictLog(IEntityNames names) : IVerdictSink, IComparer<int
 {
     private readonly List<Verdict> _verdicts = [];
     private readonly List<int> _order = [];
+    private readonly HashSet<(SubjectKind Kind, int Index)> _breached = [];
 
     public void Clear() => _verdicts.Clear();
 
     public void Accept(in Verdict verdict) => _verdicts.Add(verdict);
+
+    /// <summary>
+    /// Withholds the breach of a check where the check its rule names breaches for the same subject: that one says it already. A
+    /// silent check withholds nothing, since nobody would hear of either.
+    /// </summary>
+    public void Withhold(RuleSet rules)
+    {
+        for (var rule = 0; rule < rules.Rules.Length; rule++)
+        {
+            var by = LiveRule(rules, rules.Rules[rule].WithheldBy);
+            if (by < 0)
+            {
+                continue;
+            }
+
+            _breached.Clear();
+            var verdicts = CollectionsMarshal.AsSpan(_verdicts);
+            foreach (ref readonly var verdict in verdicts)
+            {
+                if (verdict.Rule == by && verdict.Outcome == Outcome.Breach)
+                {
+                    _breached.Add((verdict.Subject.Kind, verdict.Subject.Index));
+                }
+            }
+
+            foreach (ref var verdict in verdicts)
+            {
+                if (verdict.Rule == rule && verdict.Outcome == Outcome.Breach && _breached.Contains((verdict.Subject.Kind, verdict.Subject.Index)))
+                {
+                    verdict = verdict with { Measured = verdict.Measured with { Withheld = true } };
+                }
+            }
+        }
+    }
 
     /// <summary>By rule, line, time and name; of one subject's the breach first. Valid until the next verdict comes.</summary>
     public VerdictRun InOrder()
@@ -28,6 +63,19 @@ public sealed class VerdictLog(IEntityNames names) : IVerdictSink, IComparer<int
 
         order.Sort(this);
         return new VerdictRun(CollectionsMarshal.AsSpan(_verdicts), order);
+    }
+
+    private static int LiveRule(RuleSet rules, string id)
+    {
+        for (var i = 0; id.Length > 0 && i < rules.Rules.Length; i++)
+        {
+            if (rules.Rules[i].Id == id && rules.Rules[i].Mode == Mode.Live)
+            {
+                return i;
+            }
+        }
+
+        return -1;
     }
 
     /// <inheritdoc />

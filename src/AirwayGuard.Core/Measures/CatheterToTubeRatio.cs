@@ -55,7 +55,8 @@ public static class CatheterToTubeRatio
         result.Clearing = isOrder ? ClearingStrength.Never : ClearingStrength.Full;
     }
 
-    private static int OrderedCatheter(in Subject subject, in Timeline timeline, Care care)
+    /// <summary>The largest catheter an order names, as a fact's index; −1 for none.</summary>
+    internal static int OrderedCatheter(in Subject subject, in Timeline timeline, Care care)
     {
         ref readonly var order = ref care.Orders[subject.Index];
         var largest = -1;

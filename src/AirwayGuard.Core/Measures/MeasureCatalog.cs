@@ -28,6 +28,13 @@ public static class MeasureCatalog
         SetVacuumDifference.Measure,
         RegulatorCalibration.Measure,
         VacuumAtBleedingRisk.Measure,
+        CatheterWithThickSecretions.Measure,
+        TubeSinceCatheterChosen.Measure,
+        DepthBeyondTube.Measure,
+        SafeDepth.Measure,
+        DepthTechnique.Measure,
+        ClosedCatheterUse.Measure,
+        CuffPressure.Measure,
         IntracranialPressureMonitored.Measure,
         HyperoxygenationContraindicated.Measure,
     ];

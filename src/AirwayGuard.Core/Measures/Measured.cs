@@ -62,13 +62,16 @@ public struct Measured
     /// <summary>Over the limit undivided, but not once divided, the answer is open: one duration beside several passes.</summary>
     public Missing OverIs { get; set; }
 
+    /// <summary>What would settle the value where its comparator leaves the answer open; nothing: an exact value would.</summary>
+    public Missing OpenIs { get; set; }
+
     /// <summary>A breach by this value can be ended by a weak value too: a reading without a method.</summary>
     public bool BreachIsWeak { get; set; }
 
     /// <summary>Within the limit no verdict is given (full line beside a number).</summary>
     public bool WithinIsNotJudged { get; set; }
 
-    /// <summary>A breach is withheld by the rule's withholding check.</summary>
+    /// <summary>A breach is withheld by the rule's withholding check: that one breaches for the same subject, or the measure says so.</summary>
     public bool Withheld { get; set; }
 
     public ClearingStrength Clearing { get; set; }

@@ -22,4 +22,7 @@ public enum Missing : byte
     OrderTiming,
     ReadingMethod,
     CalibrationDate,
+    TubeLength,
+    AdapterLength,
+    ClosedCatheter,
 }

@@ -23,6 +23,9 @@ public static class MissingWords
         Missing.OrderTiming => "timing of the order",
         Missing.ReadingMethod => "how the vacuum was read",
         Missing.CalibrationDate => "date of calibration",
+        Missing.TubeLength => "tube length",
+        Missing.AdapterLength => "adapter length",
+        Missing.ClosedCatheter => "which closed catheter is in place",
         _ => "",
     };
 }

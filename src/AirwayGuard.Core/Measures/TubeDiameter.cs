@@ -8,6 +8,8 @@ namespace AirwayGuard.Core.Measures;
 /// <summary>Whether the inner diameter of an airway that is suctioned is on file.</summary>
 public static class TubeDiameter
 {
+    private static readonly Concept[] Told = [Concepts.TubeInnerDiameter, Concepts.InnerCannulaDiameter, Concepts.InnerCannulaInPlace];
+
     public static readonly Measure Measure = new(
         "tube-diameter", Dimension.YesNo, Unit.None, [SubjectKind.Airway],
         [Concepts.TubeInnerDiameter, Concepts.InnerCannulaDiameter, Concepts.InnerCannulaInPlace, Concepts.AirwayType],
@@ -15,36 +17,8 @@ public static class TubeDiameter
         "the inner diameter in use of an airway that was suctioned or that a catheter was ordered for",
         Take);
 
-    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
-    {
-        if (Is(timeline, care, subject.Index, subject.From, ref result))
-        {
-            result.Set("yes");
-            return;
-        }
-
-        // Charted later, it ends the finding.
-        var best = -1;
-        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.TubeInnerDiameter, Concepts.InnerCannulaDiameter, Concepts.InnerCannulaInPlace])
-        {
-            var facts = timeline.Of(concept);
-            for (var i = Timeline.FirstAfter(facts, subject.From); i < facts.Length && facts[i].EffectiveFrom < care.Airways[subject.Index].To; i++)
-            {
-                var ignored = Measured.Start();
-                if ((best < 0 || facts[i].EffectiveFrom < timeline.Facts[best].EffectiveFrom)
-                    && Is(timeline, care, subject.Index, facts[i].EffectiveFrom, ref ignored))
-                {
-                    best = timeline.FirstOf(concept) + i;
-                    break;
-                }
-            }
-        }
-
-        result.EndedAt = best < 0 ? 0 : timeline.Facts[best].EffectiveFrom;
-        result.EndedBy = best;
-    }
-
-    private static bool Is(in Timeline timeline, Care care, int airway, long at, ref Measured result)
+    /// <summary>A diameter that is charted, if only as a bound, is on file.</summary>
+    internal static bool IsKnown(in Timeline timeline, Care care, int airway, long at, ref Measured result)
     {
         var tried = Measured.Start();
         if (InnerDiameter.At(timeline, care, airway, at, ref tried) <= 0m && tried.Missing != Missing.ExactValue)
@@ -58,5 +32,48 @@ public static class TubeDiameter
         }
 
         return true;
+    }
+
+    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
+    {
+        if (IsKnown(timeline, care, subject.Index, subject.From, ref result))
+        {
+            result.Set("yes");
+            return;
+        }
+
+        // Charted later, it ends the finding; so does the end of a cannula's use.
+        var (best, at) = (-1, long.MaxValue);
+        foreach (var concept in Told)
+        {
+            var facts = timeline.Of(concept);
+            for (var i = Timeline.FirstAfter(facts, subject.From); i < facts.Length && facts[i].EffectiveFrom < at; i++)
+            {
+                if (IsKnownFrom(facts[i].EffectiveFrom, subject, timeline, care))
+                {
+                    (best, at) = (timeline.FirstOf(concept) + i, facts[i].EffectiveFrom);
+                }
+            }
+        }
+
+        foreach (ref readonly var use in timeline.Links)
+        {
+            if (use.Kind == LinkKind.UsedBy && use.To == timeline.Patient && care.KindOf(use.From) == Answers.InnerCannula)
+            {
+                foreach (var change in (ReadOnlySpan<long>)[use.FromTime, use.ToTime])
+                {
+                    (best, at) = change > subject.From && change < at && IsKnownFrom(change, subject, timeline, care) ? (-1, change) : (best, at);
+                }
+            }
+        }
+
+        result.EndedAt = at == long.MaxValue ? 0 : at;
+        result.EndedBy = best;
+    }
+
+    private static bool IsKnownFrom(long at, in Subject subject, in Timeline timeline, Care care)
+    {
+        var ignored = Measured.Start();
+        return at < care.Airways[subject.Index].To && IsKnown(timeline, care, subject.Index, at, ref ignored);
     }
 }

@@ -1,42 +1,73 @@
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Measures;
 
 namespace AirwayGuard.Core.Suctioning;
 
-/// <summary>Finds the airways that were suctioned or that a catheter was ordered for, with the first time that was so.</summary>
+/// <summary>
+/// Finds the airways that were suctioned or that a catheter was ordered for. An airway is judged once: at the first pass or order
+/// at which the diameter in use is not known (an inner cannula may be put in later), else at the first of all.
+/// </summary>
 internal static class AirwayNeeds
 {
     public static void Find(in Timeline timeline, Care care)
     {
+        // Once known, a diameter is lost only to an inner cannula.
+        var mayBeLost = HasCannula(timeline, care);
         for (var airway = 0; airway < care.AirwayList.Count; airway++)
         {
-            var (at, offset) = FirstPass(care, airway);
-            foreach (ref readonly var order in care.Orders)
+            AirwayNeed? first = null, unknown = null, pass = null;
+            foreach (ref readonly var span in care.Passes)
             {
-                var when = Math.Max(order.AuthoredOn, care.AirwayList[airway].From);
-                if (when < at && care.AirwayOfOrder(order.AuthoredOn) == airway && NamesACatheter(timeline, care, order))
+                if (care.AirwayAt(span.From) == airway)
                 {
-                    (at, offset) = (when, order.OffsetMinutes);
+                    var need = new AirwayNeed(airway, span.From, span.OffsetMinutes);
+                    unknown ??= (first is null || mayBeLost) && !IsDiameterKnown(timeline, care, need) ? need : null;
+                    pass ??= need;
+                    first ??= need;
                 }
             }
 
-            if (at != long.MaxValue)
+            foreach (ref readonly var order in care.Orders)
             {
-                care.AirwayNeedList.Add(new AirwayNeed(airway, at, offset));
+                if (care.AirwayOfOrder(order.AuthoredOn) == airway && NamesACatheter(timeline, care, order))
+                {
+                    var need = new AirwayNeed(airway, Math.Max(order.AuthoredOn, care.AirwayList[airway].From), order.OffsetMinutes);
+                    first = Earlier(first, need);
+                    unknown = IsDiameterKnown(timeline, care, need) ? unknown : Earlier(unknown, need);
+                }
+            }
+
+            if (pass is { } suctioned)
+            {
+                care.SuctionedAirwayList.Add(suctioned);
+            }
+
+            if ((unknown ?? first) is { } judged)
+            {
+                care.AirwayNeedList.Add(judged);
             }
         }
     }
 
-    private static (long At, short Offset) FirstPass(Care care, int airway)
+    private static bool HasCannula(in Timeline timeline, Care care)
     {
-        foreach (ref readonly var pass in care.Passes)
+        foreach (var kind in care.DeviceKinds.Values)
         {
-            if (care.AirwayAt(pass.From) == airway)
+            if (kind == Answers.InnerCannula)
             {
-                return (pass.From, pass.OffsetMinutes);
+                return true;
             }
         }
 
-        return (long.MaxValue, 0);
+        return timeline.Of(Concepts.InnerCannulaInPlace).Length > 0 || timeline.Of(Concepts.InnerCannulaDiameter).Length > 0;
+    }
+
+    private static AirwayNeed Earlier(AirwayNeed? known, in AirwayNeed other) => known is { } one && one.At <= other.At ? one : other;
+
+    private static bool IsDiameterKnown(in Timeline timeline, Care care, in AirwayNeed need)
+    {
+        var tried = Measured.Start();
+        return TubeDiameter.IsKnown(timeline, care, need.Airway, need.At, ref tried);
     }
 
     private static bool NamesACatheter(in Timeline timeline, Care care, in OrderSpan order)

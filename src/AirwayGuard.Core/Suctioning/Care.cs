@@ -36,7 +36,11 @@ public sealed class Care
 
     internal List<int> OutletRowList { get; } = [];
 
+    internal List<int> CuffRowList { get; } = [];
+
     internal List<AirwayNeed> AirwayNeedList { get; } = [];
+
+    internal List<AirwayNeed> SuctionedAirwayList { get; } = [];
 
     internal List<DueRun> DueRunList { get; } = [];
 
@@ -98,8 +102,17 @@ public sealed class Care
     /// <summary>Indexes of readings of an outlet's whole vacuum, by time; only in the timeline of the outlet itself.</summary>
     public ReadOnlySpan<int> OutletRows => CollectionsMarshal.AsSpan(OutletRowList);
 
+    /// <summary>Indexes of charted cuff pressures, by time.</summary>
+    public ReadOnlySpan<int> CuffRows => CollectionsMarshal.AsSpan(CuffRowList);
+
     /// <summary>Airways that were suctioned or that a catheter was ordered for.</summary>
     public ReadOnlySpan<AirwayNeed> AirwayNeeds => CollectionsMarshal.AsSpan(AirwayNeedList);
+
+    /// <summary>Airways that were suctioned, from their first pass on.</summary>
+    public ReadOnlySpan<AirwayNeed> SuctionedAirways => CollectionsMarshal.AsSpan(SuctionedAirwayList);
+
+    /// <summary>The time judged, UTC ticks, for what asks which airway is in use then; set before measuring.</summary>
+    public long JudgedAt { get; internal set; }
 
     /// <summary>Times that run until something is charted, as the measures of what falls due list them while judging.</summary>
     public ReadOnlySpan<DueRun> DueRuns => CollectionsMarshal.AsSpan(DueRunList);
@@ -204,7 +217,9 @@ public sealed class Care
         OrderFactList.Clear();
         LooseCatheterList.Clear();
         OutletRowList.Clear();
+        CuffRowList.Clear();
         AirwayNeedList.Clear();
+        SuctionedAirwayList.Clear();
         DueRunList.Clear();
         ProblemList.Clear();
         DeviceOfMetric.Clear();

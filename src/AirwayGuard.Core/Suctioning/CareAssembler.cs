@@ -18,7 +18,23 @@ public static class CareAssembler
         OrderBuilder.Build(timeline, names, care);
         FindLooseCatheters(timeline, care);
         FindOutletRows(timeline, care);
+        FindCuffRows(timeline, care);
         AirwayNeeds.Find(timeline, care);
+    }
+
+    // Charted on the patient, or on the Device of the airway in use.
+    private static void FindCuffRows(in Timeline timeline, Care care)
+    {
+        var facts = timeline.Of(Concepts.CuffPressure);
+        for (var i = 0; i < facts.Length; i++)
+        {
+            ref readonly var fact = ref facts[i];
+            if (!fact.Has(FactMarks.Timeless) && fact.Value.IsNumber
+                && (fact.About == timeline.Patient || (care.AirwayAt(fact.EffectiveFrom) is >= 0 and var airway && care.Airways[airway].Device == fact.About)))
+            {
+                care.CuffRowList.Add(timeline.FirstOf(Concepts.CuffPressure) + i);
+            }
+        }
     }
 
     // An outlet may serve two beds: its readings are judged once, with the outlet itself and with no patient.

@@ -20,6 +20,7 @@ internal static class Words
     [
         ("pass", SubjectKind.Pass), ("session", SubjectKind.Session), ("order", SubjectKind.Order), ("setting", SubjectKind.Setting),
         ("outlet", SubjectKind.Outlet), ("airway", SubjectKind.Airway), ("due", SubjectKind.Due),
+        ("suctioned-airway", SubjectKind.SuctionedAirway), ("cuff", SubjectKind.Cuff),
     ];
 
     public static readonly ImmutableArray<(string Word, Severity Value)> Severities =

@@ -43,7 +43,7 @@ internal static class FirstTable
         new("vacuum-above-ceiling", "Setting", "vacuum-pressure", "High", Standing.Regulator, "regulator-on-full-line", false) { Tighten = 1 },
         new("regulator-on-full-line", "Setting", "regulator-mode", "High", Standing.Regulator, "", false),
         new("vacuum-unit-doubtful", "Setting,Order", "vacuum-unit", "Moderate", Standing.Once, "", false),
-        new("catheter-too-wide", "Pass,Order", "catheter-to-tube-ratio", "Moderate,High>0.70", Standing.Airway, "", false),
+        new("catheter-too-wide", "Pass,Order", "catheter-to-tube-ratio", "Moderate,High>0.70", Standing.Airway, "catheter-does-not-fit", false),
         new("pass-too-long", "Pass", "pass-duration", "Moderate,High>20", Standing.Once, "", false) { Tighten = 1 },
         new("preoxygenation-missing", "Pass", "preoxygenation-given", "Moderate", Standing.Once, "", true) { Unless = "hyperoxygenation-contraindicated=yes" },
         new("blood-stained-secretions-trend", "Session", "blood-stained-sessions,frank-blood", "Moderate;High", Standing.Episode, "", false),

@@ -37,7 +37,7 @@ public sealed class RulesPageTests : IDisposable
         HasLine(text, "Stricter where intracranial-pressure-monitored is yes, this holds too and the stricter counts");
         HasLine(text, "all ages: above 120 mm[Hg] (120 mm[Hg] itself is within)");
         HasLine(text, "Severity high");
-        HasLine(text, "Withheld by regulator-on-full-line, where that check has a finding on the same line");
+        HasLine(text, "Withheld by regulator-on-full-line, where that check says it already");
         HasLine(text, "Flag on the regulator the row names, else the patient's episode");
         HasLine(text, "Waits 2 h for what is missing");
         HasLine(text, "Mode live");

@@ -178,12 +178,21 @@ public sealed class ChartBuilder
     }
 
     /// <summary>An order with its status, and what else it says.</summary>
-    public ChartBuilder Order(string id, string authored, string status, params (Concept Concept, FactValue Value)[] says)
+    public ChartBuilder Order(string id, string authored, string status, params (Concept Concept, FactValue Value)[] says) =>
+        Renewal(id, null, authored, status, says);
+
+    /// <summary>An order that takes another's place.</summary>
+    public ChartBuilder Renewal(string id, string? replaced, string authored, string status, params (Concept Concept, FactValue Value)[] says)
     {
         var order = _entities.Intern(EntityKind.Order, "ServiceRequest/" + id);
         return Add("ServiceRequest/" + id, order, reading =>
         {
             reading.Links.Add(Always(LinkKind.OrderFor, order, Patient, order));
+            if (replaced is not null)
+            {
+                reading.Links.Add(Always(LinkKind.Replaces, order, _entities.Intern(EntityKind.Order, "ServiceRequest/" + replaced), order));
+            }
+
             reading.Facts.Add(Plain(order, Concepts.OrderStatus, Answer(status), order, At(authored), At(authored)));
             reading.Facts.Add(Plain(order, Concepts.OrderIntent, Answer("order"), order, At(authored), At(authored)));
             foreach (var (concept, value) in says)
@@ -216,7 +225,11 @@ public sealed class ChartBuilder
     }
 
     public DerivedFindings Judge(string rules = "strict-ranges", string? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell) =>
-        Judge(ShippedRuleSets.Load(rules).RuleSet!, Patient, asOf, unknownAge);
+        Judge(ShippedRuleSets.Load(rules).RuleSet!, asOf, unknownAge);
+
+    /// <summary>Judges by a rule set of a site.</summary>
+    public DerivedFindings Judge(RuleSet rules, string? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell) =>
+        Judge(rules, Patient, asOf, unknownAge);
 
     /// <summary>Judges a device's own timeline.</summary>
     public DerivedFindings JudgeAlone(string device, string? asOf = null) =>
