@@ -7,4 +7,7 @@ public enum SubjectKind : byte
 
     /// <summary>A catheter charted apart from any pass; judged by no rule, but it can end a finding.</summary>
     Catheter,
+
+    /// <summary>Inspired oxygen or PEEP as charted; judged by no rule, but it can end a finding.</summary>
+    Support,
 }

@@ -20,4 +20,11 @@ public enum Missing : byte
     ExactValue,
     AgeInBirthDate,
     OrderTiming,
+    OxygenGiven,
+    OxygenAfterwards,
+    SuctionSystem,
+    Peep,
+    EncounterClass,
+    SalineVolume,
+    BodyWeight,
 }

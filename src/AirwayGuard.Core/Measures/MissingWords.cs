@@ -21,6 +21,13 @@ public static class MissingWords
         Missing.BaselineOxygen => "baseline inspired oxygen",
         Missing.ExactValue => "exact value",
         Missing.OrderTiming => "timing of the order",
+        Missing.OxygenGiven => "how much oxygen was given",
+        Missing.OxygenAfterwards => "inspired oxygen charted afterwards",
+        Missing.SuctionSystem => "open or closed suction",
+        Missing.Peep => "PEEP",
+        Missing.EncounterClass => "class of the encounter",
+        Missing.SalineVolume => "volume of saline",
+        Missing.BodyWeight => "body weight",
         _ => "",
     };
 }

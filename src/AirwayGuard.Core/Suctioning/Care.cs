@@ -36,6 +36,8 @@ public sealed class Care
 
     internal List<int> OutletRowList { get; } = [];
 
+    internal List<int> SupportRowList { get; } = [];
+
     internal List<AirwayNeed> AirwayNeedList { get; } = [];
 
     internal List<DueRun> DueRunList { get; } = [];
@@ -79,6 +81,9 @@ public sealed class Care
 
     /// <summary>Indexes of catheter rows that belong to no pass, by time.</summary>
     public ReadOnlySpan<int> LooseCatheters => CollectionsMarshal.AsSpan(LooseCatheterList);
+
+    /// <summary>Indexes of inspired oxygen and of PEEP where some suction is charted or ordered as open; else none.</summary>
+    public ReadOnlySpan<int> SupportRows => CollectionsMarshal.AsSpan(SupportRowList);
 
     /// <summary>Indexes of readings of an outlet's whole vacuum, by time; only in the timeline of the outlet itself.</summary>
     public ReadOnlySpan<int> OutletRows => CollectionsMarshal.AsSpan(OutletRowList);
@@ -169,6 +174,7 @@ public sealed class Care
         OrderFactList.Clear();
         LooseCatheterList.Clear();
         OutletRowList.Clear();
+        SupportRowList.Clear();
         AirwayNeedList.Clear();
         DueRunList.Clear();
         ProblemList.Clear();
