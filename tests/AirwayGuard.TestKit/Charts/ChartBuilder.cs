@@ -43,8 +43,8 @@ public sealed class ChartBuilder
         return Add("Patient/p1", Patient, reading => reading.Facts.Add(Timeless(Patient, Concepts.BirthDate, FactValue.Date(year, month, day, precision), Patient)));
     }
 
-    /// <summary>An encounter of the patient; rows added afterwards name it.</summary>
-    public ChartBuilder Encounter(string id, string from, string? to = null)
+    /// <summary>An encounter of the patient, of a class where one is given; rows added afterwards name it.</summary>
+    public ChartBuilder Encounter(string id, string from, string? to = null, string? stay = null)
     {
         var encounter = _entities.Intern(EntityKind.Encounter, "Encounter/" + id);
         _encounter = "Encounter/" + id;
@@ -53,6 +53,10 @@ public sealed class ChartBuilder
         {
             reading.Links.Add(new Link(default, LinkKind.EncounterOf, encounter, Patient, encounter, At(from), end, default, default));
             reading.Facts.Add(Plain(encounter, Concepts.EncounterPeriod, FactValue.Absent, encounter, At(from), end));
+            if (stay is not null)
+            {
+                reading.Facts.Add(Plain(encounter, Concepts.EncounterClass, Answer(stay), encounter, At(from), end));
+            }
         });
     }
 
