@@ -41,6 +41,5 @@ public static class DisconnectedInLungInjury
         }
 
         Circumstances.Take(Concepts.LungInjury, subject, timeline, ref result);
-        result.Circumstance = result.Count > 1 ? result.FactAt(1) : -1;
     }
 }

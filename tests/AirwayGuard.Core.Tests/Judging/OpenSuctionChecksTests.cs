@@ -88,7 +88,7 @@ public sealed class OpenSuctionChecksTests
 
         Assert.Equal("breach yes", found.Said(Disconnected));
         Assert.Equal(Severity.High, found.Only(Disconnected).Latest.Severity);
-        Assert.NotNull(found.Only(Disconnected).Latest.Circumstance);
+        Assert.Equal(2, found.Only(Disconnected).Latest.Evidence.Length);
     }
 
     [Theory]
