@@ -20,23 +20,14 @@ public static class OxygenRise
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var (highest, baseline) = (default(Highest), -1);
-        if (subject.Kind == SubjectKind.Order)
+        var isOrder = subject.Kind == SubjectKind.Order;
+        var highest = isOrder ? Ordered(subject, timeline, care) : Around(subject, timeline, care);
+        if (isOrder && highest.Index < 0)
         {
-            highest = Among(Own.Facts(subject, care), timeline, highest);
-            if (highest.Index < 0)
-            {
-                return;
-            }
-
-            baseline = BaselineOxygen.At(timeline, care, subject.From);
-        }
-        else
-        {
-            highest = Around(timeline, care, care.Passes[subject.Index], Among(Own.Facts(subject, care), timeline, highest));
-            baseline = BaselineOxygen.Before(timeline, care, subject.Index);
+            return;
         }
 
+        var baseline = isOrder ? BaselineOxygen.At(timeline, care, subject.From) : BaselineOxygen.Before(timeline, care, subject.Index);
         Set(subject, timeline, highest, baseline, ref result);
     }
 
@@ -70,23 +61,29 @@ public static class OxygenRise
         result.Comparator = subject.Kind == SubjectKind.Order && comparator is Comparator.Below or Comparator.AtMost ? Comparator.Exactly : comparator;
     }
 
-    // Pre-oxygenation charted with the subject itself, whenever; of an order its oxygen too.
-    private static Highest Among(ReadOnlySpan<int> own, in Timeline timeline, Highest highest)
+    private static Highest Ordered(in Subject subject, in Timeline timeline, Care care)
     {
-        foreach (var index in own)
+        var highest = default(Highest);
+        foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
-            if (fact.Concept == Concepts.Preoxygenation || (fact.Concept == Concepts.Fio2 && fact.About.Kind == EntityKind.Order))
-            {
-                highest = highest.With(fact, index);
-            }
+            highest = fact.Concept == Concepts.Preoxygenation || fact.Concept == Concepts.Fio2 ? highest.With(fact, index) : highest;
         }
 
         return highest;
     }
 
-    private static Highest Around(in Timeline timeline, Care care, in PassSpan pass, Highest highest)
+    // A number counts by its time; that pre-oxygenation was given counts with the pass, whenever it was charted.
+    private static Highest Around(in Subject subject, in Timeline timeline, Care care)
     {
+        ref readonly var pass = ref care.Passes[subject.Index];
+        var highest = default(Highest);
+        foreach (var index in care.MembersOf(pass))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            highest = fact.Concept == Concepts.Preoxygenation && fact.Value.Kind == ValueKind.Yes ? highest.With(fact, index) : highest;
+        }
+
         var (from, to) = (pass.From - CareTimes.PreoxygenationBefore, pass.HasEnd ? pass.To : pass.From);
         foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.Fio2, Concepts.Preoxygenation])
         {
