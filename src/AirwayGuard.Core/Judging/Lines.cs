@@ -38,10 +38,8 @@ internal static class Lines
                     ? (subject.Kind == SubjectKind.Order ? new Line(LineKind.Order, subject.Identity) : care.EpisodeLine(subject.From, timeline.Patient))
                     : new Line(LineKind.Airway, care.Airways[airway].Identity);
             case Standing.Episode when subject.Kind == SubjectKind.Order:
-                var ordered = care.AirwayOfOrder(subject.From);
-                return ordered < 0
-                    ? new Line(LineKind.Order, subject.Identity)
-                    : new Line(LineKind.Episode, care.Episodes[care.Airways[ordered].Episode].Identity);
+                var episode = care.EpisodeOfOrder(subject.From);
+                return episode < 0 ? new Line(LineKind.Order, subject.Identity) : new Line(LineKind.Episode, care.Episodes[episode].Identity);
             default:
                 return care.EpisodeLine(subject.From, timeline.Patient);
         }

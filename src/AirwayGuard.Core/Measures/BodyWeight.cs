@@ -10,6 +10,9 @@ internal static class BodyWeight
 {
     private const long Holds = 7 * TimeSpan.TicksPerDay, HoldsInNeonate = 2 * TimeSpan.TicksPerDay;
 
+    /// <summary>A number this small is no weight, and dividing by it would leave the range of numbers.</summary>
+    private const decimal LeastKilograms = 0.001m;
+
     /// <returns>Index of the fact; −1 where none is charted.</returns>
     public static int At(in Timeline timeline, in Subject subject, out decimal kilograms)
     {
@@ -22,7 +25,7 @@ internal static class BodyWeight
             ref readonly var fact = ref facts[i];
             kilograms = fact.Value.Unit == Unit.Gram ? fact.Value.Amount / 1000m : fact.Value.Amount;
             if (fact.About == timeline.Patient && fact.Value.IsNumber && fact.Value.Comparator == Comparator.Exactly
-                && fact.Value.Unit is Unit.Gram or Unit.Kilogram && kilograms > 0m)
+                && fact.Value.Unit is Unit.Gram or Unit.Kilogram && kilograms >= LeastKilograms)
             {
                 return timeline.FirstOf(Concepts.BodyWeight) + i;
             }

@@ -145,6 +145,18 @@ public sealed class Care
         return -1;
     }
 
+    /// <summary>The episode an order is about: that at the time it was written, else the first one after; −1 for none.</summary>
+    public int EpisodeOfOrder(long authoredOn)
+    {
+        var episode = EpisodeAt(authoredOn);
+        for (var i = 0; episode < 0 && i < EpisodeList.Count; i++)
+        {
+            episode = EpisodeList[i].From > authoredOn ? i : -1;
+        }
+
+        return episode;
+    }
+
     /// <summary>The line of the episode at a time, or of the patient where there is none.</summary>
     public Line EpisodeLine(long ticks, Entity patient)
     {

@@ -82,6 +82,24 @@ public sealed class OpenSuctionChecksTests
     }
 
     [Fact]
+    public void An_order_before_a_tube_that_was_never_in_use_stands_on_itself()
+    {
+        var found = Adult().Encounter("e", "07:00", "09:00").Row("p", Concepts.Peep, "08:00", Number(12, Unit.CmH2O)).Oxygen("08:00", 40)
+            .Row("a", Concepts.AirwayType, "09:10", Answer("tracheal-tube")).Order("o", "08:30", "active", Open).Judge();
+
+        Assert.Equal("ServiceRequest/o", found.Only(Advised).Line);
+    }
+
+    [Fact]
+    public void An_order_before_the_first_tube_stands_on_the_episode_to_come()
+    {
+        var found = Adult().Row("p", Concepts.Peep, "08:00", Number(12, Unit.CmH2O)).Oxygen("08:00", 40)
+            .Row("a", Concepts.AirwayType, "09:10", Answer("tracheal-tube")).Order("o", "08:30", "active", Open).Judge();
+
+        Assert.Equal("Observation/a", found.Only(Advised).Line);
+    }
+
+    [Fact]
     public void Disconnection_in_lung_injury_is_high()
     {
         var found = Adult().Row("l", Concepts.LungInjury, "08:00", FactValue.Yes).Pass("s", "10:00", (Concepts.VentilatorDisconnected, FactValue.Yes)).Judge();

@@ -154,6 +154,14 @@ public sealed class OxygenChecksTests
         Assert.Equal("breach 11", Adult().Oxygen("09:00", 40).Pass("s1", "10:00").Procedure("p2", "10:04:00", "10:05:00").Oxygen("10:16", 60).SaidByBoth(NotBack));
     }
 
+    // Without an end: "windows after a pass run from its start plus pass-duration (else its start)".
+    [Theory]
+    [InlineData(60, "10:11:00", "open OxygenAfterwards")]
+    [InlineData(60, "10:11:01", "breach 10.017")]
+    [InlineData(1e15, "2 10:11", "breach 11")] // a number nobody meant ends no judging
+    public void A_charted_duration_moves_the_minutes(double seconds, string at, string expected) => Assert.Equal(
+        expected, Adult().Oxygen("09:00", 40).Pass("s", "10:00", (Concepts.PassDuration, Number((decimal)seconds, Unit.Second))).Oxygen(at, 60).SaidByBoth(NotBack));
+
     [Fact]
     public void Where_nothing_is_charted_after_the_pass_two_hours_are_left_for_it()
     {

@@ -41,6 +41,11 @@ public sealed class SalineChecksTests
     }
 
     [Fact]
+    public void A_weight_of_next_to_nothing_is_no_weight() => Assert.Equal("open BodyWeight", Neonate()
+        .Row("w", Concepts.BodyWeight, "06:00", Number(0.000000000000000001m, Unit.Kilogram))
+        .Pass("s", "10:00", (Concepts.SalineInstilled, Number(9_000_000_000_000_000_000m, Unit.Millilitre))).SaidByBoth(Dose));
+
+    [Fact]
     public void No_saline_and_other_ages_are_not_asked_for_a_dose()
     {
         Assert.Equal("", Neonate().Pass("s", "10:00", (Concepts.SalineInstilled, FactValue.No)).SaidByBoth(Dose));
