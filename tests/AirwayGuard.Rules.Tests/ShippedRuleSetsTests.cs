@@ -12,10 +12,10 @@ public sealed class ShippedRuleSetsTests
     private const string Guideline = "guideline-2022";
 
     private static readonly LimitRow[] LimitRows =
-        [.. FirstTable.Limits, .. GroundTable.Limits, .. VacuumTable.Limits, .. CatheterTable.Limits];
+        [.. FirstTable.Limits, .. GroundTable.Limits, .. VacuumTable.Limits, .. CatheterTable.Limits, .. OxygenTable.Limits];
 
     private static readonly CheckRow[] CheckRows =
-        [.. FirstTable.Checks, .. GroundTable.Checks, .. VacuumTable.Checks, .. CatheterTable.Checks];
+        [.. FirstTable.Checks, .. GroundTable.Checks, .. VacuumTable.Checks, .. CatheterTable.Checks, .. OxygenTable.Checks];
 
     public static TheoryData<string, int> Limits => [.. LimitRows.Select((row, index) => ($"{row.Check} {row.Set} {row.Criterion}", index))];
 
@@ -112,11 +112,12 @@ public sealed class ShippedRuleSetsTests
         }
     }
 
-    /// <summary>Recommendations for head-injured adults, J Neurosci Nurs 1993: below 120 mmHg, 10 s.</summary>
+    /// <summary>Recommendations for head-injured adults, J Neurosci Nurs 1993: below 120 mmHg, 10 s, 1 to 2 passes.</summary>
     [Theory]
     [InlineData("vacuum-above-ceiling", "Above 120 mm[Hg]|jnn-1993|Cited")]
     [InlineData("ordered-vacuum-above-ceiling", "Above 120 mm[Hg]|jnn-1993|Cited")]
     [InlineData("pass-too-long", "Above 10 s|jnn-1993|Cited")]
+    [InlineData("too-many-passes", "Above 2 {count}|jnn-1993|Cited")]
     public void Monitored_intracranial_pressure_tightens_in_every_band(string check, string limit)
     {
         foreach (var name in ShippedRuleSets.Names)

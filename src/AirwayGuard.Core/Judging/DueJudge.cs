@@ -52,15 +52,15 @@ internal static class DueJudge
         }
 
         return measured.HasValue
-            ? Valued(verdict, criterion, falls)
+            ? Valued(verdict, rule, criterion, falls, settings)
             : Elapsed(verdict, criterion, due, falls, settings);
     }
 
-    // The measure gives a value of its own; it is dated to when it fell due.
-    private static Verdict Valued(in Verdict verdict, Criterion criterion, long falls)
+    // The measure gives a value of its own; it is dated to when it fell due. What is open waits from the instant the time runs from.
+    private static Verdict Valued(in Verdict verdict, Rule rule, Criterion criterion, long falls, in JudgeSettings settings)
     {
-        var compared = Judge.Compare(verdict, criterion);
-        return compared with { Subject = compared.Subject with { From = falls, To = falls } };
+        var compared = Judge.Wait(Judge.Compare(verdict, criterion), rule, settings);
+        return compared.Outcome is Outcome.CannotTell or Outcome.NotYet ? compared : compared with { Subject = compared.Subject with { From = falls, To = falls } };
     }
 
     private static Verdict Elapsed(in Verdict verdict, Criterion criterion, in DueRun due, long falls, in JudgeSettings settings)

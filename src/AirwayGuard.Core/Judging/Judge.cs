@@ -264,12 +264,17 @@ public static class Judge
         if (outcome == Outcome.Pass)
         {
             return measured.WithinIsNotJudged ? verdict with { Outcome = Outcome.NotApplicable }
-                : measured.WithinIs != Missing.Nothing ? verdict with { Outcome = Outcome.CannotTell, Missing = measured.WithinIs }
+                : measured.WithinIs != Missing.Nothing && !ReachesOver(measured, limit) ? verdict with { Outcome = Outcome.CannotTell, Missing = measured.WithinIs }
                 : verdict with { Outcome = outcome };
         }
 
-        return verdict with { Outcome = outcome, Severity = SeverityOf(criterion.Severity, measured, limit) };
+        return measured.BreachIs != Missing.Nothing
+            ? verdict with { Outcome = Outcome.CannotTell, Missing = measured.BreachIs }
+            : verdict with { Outcome = outcome, Severity = SeverityOf(criterion.Severity, measured, limit) };
     }
+
+    private static bool ReachesOver(in Measured measured, Limit limit) =>
+        measured.Reaches is { } reaches && LimitCheck.Check(measured with { Amount = reaches, Divisor = 1m }, limit) == Outcome.Breach;
 
     private static Severity SeverityOf(SeveritySteps steps, in Measured measured, Limit limit)
     {

@@ -23,7 +23,7 @@ internal static class Lines
             return new Line(LineKind.Airway, subject.Identity);
         }
 
-        if (subject.Kind == SubjectKind.Order && stands != Standing.Airway)
+        if (subject.Kind == SubjectKind.Order && stands is not (Standing.Airway or Standing.Episode))
         {
             return new Line(LineKind.Order, subject.Identity);
         }
@@ -37,6 +37,9 @@ internal static class Lines
                 return airway < 0
                     ? (subject.Kind == SubjectKind.Order ? new Line(LineKind.Order, subject.Identity) : care.EpisodeLine(subject.From, timeline.Patient))
                     : new Line(LineKind.Airway, care.Airways[airway].Identity);
+            case Standing.Episode when subject.Kind == SubjectKind.Order:
+                var episode = care.EpisodeOfOrder(subject.From);
+                return episode < 0 ? new Line(LineKind.Order, subject.Identity) : new Line(LineKind.Episode, care.Episodes[episode].Identity);
             default:
                 return care.EpisodeLine(subject.From, timeline.Patient);
         }

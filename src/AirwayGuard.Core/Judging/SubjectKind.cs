@@ -13,4 +13,7 @@ public enum SubjectKind : byte
 
     /// <summary>A charted cuff pressure.</summary>
     Cuff,
+
+    /// <summary>Inspired oxygen or PEEP as charted; judged by no rule, but it can end a finding.</summary>
+    Support,
 }

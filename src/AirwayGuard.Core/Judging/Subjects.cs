@@ -13,6 +13,7 @@ public static class Subjects
         SubjectKind.Setting => care.Settings.Length,
         SubjectKind.Order => care.Orders.Length,
         SubjectKind.Catheter => care.LooseCatheters.Length,
+        SubjectKind.Support => care.SupportRows.Length,
         SubjectKind.Outlet => care.OutletRows.Length,
         SubjectKind.Airway => care.AirwayNeeds.Length,
         SubjectKind.SuctionedAirway => care.SuctionedAirways.Length,
@@ -35,6 +36,8 @@ public static class Subjects
                 return new Subject(kind, index, setting.Identity, setting.At, setting.At, setting.OffsetMinutes);
             case SubjectKind.Catheter:
                 return OfRow(kind, index, timeline.Facts[care.LooseCatheters[index]]);
+            case SubjectKind.Support:
+                return OfRow(kind, index, timeline.Facts[care.SupportRows[index]]);
             case SubjectKind.Outlet:
                 return OfRow(kind, index, timeline.Facts[care.OutletRows[index]]);
             case SubjectKind.Airway:

@@ -10,20 +10,41 @@ namespace AirwayGuard.Core.Measures;
 /// </summary>
 internal static class BaselineOxygen
 {
+    /// <summary>The contract counts oxygen of this share, just before a pass, as pre-oxygenation.</summary>
+    private const decimal Full = 0.99m;
+
     /// <returns>Index of the fact; −1 where none is charted.</returns>
-    public static int Of(in Timeline timeline, Care care, long start)
+    public static int Of(in Timeline timeline, Care care, long start) =>
+        Latest(timeline, care, start - CareTimes.BaselineBefore, start - CareTimes.OxygenHolds, -1);
+
+    /// <summary>As <see cref="Of"/>, but full oxygen just before an earlier pass of the session was its pre-oxygenation and is no baseline.</summary>
+    public static int Before(in Timeline timeline, Care care, int pass)
+    {
+        var start = care.Passes[pass].From;
+        return Latest(timeline, care, start - CareTimes.BaselineBefore, start - CareTimes.OxygenHolds, care.Passes[pass].Session);
+    }
+
+    /// <summary>The latest inspired oxygen at a time, at most 4 h old.</summary>
+    public static int At(in Timeline timeline, Care care, long at) => Latest(timeline, care, at, at - CareTimes.OxygenHolds, -1);
+
+    /// <summary>Within a charted pre-oxygenation, or full oxygen within two minutes before a pass.</summary>
+    public static bool IsPreoxygenation(in Timeline timeline, Care care, in Fact oxygen) =>
+        IsWithinPreoxygenation(timeline, oxygen.EffectiveFrom) || IsFullBeforeAPass(oxygen, care, -1);
+
+    private static int Latest(in Timeline timeline, Care care, long notAfter, long notBefore, int session)
     {
         var facts = timeline.Of(Concepts.Fio2);
         var best = -1;
-        for (var i = Timeline.FirstAfter(facts, start - CareTimes.BaselineBefore) - 1; i >= 0; i--)
+        for (var i = Timeline.FirstAfter(facts, notAfter) - 1; i >= 0; i--)
         {
             ref readonly var fact = ref facts[i];
-            if (fact.EffectiveFrom < start - CareTimes.OxygenHolds || (best >= 0 && fact.EffectiveFrom < facts[best].EffectiveFrom))
+            if (fact.EffectiveFrom < notBefore || (best >= 0 && fact.EffectiveFrom < facts[best].EffectiveFrom))
             {
                 break;
             }
 
-            if (fact.About != timeline.Patient || !fact.Value.IsNumber || IsWithinPreoxygenation(timeline, fact.EffectiveFrom))
+            if (fact.About != timeline.Patient || !fact.Value.IsNumber || IsWithinPreoxygenation(timeline, fact.EffectiveFrom)
+                || (session >= 0 && IsFullBeforeAPass(fact, care, session)))
             {
                 continue;
             }
@@ -32,6 +53,50 @@ internal static class BaselineOxygen
         }
 
         return best < 0 ? -1 : timeline.FirstOf(Concepts.Fio2) + best;
+    }
+
+    /// <param name="session">Only passes of this session; −1 for all.</param>
+    private static bool IsFullBeforeAPass(in Fact oxygen, Care care, int session)
+    {
+        if (!oxygen.Value.IsNumber || !Fractions.TryInspiredOxygen(oxygen.Value.Amount, out var fraction) || fraction < Full)
+        {
+            return false;
+        }
+
+        for (var i = FirstPassFrom(care, oxygen.EffectiveFrom); i < care.Passes.Length; i++)
+        {
+            ref readonly var pass = ref care.Passes[i];
+            if (pass.From > oxygen.EffectiveFrom + CareTimes.PreoxygenationBefore)
+            {
+                return false;
+            }
+
+            if (session < 0 || pass.Session == session)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static int FirstPassFrom(Care care, long at)
+    {
+        var (low, high) = (0, care.Passes.Length);
+        while (low < high)
+        {
+            var middle = (low + high) >>> 1;
+            if (care.Passes[middle].From < at)
+            {
+                low = middle + 1;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        return low;
     }
 
     private static bool IsWithinPreoxygenation(in Timeline timeline, long at)

@@ -37,6 +37,17 @@ public static class MeasureCatalog
         CuffPressure.Measure,
         IntracranialPressureMonitored.Measure,
         HyperoxygenationContraindicated.Measure,
+        PassesInSession.Measure,
+        RestBetweenPasses.Measure,
+        PreoxygenationLength.Measure,
+        OxygenRise.Measure,
+        OxygenRaisedAfter.Measure,
+        PeepAtOpenSuction.Measure,
+        OxygenAtOpenSuction.Measure,
+        DisconnectedInLungInjury.Measure,
+        HandTechniqueInHospital.Measure,
+        TimeSinceSurfactant.Measure,
+        SalineDose.Measure,
     ];
 
     private static readonly Dictionary<string, Measure> ById = All.ToDictionary(measure => measure.Id, StringComparer.Ordinal);

@@ -59,6 +59,12 @@ public struct Measured
     /// <summary>Within the limit the answer would still be open: the reading was taken flowing, or nobody says how.</summary>
     public Missing WithinIs { get; set; }
 
+    /// <summary>How far charting reaches, in the value's unit: where that is over the limit, <see cref="WithinIs"/> is answered. Null where it does not matter.</summary>
+    public decimal? Reaches { get; set; }
+
+    /// <summary>Over the limit the answer would still be open: nobody says that what is measured took place.</summary>
+    public Missing BreachIs { get; set; }
+
     /// <summary>Over the limit undivided, but not once divided, the answer is open: one duration beside several passes.</summary>
     public Missing OverIs { get; set; }
 

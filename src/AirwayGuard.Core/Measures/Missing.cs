@@ -25,4 +25,11 @@ public enum Missing : byte
     TubeLength,
     AdapterLength,
     ClosedCatheter,
+    OxygenGiven,
+    OxygenAfterwards,
+    SuctionSystem,
+    Peep,
+    EncounterClass,
+    SalineVolume,
+    BodyWeight,
 }

@@ -26,6 +26,13 @@ public static class MissingWords
         Missing.TubeLength => "tube length",
         Missing.AdapterLength => "adapter length",
         Missing.ClosedCatheter => "which closed catheter is in place",
+        Missing.OxygenGiven => "how much oxygen was given",
+        Missing.OxygenAfterwards => "inspired oxygen charted afterwards",
+        Missing.SuctionSystem => "open or closed suction",
+        Missing.Peep => "PEEP",
+        Missing.EncounterClass => "class of the encounter",
+        Missing.SalineVolume => "volume of saline",
+        Missing.BodyWeight => "body weight",
         _ => "",
     };
 }

@@ -38,6 +38,8 @@ public sealed class Care
 
     internal List<int> CuffRowList { get; } = [];
 
+    internal List<int> SupportRowList { get; } = [];
+
     internal List<AirwayNeed> AirwayNeedList { get; } = [];
 
     internal List<AirwayNeed> SuctionedAirwayList { get; } = [];
@@ -98,6 +100,9 @@ public sealed class Care
 
     /// <summary>Indexes of catheter rows that belong to no pass, by time.</summary>
     public ReadOnlySpan<int> LooseCatheters => CollectionsMarshal.AsSpan(LooseCatheterList);
+
+    /// <summary>Indexes of inspired oxygen and of PEEP where some suction is charted or ordered as open; else none.</summary>
+    public ReadOnlySpan<int> SupportRows => CollectionsMarshal.AsSpan(SupportRowList);
 
     /// <summary>Indexes of readings of an outlet's whole vacuum, by time; only in the timeline of the outlet itself.</summary>
     public ReadOnlySpan<int> OutletRows => CollectionsMarshal.AsSpan(OutletRowList);
@@ -168,6 +173,18 @@ public sealed class Care
         return -1;
     }
 
+    /// <summary>The episode an order is about: that at the time it was written, else the first one after; −1 for none.</summary>
+    public int EpisodeOfOrder(long authoredOn)
+    {
+        var episode = EpisodeAt(authoredOn);
+        for (var i = 0; episode < 0 && i < EpisodeList.Count; i++)
+        {
+            episode = EpisodeList[i].From > authoredOn ? i : -1;
+        }
+
+        return episode;
+    }
+
     /// <summary>The line of the episode at a time, or of the patient where there is none.</summary>
     public Line EpisodeLine(long ticks, Entity patient)
     {
@@ -218,6 +235,7 @@ public sealed class Care
         LooseCatheterList.Clear();
         OutletRowList.Clear();
         CuffRowList.Clear();
+        SupportRowList.Clear();
         AirwayNeedList.Clear();
         SuctionedAirwayList.Clear();
         DueRunList.Clear();

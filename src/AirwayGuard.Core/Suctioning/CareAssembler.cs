@@ -6,6 +6,8 @@ namespace AirwayGuard.Core.Suctioning;
 /// <summary>Puts a patient's rows together (docs/meanings.md). Pure: the same timeline gives the same care.</summary>
 public static class CareAssembler
 {
+    private static readonly int Open = Answers.Of("open");
+
     /// <param name="care">Cleared, then filled.</param>
     public static void Assemble(in Timeline timeline, IEntityNames names, Care care)
     {
@@ -19,6 +21,7 @@ public static class CareAssembler
         FindLooseCatheters(timeline, care);
         FindOutletRows(timeline, care);
         FindCuffRows(timeline, care);
+        FindSupportRows(timeline, care);
         AirwayNeeds.Find(timeline, care);
     }
 
@@ -46,6 +49,32 @@ public static class CareAssembler
             if (facts[i].About == timeline.Patient && facts[i].About.Kind is EntityKind.Place or EntityKind.Device && facts[i].Value.IsNumber)
             {
                 care.OutletRowList.Add(timeline.FirstOf(Concepts.FullLineVacuum) + i);
+            }
+        }
+    }
+
+    private static void FindSupportRows(in Timeline timeline, Care care)
+    {
+        var isOpen = false;
+        foreach (ref readonly var system in timeline.Of(Concepts.SuctionSystem))
+        {
+            isOpen |= system.Value.Kind == ValueKind.Code && system.Value.Symbol == Open;
+        }
+
+        if (!isOpen)
+        {
+            return;
+        }
+
+        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.Fio2, Concepts.Peep])
+        {
+            var facts = timeline.Of(concept);
+            for (var i = 0; i < facts.Length; i++)
+            {
+                if (facts[i].About == timeline.Patient && facts[i].Value.IsNumber)
+                {
+                    care.SupportRowList.Add(timeline.FirstOf(concept) + i);
+                }
             }
         }
     }

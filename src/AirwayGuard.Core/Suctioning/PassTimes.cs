@@ -23,6 +23,15 @@ internal static class PassTimes
         return fact >= 0;
     }
 
+    /// <summary>A duration may hold any number; what follows a pass is not looked for later than this.</summary>
+    private const decimal LongestSeconds = 86_400m;
+
+    /// <summary>From when what follows a pass is counted: its end, else its start plus its charted duration, else its start.</summary>
+    public static long After(in Timeline timeline, Care care, in PassSpan pass) =>
+        pass.HasEnd ? pass.To
+        : TryCharted(timeline, care, pass, out var seconds, out _) ? pass.From + (long)(Math.Min(seconds, LongestSeconds) * TimeSpan.TicksPerSecond)
+        : pass.From;
+
     /// <summary>End − start in seconds; only for a pass with an end.</summary>
     public static decimal SpanSeconds(in PassSpan pass) => (decimal)(pass.To - pass.From) / TimeSpan.TicksPerSecond;
 }

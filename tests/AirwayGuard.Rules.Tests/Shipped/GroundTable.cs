@@ -29,6 +29,6 @@ internal static class GroundTable
         new("wall-supply-low", "Outlet", "wall-supply", "Moderate", Standing.Outlet, "", false),
         new("wall-supply-unsurveyed", "Due", "time-since-wall-supply-read", "Low", Standing.Outlet, "", false) { IsSilent = true },
         new("tube-diameter-unknown", "Airway", "tube-diameter", "Moderate", Standing.Airway, "", false),
-        new("saline-without-reason", "Pass,Order", "saline-given", "Moderate", Standing.Once, "", false) { Allow = "thick-secretions,order-specific,other-with-text" },
+        new("saline-without-reason", "Pass,Order", "saline-given", "Moderate", Standing.Once, "", false) { Allow = "thick-secretions,suspected-obstruction,emergency,lung-injury,raised-intracranial-pressure,bleeding-risk,shallow-ineffective,order-specific,other-with-text" },
     ];
 }

@@ -47,8 +47,8 @@ public sealed class ChartBuilder
         return Add(_entities.NameOf(Patient), Patient, reading => reading.Facts.Add(Timeless(Patient, Concepts.BirthDate, FactValue.Date(year, month, day, precision), Patient)));
     }
 
-    /// <summary>An encounter of the patient; rows added afterwards name it.</summary>
-    public ChartBuilder Encounter(string id, string from, string? to = null, string? bed = null)
+    /// <summary>An encounter of the patient, at a bed and of a class where they are given; rows added afterwards name it.</summary>
+    public ChartBuilder Encounter(string id, string from, string? to = null, string? bed = null, string? stay = null)
     {
         var encounter = _entities.Intern(EntityKind.Encounter, "Encounter/" + id);
         _encounter = "Encounter/" + id;
@@ -62,6 +62,10 @@ public sealed class ChartBuilder
             }
 
             reading.Facts.Add(Plain(encounter, Concepts.EncounterPeriod, FactValue.Absent, encounter, At(from), end));
+            if (stay is not null)
+            {
+                reading.Facts.Add(Plain(encounter, Concepts.EncounterClass, Answer(stay), encounter, At(from), end));
+            }
         });
     }
 

@@ -1,0 +1,43 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>Passes of a session: the larger of those found and the largest pass-count charted with one of them.</summary>
+public static class PassesInSession
+{
+    public static readonly Measure Measure = new(
+        "passes-in-session", Dimension.Count, Unit.Count, [SubjectKind.Session],
+        [Concepts.SuctionPass, Concepts.PassCount],
+        TimeSpan.Zero, TimeSpan.Zero, [], MayBeMissing: false,
+        "passes of one session: the larger of those found and the largest count charted",
+        Take);
+
+    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
+    {
+        ref readonly var session = ref care.Sessions[subject.Index];
+        result.Set(session.PassCount, Unit.Count);
+        var largest = -1;
+        foreach (var pass in care.PassesBySession.Slice(session.FirstPass, session.PassCount))
+        {
+            foreach (var index in care.MembersOf(care.Passes[pass]))
+            {
+                ref readonly var fact = ref timeline.Facts[index];
+                if (fact.Concept == Concepts.PassCount && fact.Value.IsNumber && fact.Value.Amount > result.Amount)
+                {
+                    largest = index;
+                    result.Amount = fact.Value.Amount;
+                    result.Comparator = fact.Value.Comparator;
+                }
+            }
+        }
+
+        if (largest >= 0)
+        {
+            result.Uses(largest);
+            result.Charted = largest;
+        }
+    }
+}
