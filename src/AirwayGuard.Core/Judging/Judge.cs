@@ -14,6 +14,7 @@ public static class Judge
         where TSink : IVerdictSink, allows ref struct
     {
         care.JudgedAt = settings.AsOf;
+        care.DueRunList.Clear();
         for (var r = 0; r < rules.Rules.Length; r++)
         {
             foreach (var kind in rules.Rules[r].Judges)
