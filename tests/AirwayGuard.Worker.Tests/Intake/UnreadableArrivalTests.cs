@@ -20,7 +20,7 @@ public sealed class UnreadableArrivalTests
         await using var bench = await PipelineBench.StartAsync(Ward.Morning);
         using var board = new NoticeBoard();
         var source = new FixedSource(("Patient", "p", Ward.Patient), ("Observation", "bad", """{"resourceType":"Observation","id":"bad","""), ("Observation", "o1", Ward.Vacuum("o1", 220, 10)));
-        var sweep = new SweepStep(bench.Ledger, source, new FhirArrivalReader(ShippedMaps.StandardCodes), board, new IntakeOptions(), bench.Clock, NullLogger<SweepStep>.Instance);
+        var sweep = new SweepStep(bench.Ledger, source, new FhirArrivalReader(ShippedMaps.StandardCodes), board, new IntakeHealth(), new IntakeOptions(), bench.Clock, NullLogger<SweepStep>.Instance);
 
         Assert.Equal(StepResult.DidWork, await sweep.StepAsync(stop));
         await bench.UntilIdleAsync(() => bench.Judge);
@@ -33,6 +33,8 @@ public sealed class UnreadableArrivalTests
     private sealed class FixedSource(params (string Type, string Id, string Body)[] resources) : IArrivalSource
     {
         public IReadOnlyList<string> Types => ["all"];
+
+        public IReadOnlyList<string> Deletions => [];
 
         public ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop) => ValueTask.FromResult(new SourcePage(
             [.. resources.Select(one => new Arrival(ArrivalKind.Resource, PipelineBench.Server, one.Type, one.Id, "1", Charted.Morning, KnownBy.ServersStamp, Encoding.UTF8.GetBytes(one.Body)))],
