@@ -7,7 +7,7 @@ namespace AirwayGuard.Core.Measures;
 
 /// <summary>
 /// The weakest vacuum of a setting, in mm[Hg] or as charted. A doubtful unit, a regulator that is off and one on full line are
-/// not judged (contract.md §2).
+/// not judged.
 /// </summary>
 public static class LeastVacuum
 {

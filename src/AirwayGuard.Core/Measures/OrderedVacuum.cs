@@ -6,7 +6,7 @@ using AirwayGuard.Core.Suctioning;
 namespace AirwayGuard.Core.Measures;
 
 /// <summary>
-/// The upper vacuum an order allows, in mm[Hg] or as written (contract.md §2): judged as a number, since the order allows up to it.
+/// The upper vacuum an order allows, in mm[Hg] or as written: judged as a number, since the order allows up to it.
 /// Of several the deepest counts, of a range whichever end is deeper.
 /// </summary>
 public static class OrderedVacuum

@@ -8,7 +8,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>Whose limit an event is held to: contract.md §2, age. Catheters of 0.60 of the tube tell infant from child, vacuum the others.</summary>
+/// <summary>Whose limit an event is held to by its age. Catheters of 0.60 of the tube tell infant from child, vacuum the others.</summary>
 public sealed class AgeAtTheEventTests
 {
     private const string Wide = "catheter-too-wide", Vacuum = "vacuum-above-ceiling";

@@ -10,7 +10,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>open-suction-where-closed-advised, disconnected-in-lung-injury and clean-technique-in-hospital (contract.md §3).</summary>
+/// <summary>open-suction-where-closed-advised, disconnected-in-lung-injury and clean-technique-in-hospital.</summary>
 public sealed class OpenSuctionChecksTests
 {
     private const string Advised = "open-suction-where-closed-advised", Disconnected = "disconnected-in-lung-injury", Clean = "clean-technique-in-hospital";

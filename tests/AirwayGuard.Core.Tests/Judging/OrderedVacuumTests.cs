@@ -9,7 +9,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>ordered-vacuum-above-ceiling: what an order allows, judged as a number (contract.md §2 and §3).</summary>
+/// <summary>ordered-vacuum-above-ceiling: what an order allows, judged as a number.</summary>
 public sealed class OrderedVacuumTests
 {
     private const string Check = "ordered-vacuum-above-ceiling";

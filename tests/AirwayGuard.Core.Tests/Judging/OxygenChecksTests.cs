@@ -10,7 +10,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>preoxygenation-short, neonate-over-oxygenated and oxygen-not-returned (contract.md §3).</summary>
+/// <summary>preoxygenation-short, neonate-over-oxygenated and oxygen-not-returned.</summary>
 public sealed class OxygenChecksTests
 {
     private const string Short = "preoxygenation-short", Over = "neonate-over-oxygenated", NotBack = "oxygen-not-returned";

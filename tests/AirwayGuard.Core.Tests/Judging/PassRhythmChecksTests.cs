@@ -10,7 +10,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>too-many-passes, rest-between-passes-short and suction-soon-after-surfactant (contract.md §3).</summary>
+/// <summary>too-many-passes, rest-between-passes-short and suction-soon-after-surfactant.</summary>
 public sealed class PassRhythmChecksTests
 {
     // At most 3: a teaching video's transcript, adult tracheostomy.

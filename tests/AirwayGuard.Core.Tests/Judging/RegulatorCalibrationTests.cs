@@ -9,7 +9,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>regulator-calibration-overdue: twelve months by the calendar (from memory), in one timeline (contract.md §3).</summary>
+/// <summary>regulator-calibration-overdue: twelve months by the calendar (from memory), in one timeline.</summary>
 public sealed class RegulatorCalibrationTests
 {
     private const string Check = "regulator-calibration-overdue";

@@ -10,7 +10,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>saline-dose-high and saline-without-reason (contract.md §3).</summary>
+/// <summary>saline-dose-high and saline-without-reason.</summary>
 public sealed class SalineChecksTests
 {
     private const string Dose = "saline-dose-high", Reason = "saline-without-reason";

@@ -9,7 +9,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>vacuum-not-checked-before-pass, and the age of a reading (contract.md §3).</summary>
+/// <summary>vacuum-not-checked-before-pass, and the age of a reading.</summary>
 public sealed class VacuumBeforePassTests
 {
     private const string Check = "vacuum-not-checked-before-pass";

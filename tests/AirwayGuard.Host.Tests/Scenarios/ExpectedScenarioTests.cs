@@ -1,19 +1,20 @@
 using System.Globalization;
 using System.Reflection;
 using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Rules;
 using Xunit;
 
 namespace AirwayGuard.Host.Tests.Scenarios;
 
 public sealed class ExpectedScenarioTests
 {
-    private static readonly string[] Checks =
-    [
-        "vacuum-above-ceiling", "regulator-on-full-line", "vacuum-unit-doubtful", "catheter-too-wide", "pass-too-long",
-        "preoxygenation-missing", "blood-stained-secretions-trend", "suction-ordered-by-clock",
-        "vacuum-reading-stale", "wall-supply-low", "ordered-vacuum-above-ceiling", "regulator-intermittent", "vacuum-below-useful", "vacuum-not-checked-before-pass",
-        "vacuum-read-unoccluded", "set-and-charted-vacuum-differ", "regulator-calibration-overdue", "bleeding-risk-with-high-vacuum",
-    ];
+    private static readonly RuleSet Shipped = ShippedRuleSets.Load("strict-ranges").RuleSet!;
+
+    private static readonly string[] Checks = [.. Shipped.Rules.Select(rule => rule.Id)];
+
+    // Silent ones are never printed.
+    private static readonly string[] Live = [.. Shipped.Rules.Where(rule => rule.Mode == Mode.Live).Select(rule => rule.Id)];
 
     public static TheoryData<string> Folders => [.. ScenarioFolders.All.Select(folder => Path.GetFileName(folder)!)];
 
@@ -40,7 +41,8 @@ public sealed class ExpectedScenarioTests
     {
         var scenario = ExpectedScenario.Read(Path.Combine(ScenarioFolders.Root, name));
 
-        Assert.All(scenario.Runs, run => Assert.NotEqual(0, run.Judged.EnumerateObject().Sum(count => count.Value.GetInt32())));
+        // Cuff readings, outlets and what falls due are judged and in none of the counts: there a finding must show it.
+        Assert.All(scenario.Runs, run => Assert.True(run.Judged.EnumerateObject().Sum(count => count.Value.GetInt32()) > 0 || run.Findings.Length > 0, run.ToString()));
     }
 
     [Theory]
@@ -81,7 +83,7 @@ public sealed class ExpectedScenarioTests
             .SelectMany(run => run.Findings.Select(finding => (run.Rules, Check: finding.GetProperty("check").GetString()!)))
             .ToHashSet();
 
-        Assert.All(Checks, check => Assert.All(["strict-ranges", "guideline-2022"], rules => Assert.Contains((rules, check), found)));
+        Assert.All(Live, check => Assert.All(["strict-ranges", "guideline-2022"], rules => Assert.Contains((rules, check), found)));
     }
 
     [Fact]

@@ -78,7 +78,7 @@ public sealed class ServiceEndpointsTests
         Assert.Contains("airwayguard_live 1", lines);
         Assert.Contains(lines, line => line.StartsWith("airwayguard_outbox{state=\"pending\"} ", StringComparison.Ordinal) && line != "airwayguard_outbox{state=\"pending\"} 0");
         Assert.Contains(lines, line => line.StartsWith("airwayguard_newest_arrival_age_seconds ", StringComparison.Ordinal));
-        Assert.Contains(lines, line => line.StartsWith("airwayguard_sweep_age_seconds{question=\"Observation-1\"} ", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("airwayguard_sweep_age_seconds{question=\"Observation", StringComparison.Ordinal));
         Assert.DoesNotContain(lines, line => line.Contains("Patient/", StringComparison.Ordinal));
     }
 

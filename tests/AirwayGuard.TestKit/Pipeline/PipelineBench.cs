@@ -45,7 +45,7 @@ public sealed class PipelineBench : IAsyncDisposable
         _repository = new SandboxRepository(new SandboxOptions { Folder = Path.Combine(_folder.FullName, "server") }, Clock);
         Wire = new FaultyWire(new SandboxHandler(new SandboxServer(_repository, Clock)));
         Client = new HttpClient(Wire);
-        var rules = ShippedRuleSets.Load(ShippedRuleSets.Default).RuleSet!;
+        var rules = FewChecks.Of(ShippedRuleSets.Load(ShippedRuleSets.Default).RuleSet!);
         Basis = new ServiceBasis(
             rules, true, UnknownAge.CannotTell, TimeSpan.FromHours(2),
             new MessageBasis(rules.Name, rules.Version, rules.Sha256, new string('b', 64), "1.0.0", "1"));

@@ -4,6 +4,7 @@ using AirwayGuard.Fhir.Intake;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
 using AirwayGuard.Rules;
+using AirwayGuard.TestKit.Pipeline;
 using AirwayGuard.Worker.Judging;
 
 namespace AirwayGuard.TestKit.Simulation;
@@ -16,8 +17,8 @@ internal static class SimulatedBasis
 
     public static readonly CodeMap Map = CodeMap.Load(ShippedMaps.Standard).Map ?? throw new InvalidOperationException("The shipped map does not load.");
 
-    private static readonly RuleSet Rules =
-        RuleSetLibrary.Resolve(ShippedRuleSets.Default).RuleSet ?? throw new InvalidOperationException("The shipped rule set does not load.");
+    private static readonly RuleSet Rules = FewChecks.Of(
+        RuleSetLibrary.Resolve(ShippedRuleSets.Default).RuleSet ?? throw new InvalidOperationException("The shipped rule set does not load."));
 
     public static readonly IReadOnlyList<SweepQuery> Queries =
     [

@@ -53,7 +53,7 @@ internal static class WrittenChecks
     }
 
     /// <summary>
-    /// What stands on two servers after the same charting, said in fields that contract.md fixes; statuses are held against the
+    /// What stands on two servers after the same charting, said in fields that are fixed (docs/meanings.md); statuses are held against the
     /// ledgers. What is there on one only is told by the ledgers too: it may have been over, or taken back, before anybody looked.
     /// </summary>
     public static IEnumerable<string> Differences(SimulatedServer here, SimulatedServer there)

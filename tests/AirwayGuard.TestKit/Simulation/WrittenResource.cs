@@ -2,7 +2,7 @@ using System.Text.Json.Nodes;
 
 namespace AirwayGuard.TestKit.Simulation;
 
-/// <summary>What contract.md §4 fixes of a Flag or DetectedIssue on the server.</summary>
+/// <summary>What is fixed of a Flag or DetectedIssue on the server.</summary>
 /// <param name="Key">Its identifier.</param>
 /// <param name="Rests">What an issue implicates, or which issues a Flag names, in their order.</param>
 internal sealed record WrittenResource(Guid Key, string Type, string Status, string Check, string Severity, string Patient, string Rests)

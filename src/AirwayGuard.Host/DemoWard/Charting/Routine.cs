@@ -95,7 +95,8 @@ internal sealed class Routine(WardPatient patient, Random random)
             .Set(WardRow.VacuumMethod, WardAnswer.Occluded)
             .Set(WardRow.RegulatorMode, WardAnswer.Continuous);
         var after = Signs(Staff(minute + 4, ColumnKind.AfterPass)).Set(WardRow.Oxygen, patient.Oxygen, "%");
-        return new SuctionRound(before, pass, after);
+        var settled = Staff(minute + 12, ColumnKind.Ventilator).Set(WardRow.Oxygen, patient.Oxygen, "%");
+        return new SuctionRound(before, pass, after, settled);
     }
 
     private ChartColumn Signs(ChartColumn column) => column
