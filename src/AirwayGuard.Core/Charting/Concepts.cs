@@ -116,6 +116,9 @@ public static class Concepts
     /// <summary>A DetectedIssue of ours that carries a mitigation, about its patient; the fact's group is the issue's key.</summary>
     public static readonly Concept IssueMitigated = Own("issue-mitigated", Dimension.YesNo);
 
+    /// <summary>Something an order says was not read: a text, or a coded part that is not known or has no value that can be read.</summary>
+    public static readonly Concept OrderUnread = Own("order-unread", Dimension.Code);
+
     private static readonly ConceptInfo[] Frozen = [.. Rows];
     private static readonly Dictionary<string, Concept> ByCode = Frozen
         .Select((info, index) => (info, index))

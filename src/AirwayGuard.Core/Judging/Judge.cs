@@ -269,6 +269,11 @@ public static class Judge
                 : verdict with { Outcome = outcome };
         }
 
+        if (measured.Before is { } before && LimitCheck.Check(measured with { Amount = before, Comparator = Comparator.Exactly }, limit) == Outcome.Breach)
+        {
+            return verdict with { Outcome = Outcome.Pass };
+        }
+
         return measured.BreachIs != Missing.Nothing
             ? verdict with { Outcome = Outcome.CannotTell, Missing = measured.BreachIs }
             : verdict with { Outcome = outcome, Severity = SeverityOf(criterion.Severity, measured, limit) };

@@ -48,6 +48,21 @@ public static class MeasureCatalog
         HandTechniqueInHospital.Measure,
         TimeSinceSurfactant.Measure,
         SalineDose.Measure,
+        IndicationCharted.Measure,
+        TracheostomyAssessmentAge.Measure,
+        TrachealTubeAssessmentAge.Measure,
+        SessionsInDay.Measure,
+        SuctionAgainstOrder.Measure,
+        VitalsAroundPass.Measure,
+        SaturationFall.Measure,
+        SaturationNadir.Measure,
+        DesaturationReaction.Measure,
+        LowestHeartRate.Measure,
+        HighestHeartRate.Measure,
+        RhythmReaction.Measure,
+        OutcomeCharted.Measure,
+        OrderReading.Measure,
+        OrderedMode.Measure,
     ];
 
     private static readonly Dictionary<string, Measure> ById = All.ToDictionary(measure => measure.Id, StringComparer.Ordinal);

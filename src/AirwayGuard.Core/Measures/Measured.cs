@@ -80,6 +80,9 @@ public struct Measured
     /// <summary>A breach is withheld by the rule's withholding check: that one breaches for the same subject, or the measure says so.</summary>
     public bool Withheld { get; set; }
 
+    /// <summary>The same value before the subject, in <see cref="Unit"/>: where it was over the limit already, the subject did not bring it there.</summary>
+    public decimal? Before { get; set; }
+
     public ClearingStrength Clearing { get; set; }
 
     /// <summary>When a later fact ended what breaches here, UTC ticks; 0 for never.</summary>

@@ -32,4 +32,7 @@ public enum Missing : byte
     EncounterClass,
     SalineVolume,
     BodyWeight,
+    SaturationBefore,
+    SaturationAfter,
+    HeartRate,
 }

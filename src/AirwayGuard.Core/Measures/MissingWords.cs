@@ -33,6 +33,9 @@ public static class MissingWords
         Missing.EncounterClass => "class of the encounter",
         Missing.SalineVolume => "volume of saline",
         Missing.BodyWeight => "body weight",
+        Missing.SaturationBefore => "oxygen saturation before the pass",
+        Missing.SaturationAfter => "oxygen saturation after the pass",
+        Missing.HeartRate => "heart rate after the pass",
         _ => "",
     };
 }

@@ -32,6 +32,8 @@ public sealed class Care
 
     internal List<int> OrderFactList { get; } = [];
 
+    internal List<int> HeldOrderList { get; } = [];
+
     internal List<int> LooseCatheterList { get; } = [];
 
     internal List<int> OutletRowList { get; } = [];
@@ -97,6 +99,9 @@ public sealed class Care
 
     /// <summary>Indexes of facts, order by order.</summary>
     public ReadOnlySpan<int> OrderFacts => CollectionsMarshal.AsSpan(OrderFactList);
+
+    /// <summary>Indexes of the status facts of orders to suction that are on hold, by time; they are judged by no check of orders.</summary>
+    public ReadOnlySpan<int> HeldOrders => CollectionsMarshal.AsSpan(HeldOrderList);
 
     /// <summary>Indexes of catheter rows that belong to no pass, by time.</summary>
     public ReadOnlySpan<int> LooseCatheters => CollectionsMarshal.AsSpan(LooseCatheterList);
@@ -232,6 +237,7 @@ public sealed class Care
         PassesBySessionList.Clear();
         SettingFactList.Clear();
         OrderFactList.Clear();
+        HeldOrderList.Clear();
         LooseCatheterList.Clear();
         OutletRowList.Clear();
         CuffRowList.Clear();

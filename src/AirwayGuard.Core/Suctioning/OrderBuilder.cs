@@ -14,6 +14,7 @@ internal static class OrderBuilder
         var work = care.OrderWork;
         work.Clear();
         ReadTies(timeline, work);
+        FindHeld(timeline, names, care);
         foreach (ref readonly var fact in timeline.Of(Concepts.OrderStatus))
         {
             if (fact.Value.Symbol == Answers.Active && work.Intents.TryGetValue(fact.About, out var intent) && intent != Answers.Proposal)
@@ -53,6 +54,33 @@ internal static class OrderBuilder
                 work.Groups.TryAdd(link.From, link.To);
             }
         }
+    }
+
+    // A prohibition on hold forbids nothing, and asks for nothing either.
+    private static void FindHeld(in Timeline timeline, IEntityNames names, Care care)
+    {
+        var statuses = timeline.Of(Concepts.OrderStatus);
+        for (var i = 0; i < statuses.Length; i++)
+        {
+            if (statuses[i].Value.Symbol == Answers.OnHold && care.OrderWork.Intents.TryGetValue(statuses[i].About, out var intent)
+                && intent != Answers.Proposal && IsService(names, statuses[i].About) && !Forbids(timeline, statuses[i].About))
+            {
+                care.HeldOrderList.Add(timeline.FirstOf(Concepts.OrderStatus) + i);
+            }
+        }
+    }
+
+    private static bool Forbids(in Timeline timeline, Entity order)
+    {
+        foreach (ref readonly var fact in timeline.Of(Concepts.OrderDoNotSuction))
+        {
+            if (fact.About == order && fact.Value.Kind == Quantities.ValueKind.Yes)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     // Each order's facts belong to itself, or for a device request to the service request it is tied to.

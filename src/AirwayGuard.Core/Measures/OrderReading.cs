@@ -1,0 +1,42 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>
+/// How much of an order was read: all, not all, or nothing beyond that it is an order. Of a request for equipment tied to it the same
+/// is asked.
+/// </summary>
+public static class OrderReading
+{
+    public static readonly Measure Measure = new(
+        "order-reading", Dimension.Code, Unit.None, [SubjectKind.Order],
+        [Concepts.OrderUnread, Concepts.RegulatorMode],
+        TimeSpan.Zero, TimeSpan.Zero, ["read", "unread", "nothing-read"], MayBeMissing: false,
+        "whether everything an order says was read",
+        Take);
+
+    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
+    {
+        var isAnyRead = false;
+        var unread = -1;
+        foreach (var index in Own.Facts(subject, care))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept == Concepts.OrderUnread || fact.Value.Kind == ValueKind.Unreadable || OrderedMode.IsBypass(fact))
+            {
+                unread = index;
+                result.Uses(index);
+            }
+            else
+            {
+                isAnyRead |= fact.Concept != Concepts.OrderStatus && fact.Concept != Concepts.OrderIntent;
+            }
+        }
+
+        result.Charted = unread;
+        result.Set(unread >= 0 ? "unread" : isAnyRead ? "read" : "nothing-read");
+    }
+}

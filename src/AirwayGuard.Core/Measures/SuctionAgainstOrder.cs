@@ -1,0 +1,75 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Suctioning;
+
+namespace AirwayGuard.Core.Measures;
+
+/// <summary>
+/// Whether a pass was made although an order written before it forbids suction altogether, or although every order of suction
+/// written before it is on hold. Nothing where no order says either way.
+/// </summary>
+public static class SuctionAgainstOrder
+{
+    public static readonly Measure Measure = new(
+        "suction-against-order", Dimension.YesNo, Unit.None, [SubjectKind.Pass],
+        [Concepts.OrderStatus, Concepts.OrderIntent, Concepts.OrderDoNotSuction],
+        TimeSpan.FromDays(400), TimeSpan.Zero, ["yes", "no"], MayBeMissing: false,
+        "whether suction was forbidden, or its every order on hold, when the pass began",
+        Take);
+
+    private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
+    {
+        var isOrdered = false;
+        foreach (ref readonly var order in care.Orders)
+        {
+            // Equipment alone says nothing of whether to suction.
+            if (!order.IsService || order.AuthoredOn >= subject.From)
+            {
+                continue;
+            }
+
+            isOrdered = true;
+            if (Forbids(timeline, care, order, subject.From) is >= 0 and var forbidden)
+            {
+                Say("yes", forbidden, ref result);
+                return;
+            }
+        }
+
+        foreach (var held in care.HeldOrders)
+        {
+            if (timeline.Facts[held].EffectiveFrom < subject.From && !isOrdered)
+            {
+                Say("yes", held, ref result);
+            }
+        }
+
+        if (isOrdered)
+        {
+            result.Set("no");
+        }
+    }
+
+    private static int Forbids(in Timeline timeline, Care care, in OrderSpan order, long at)
+    {
+        foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            var isOver = fact.EffectiveTo > fact.EffectiveFrom && fact.EffectiveTo <= at;
+            if (fact.Concept == Concepts.OrderDoNotSuction && fact.Value.Kind == ValueKind.Yes && fact.EffectiveFrom <= at && !isOver)
+            {
+                return index;
+            }
+        }
+
+        return -1;
+    }
+
+    private static void Say(string code, int fact, ref Measured result)
+    {
+        result.Uses(fact);
+        result.Charted = result.Charted < 0 ? fact : result.Charted;
+        result.Set(code);
+    }
+}
