@@ -68,6 +68,6 @@ public static class SaturationFall
             : turned == Comparator.Exactly ? from
             : from is Comparator.Above or Comparator.Below ? from
             : turned;
-        return from == Comparator.Exactly || turned == Comparator.Exactly || isUp == turned is Comparator.Above or Comparator.AtLeast;
+        return from == Comparator.Exactly || turned == Comparator.Exactly || isUp == (turned is Comparator.Above or Comparator.AtLeast);
     }
 }

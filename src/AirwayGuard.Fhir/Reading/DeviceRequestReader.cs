@@ -30,6 +30,11 @@ internal static class DeviceRequestReader
             }
         }
 
+        if (UnreadOrderParts.Of(order, scribe.Into).Any())
+        {
+            scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
+        }
+
         OrderFrame.AddTies(order.BasedOn, order.PriorRequest, order.GroupIdentifier, scribe);
     }
 

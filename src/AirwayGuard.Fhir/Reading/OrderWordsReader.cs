@@ -7,7 +7,7 @@ using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.Reading;
 
-/// <summary>Gives the words of an order: its facts as <see cref="FhirArrivalReader"/> reads them, and its texts. Safe for concurrent use.</summary>
+/// <summary>Gives the words of an order: its facts as <see cref="FhirArrivalReader"/> reads them, and what was not read. Safe for concurrent use.</summary>
 public sealed class OrderWordsReader(CodeMap map)
 {
     private readonly FhirArrivalReader _reader = new(map);
@@ -24,11 +24,10 @@ public sealed class OrderWordsReader(CodeMap map)
             return null;
         }
 
-        var texts = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
+        var unread = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
         {
-            ServiceRequest order => order.OrderDetail.Select(detail => Raw.Text(detail.TextElement))
-                .Concat(order.Note.Select(note => Raw.Text(note.TextElement))).Append(Raw.Text(order.PatientInstructionElement)),
-            DeviceRequest order => order.Note.Select(note => Raw.Text(note.TextElement)),
+            ServiceRequest order => UnreadOrderParts.Of(order, reading),
+            DeviceRequest order => UnreadOrderParts.Of(order, reading),
             _ => [],
         };
         var high = Number(reading, Concepts.OrderVacuumHigh);
@@ -41,7 +40,7 @@ public sealed class OrderWordsReader(CodeMap map)
             Truth(reading, Concepts.OrderByClock), Truth(reading, Concepts.OrderAsNeeded), Truth(reading, Concepts.SalineInstilled),
             Answer(reading, Concepts.SuctionSystem), Answer(reading, Concepts.DepthTechnique) ?? Depth(reading),
             Truth(reading, Concepts.Preoxygenation), Truth(reading, Concepts.OrderDoNotSuction) == true,
-            [.. texts.OfType<string>().Where(text => text.Trim().Length > 0)]);
+            [.. unread]);
     }
 
     private static FactValue? Find(Core.Ports.Reading reading, Concept concept)

@@ -1,3 +1,4 @@
+using System.Text;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
@@ -6,7 +7,7 @@ using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.Reading;
 
-/// <summary>An order of airway suction as a service: when, how often, what is coded in its details. Its free text is not read here.</summary>
+/// <summary>An order of airway suction as a service: when, how often, what is coded in its details. Its free text is not read here, and that it was not is kept.</summary>
 internal static class ServiceRequestReader
 {
     private static readonly Concept[] Details = [Concepts.SuctionSystem, Concepts.DepthTechnique, Concepts.HandTechnique];
@@ -21,15 +22,23 @@ internal static class ServiceRequestReader
             return;
         }
 
-        if (Raw.Truth(order.DoNotPerformElement) is { } isForbidden)
+        var isForbidden = Raw.Truth(order.DoNotPerformElement);
+        var asks = scribe.Into.Facts.Count;
+        OrderTimingReader.Read(order.Occurrence, order.AsNeeded, frame, scribe);
+        var details = scribe.Into.Facts.Count;
+        ushort ordinal = 0;
+        foreach (var detail in order.OrderDetail.Take(ushort.MaxValue))
         {
-            scribe.Fact(frame, 0, Concepts.OrderDoNotSuction, isForbidden ? FactValue.Yes : FactValue.No);
+            ordinal++;
+            foreach (var coding in detail.Coding)
+            {
+                AddDetail(Raw.Text(coding.SystemElement), Raw.Text(coding.CodeElement) ?? "", ordinal, frame, scribe);
+            }
         }
 
-        OrderTimingReader.Read(order.Occurrence, order.AsNeeded, frame, scribe);
-        foreach (var coding in order.OrderDetail.SelectMany(detail => detail.Coding))
+        if (isForbidden is { } isWhole)
         {
-            AddDetail(Raw.Text(coding.SystemElement), Raw.Text(coding.CodeElement) ?? "", frame, scribe);
+            AddForbidding(order, isWhole, asks, details, frame, scribe);
         }
 
         foreach (var coding in order.ReasonCode.SelectMany(reason => reason.Coding))
@@ -41,10 +50,52 @@ internal static class ServiceRequestReader
             }
         }
 
+        if (UnreadOrderParts.Of(order, scribe.Into).Any())
+        {
+            scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
+        }
+
         OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);
     }
 
-    private static void AddDetail(string? system, string code, in Frame frame, Scribe scribe)
+    // An order not to do something beside a coded detail forbids that detail, not the act: no deep suction is shallow suction, and of
+    // the others nobody can say what is asked for instead. Of the act, a period says until when.
+    private static void AddForbidding(ServiceRequest order, bool isForbidden, int asks, int details, in Frame frame, Scribe scribe)
+    {
+        var facts = scribe.Into.Facts;
+        if (!isForbidden || facts.Count == details)
+        {
+            scribe.Fact(isForbidden ? Within(order.Occurrence, frame) : frame, 0, Concepts.OrderDoNotSuction, isForbidden ? FactValue.Yes : FactValue.No);
+            return;
+        }
+
+        for (var i = facts.Count - 1; i >= details; i--)
+        {
+            var isDeep = facts[i].Concept == Concepts.DepthTechnique && facts[i].Value.Symbol == Answers.Of("deep");
+            facts[i] = facts[i] with { Value = isDeep ? FactValue.Code(Answers.Of("shallow")) : FactValue.Unreadable };
+        }
+
+        // What it says of when is when not to.
+        facts.RemoveRange(asks, details - asks);
+        scribe.Fact(frame, 0, Concepts.OrderDoNotSuction, FactValue.No);
+    }
+
+    // A time that is no instant bounds nothing: the prohibition then stands.
+    private static Frame Within(DataType? occurrence, Frame frame)
+    {
+        if (occurrence is Period period)
+        {
+            frame.From = TryInstant(period.StartElement, out var start) ? Math.Max(frame.From, start) : frame.From;
+            frame.To = TryInstant(period.EndElement, out var end) && end > frame.From ? end : frame.To;
+        }
+
+        return frame;
+    }
+
+    private static bool TryInstant(FhirDateTime? written, out long ticks) =>
+        FhirTime.Read(Encoding.UTF8.GetBytes(Raw.Text(written) ?? ""), out ticks, out _) == TimeForm.Exact;
+
+    private static void AddDetail(string? system, string code, ushort ordinal, in Frame frame, Scribe scribe)
     {
         if (string.IsNullOrEmpty(system))
         {
@@ -53,7 +104,7 @@ internal static class ServiceRequestReader
 
         if (system == CodeSystems.OrderDetail && code == "pre-oxygenate")
         {
-            scribe.Fact(frame, 0, Concepts.Preoxygenation, FactValue.Yes);
+            Add(Concepts.Preoxygenation, FactValue.Yes, ordinal, frame, scribe);
             return;
         }
 
@@ -61,8 +112,17 @@ internal static class ServiceRequestReader
         {
             if (scribe.Map.TryAnswer(concept, system, code, out var answer))
             {
-                scribe.Fact(frame, 0, concept, FactValue.Code(answer));
+                Add(concept, FactValue.Code(answer), ordinal, frame, scribe);
             }
+        }
+    }
+
+    // Two codings of one detail say one thing.
+    private static void Add(Concept concept, FactValue value, ushort ordinal, in Frame frame, Scribe scribe)
+    {
+        if (!scribe.Into.Facts.Exists(fact => fact.Id.Ordinal == ordinal && fact.Concept == concept))
+        {
+            scribe.Fact(frame, ordinal, concept, value);
         }
     }
 }
