@@ -46,7 +46,8 @@ public static class VacuumReadingAge
     // It falls due only while a pass lies within the day before.
     private static void Add(Care care, Line line, long since, long until, int fact, int endedBy, short offset, ICollection<DueRun> into)
     {
-        if (since == long.MinValue)
+        // Of two readings at one instant the first ended nothing: its run would stand for the second's.
+        if (since == long.MinValue || since == until)
         {
             return;
         }
