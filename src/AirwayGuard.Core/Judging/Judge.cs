@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Quantities;
 using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Judging;
