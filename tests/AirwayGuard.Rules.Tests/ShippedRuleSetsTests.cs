@@ -12,10 +12,10 @@ public sealed class ShippedRuleSetsTests
     private const string Guideline = "guideline-2022";
 
     private static readonly LimitRow[] LimitRows =
-        [.. FirstTable.Limits, .. GroundTable.Limits, .. VacuumTable.Limits, .. CatheterTable.Limits, .. OxygenTable.Limits];
+        [.. FirstTable.Limits, .. GroundTable.Limits, .. VacuumTable.Limits, .. CatheterTable.Limits, .. OxygenTable.Limits, .. OutcomeTable.Limits];
 
     private static readonly CheckRow[] CheckRows =
-        [.. FirstTable.Checks, .. GroundTable.Checks, .. VacuumTable.Checks, .. CatheterTable.Checks, .. OxygenTable.Checks];
+        [.. FirstTable.Checks, .. GroundTable.Checks, .. VacuumTable.Checks, .. CatheterTable.Checks, .. OxygenTable.Checks, .. OutcomeTable.Checks];
 
     public static TheoryData<string, int> Limits => [.. LimitRows.Select((row, index) => ($"{row.Check} {row.Set} {row.Criterion}", index))];
 
@@ -44,7 +44,7 @@ public sealed class ShippedRuleSetsTests
         var value = limit.Comparison switch
         {
             Comparison.Missing => "",
-            Comparison.Is => $" {limit.Code}",
+            Comparison.Is or Comparison.IsNot => $" {limit.Code}",
             Comparison.Outside => $" {Number(limit.Low)} to {Number(limit.High)} {Units.Ucum(limit.Unit)}",
             _ => $" {Number(limit.Low)} {Units.Ucum(limit.Unit)}",
         };
