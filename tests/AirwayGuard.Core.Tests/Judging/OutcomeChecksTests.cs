@@ -18,42 +18,42 @@ public sealed class OutcomeChecksTests
     {
         foreach (var set in Sets)
         {
-            Assert.Equal("open", Chart().Pass("s", "10:00").Judge(set).Said("no-indication-charted"));
-            Assert.Equal("open", new ChartBuilder().Pass("s", "10:00").Judge(set).Said("no-indication-charted"));
+            Assert.Equal("open", Chart().Pass("s", "10:00").Judge(set).Tells("no-indication-charted"));
+            Assert.Equal("open", new ChartBuilder().Pass("s", "10:00").Judge(set).Tells("no-indication-charted"));
         }
     }
 
     [Fact]
     public void ACodedIndicationOrOneInWordsIsOne()
     {
-        Assert.Equal("nothing", Chart().Pass("s", "10:00", (Concepts.SuctionIndication, Answer("visible-secretions"))).Judge().Said("no-indication-charted"));
-        Assert.Equal("nothing", Chart().Pass("s", "10:00", (Concepts.SuctionIndication, FactValue.Text)).Judge().Said("no-indication-charted"));
+        Assert.Equal("nothing", Chart().Pass("s", "10:00", (Concepts.SuctionIndication, Answer("visible-secretions"))).Judge().Tells("no-indication-charted"));
+        Assert.Equal("nothing", Chart().Pass("s", "10:00", (Concepts.SuctionIndication, FactValue.Text)).Judge().Tells("no-indication-charted"));
     }
 
     [Theory]
     [InlineData("11:59", "nothing")]
     [InlineData("12:00", "open")]
     public void AnIndicationHasTwoHoursToBeCharted(string asOf, string said) =>
-        Assert.Equal(said, Chart().Pass("s", "10:00").Judge(asOf: asOf).Said("no-indication-charted"));
+        Assert.Equal(said, Chart().Pass("s", "10:00").Judge(asOf: asOf).Tells("no-indication-charted"));
 
     [Fact]
     public void AnIndicationChartedAsNotDoneIsNotWaitedFor() => Assert.Equal(
-        "open", Chart().Pass("s", "10:00", (Concepts.SuctionIndication, FactValue.NotPerformed)).Judge(asOf: "10:01").Said("no-indication-charted"));
+        "open", Chart().Pass("s", "10:00", (Concepts.SuctionIndication, FactValue.NotPerformed)).Judge(asOf: "10:01").Tells("no-indication-charted"));
 
     [Fact]
     public void AnIndicationChartedWithOnePassOfASessionHoldsForItsOthersAlsoForEarlierOnes()
     {
         var chart = Chart().Pass("s1", "10:00").Pass("s2", "10:03", (Concepts.SuctionIndication, Answer("coarse-breath-sounds"))).Pass("s3", "10:08");
-        Assert.Equal("nothing", chart.Judge().Said("no-indication-charted"));
+        Assert.Equal("nothing", chart.Judge().Tells("no-indication-charted"));
 
         // More than five minutes later begins another session.
-        Assert.Equal("open", chart.Pass("s4", "10:14").Judge().Said("no-indication-charted"));
+        Assert.Equal("open", chart.Pass("s4", "10:14").Judge().Tells("no-indication-charted"));
     }
 
     [Fact]
     public void AnIndicationChartedOtherwiseWithAPassIsNotBorrowed() => Assert.Equal("open", Chart()
         .Pass("s1", "10:00", (Concepts.SuctionIndication, Answer("specimen")))
-        .Pass("s2", "10:03", (Concepts.SuctionIndication, FactValue.NotPerformed)).Judge().Said("no-indication-charted"));
+        .Pass("s2", "10:03", (Concepts.SuctionIndication, FactValue.NotPerformed)).Judge().Tells("no-indication-charted"));
 
     // In place since 08:00: due at 10:00.
     [Theory]
@@ -63,7 +63,7 @@ public sealed class OutcomeChecksTests
     {
         foreach (var set in Sets)
         {
-            Assert.Equal(said, Tracheostomy().Judge(set, asOf).Said("airway-assessment-overdue"));
+            Assert.Equal(said, Tracheostomy().Judge(set, asOf).Tells("airway-assessment-overdue"));
         }
     }
 
@@ -75,16 +75,16 @@ public sealed class OutcomeChecksTests
         Assert.Equal((At("10:00"), At("15:00"), FindingState.Cleared, 1), (one.First.At, one.EndedAt, one.State, one.Occurrences.Length));
 
         var again = Tracheostomy().Row("x", Concepts.AirwayAssessed, "15:00", FactValue.Yes).Judge(asOf: "17:01");
-        Assert.Equal("cleared, open", again.Said("airway-assessment-overdue"));
+        Assert.Equal("cleared, open", again.Tells("airway-assessment-overdue"));
     }
 
     [Fact]
     public void APassWithAnIndicationIsAnAssessmentAndOneWithoutIsNone()
     {
         var with = Tracheostomy().Pass("s", "09:30", (Concepts.SuctionIndication, Answer("visible-secretions")));
-        Assert.Equal("nothing", with.Judge(asOf: "11:30").Said("airway-assessment-overdue"));
-        Assert.Equal("open", with.Judge(asOf: "11:31").Said("airway-assessment-overdue"));
-        Assert.Equal("open", Tracheostomy().Pass("s", "09:30").Judge(asOf: "11:30").Said("airway-assessment-overdue"));
+        Assert.Equal("nothing", with.Judge(asOf: "11:30").Tells("airway-assessment-overdue"));
+        Assert.Equal("open", with.Judge(asOf: "11:31").Tells("airway-assessment-overdue"));
+        Assert.Equal("open", Tracheostomy().Pass("s", "09:30").Judge(asOf: "11:30").Tells("airway-assessment-overdue"));
     }
 
     [Fact]
@@ -98,11 +98,11 @@ public sealed class OutcomeChecksTests
 
     [Fact]
     public void AssessedNoIsNoAssessment() => Assert.Equal(
-        "open", Tracheostomy().Row("x", Concepts.AirwayAssessed, "09:30", FactValue.No).Judge(asOf: "11:00").Said("airway-assessment-overdue"));
+        "open", Tracheostomy().Row("x", Concepts.AirwayAssessed, "09:30", FactValue.No).Judge(asOf: "11:00").Tells("airway-assessment-overdue"));
 
     [Fact]
     public void ATrachealTubeIsNotJudgedByTheShippedRule() => Assert.Equal("nothing", Chart()
-        .Row("a", Concepts.AirwayType, "08:00", Answer("tracheal-tube")).Judge(asOf: "20:00").Said("airway-assessment-overdue"));
+        .Row("a", Concepts.AirwayType, "08:00", Answer("tracheal-tube")).Judge(asOf: "20:00").Tells("airway-assessment-overdue"));
 
     [Fact]
     public void ATracheostomyThatFollowsATubeIsOverdueFromItsOwnStart()
@@ -115,7 +115,7 @@ public sealed class OutcomeChecksTests
 
     [Fact]
     public void ATracheostomyTakenOutBeforeItFellDueIsNotOverdue() => Assert.Equal("nothing", Tracheostomy()
-        .Row("out", Concepts.AirwayType, "10:00", Answer("none")).Judge(asOf: "20:00").Said("airway-assessment-overdue"));
+        .Row("out", Concepts.AirwayType, "10:00", Answer("none")).Judge(asOf: "20:00").Tells("airway-assessment-overdue"));
 
     [Theory]
     [InlineData(6, 4, "nothing")]
@@ -130,7 +130,7 @@ public sealed class OutcomeChecksTests
         }
 
         var found = chart.Judge();
-        Assert.Equal(said, found.Said("suctioned-too-often"));
+        Assert.Equal(said, found.Tells("suctioned-too-often"));
         Assert.All(found.Findings.Where(one => one.Rule.Id == "suctioned-too-often"), one => Assert.Equal((Mode.Silent, 7m), (one.Rule.Mode, one.Latest.Value)));
     }
 
@@ -144,8 +144,8 @@ public sealed class OutcomeChecksTests
             child.Pass("s" + i, $"{i:00}:00");
         }
 
-        Assert.Equal("nothing", one.Judge().Said("suctioned-too-often"));
-        Assert.Equal("nothing", child.Judge().Said("suctioned-too-often"));
+        Assert.Equal("nothing", one.Judge().Tells("suctioned-too-often"));
+        Assert.Equal("nothing", child.Judge().Tells("suctioned-too-often"));
     }
 
     // The last pass ends at 10:00:10.
@@ -159,7 +159,7 @@ public sealed class OutcomeChecksTests
         foreach (var set in Sets)
         {
             Assert.Equal(said, Chart().Procedure("s1", "09:59:00", "09:59:10").Procedure("s2", "09:59:55", "10:00:10")
-                .Row("x", Concepts.AirwayAssessed, at, FactValue.Yes).Judge(set).Said("outcome-not-charted"));
+                .Row("x", Concepts.AirwayAssessed, at, FactValue.Yes).Judge(set).Tells("outcome-not-charted"));
         }
     }
 
@@ -171,20 +171,20 @@ public sealed class OutcomeChecksTests
             (Concepts.SecretionAmount, Answer("none")), (Concepts.SecretionAppearance, Answer("clear")), (Concepts.SecretionConsistency, Answer("thin")),
             (Concepts.SuctionReaction, Answer("none")), (Concepts.AirwayAssessed, FactValue.Yes),
         ];
-        Assert.All(outcomes, outcome => Assert.Equal("nothing", Chart().Pass("s", "10:00", outcome).Judge().Said("outcome-not-charted")));
-        Assert.Equal("open", Chart().Pass("s", "10:00", (Concepts.AirwayAssessed, FactValue.No)).Judge().Said("outcome-not-charted"));
+        Assert.All(outcomes, outcome => Assert.Equal("nothing", Chart().Pass("s", "10:00", outcome).Judge().Tells("outcome-not-charted")));
+        Assert.Equal("open", Chart().Pass("s", "10:00", (Concepts.AirwayAssessed, FactValue.No)).Judge().Tells("outcome-not-charted"));
     }
 
     [Theory]
     [InlineData("12:02", "nothing")]
     [InlineData("12:03", "open")]
     public void AnOutcomeIsWaitedForFromTheLastPassOfTheSession(string asOf, string said) =>
-        Assert.Equal(said, Chart().Pass("s1", "10:00").Pass("s2", "10:03").Judge(asOf: asOf).Said("outcome-not-charted"));
+        Assert.Equal(said, Chart().Pass("s1", "10:00").Pass("s2", "10:03").Judge(asOf: asOf).Tells("outcome-not-charted"));
 
     [Fact]
     public void WithoutAnEndTheTwoHoursRunFromTheChartedDuration() => Assert.Equal("nothing", Chart()
         .Pass("s", "10:00", (Concepts.PassDuration, Number(10, Unit.Second)))
-        .Row("x", Concepts.AirwayAssessed, "12:00:10", FactValue.Yes).Judge().Said("outcome-not-charted"));
+        .Row("x", Concepts.AirwayAssessed, "12:00:10", FactValue.Yes).Judge().Tells("outcome-not-charted"));
 
     private static ChartBuilder Tracheostomy() => Chart().Row("a", Concepts.AirwayType, "08:00", Answer("tracheostomy-tube"));
 

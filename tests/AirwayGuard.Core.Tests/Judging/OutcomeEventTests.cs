@@ -27,8 +27,8 @@ public sealed class OutcomeEventTests
             .Row("o1", Concepts.Spo2, before, Number(97, Unit.Percent)).Row("o2", Concepts.Spo2, after, Number(96, Unit.Percent))
             .Row("h1", Concepts.HeartRate, before, Number(80, Unit.PerMinute)).Row("h2", Concepts.HeartRate, after, Number(82, Unit.PerMinute));
 
-        Assert.Equal(said, chart.Judge("strict-ranges").Said(Vitals));
-        Assert.Equal(said, chart.Judge("guideline-2022").Said(Vitals));
+        Assert.Equal(said, chart.Judge("strict-ranges").Tells(Vitals));
+        Assert.Equal(said, chart.Judge("guideline-2022").Tells(Vitals));
     }
 
     [Theory]
@@ -45,13 +45,13 @@ public sealed class OutcomeEventTests
             _ = id == missing ? chart : chart.Row(id, concept, at, Number(96, unit));
         }
 
-        Assert.Equal("nothing", chart.Judge(asOf: "11:59").Said(Vitals));
-        Assert.Equal("open", chart.Judge(asOf: "12:00").Said(Vitals));
+        Assert.Equal("nothing", chart.Judge(asOf: "11:59").Tells(Vitals));
+        Assert.Equal("open", chart.Judge(asOf: "12:00").Tells(Vitals));
     }
 
     [Fact]
     public void OneColumnAtTheInstantOfThePassIsNotBothBeforeAndAfter() => Assert.Equal("open", Chart()
-        .Pass("s", "10:00", (Concepts.Spo2, Number(96, Unit.Percent)), (Concepts.HeartRate, Number(80, Unit.PerMinute))).Judge().Said(Vitals));
+        .Pass("s", "10:00", (Concepts.Spo2, Number(96, Unit.Percent)), (Concepts.HeartRate, Number(80, Unit.PerMinute))).Judge().Tells(Vitals));
 
     [Theory]
     [InlineData(97, 93, "nothing")]
@@ -63,8 +63,8 @@ public sealed class OutcomeEventTests
     [InlineData(90, 89, "open")]
     public void AFallOfFivePointsOrBelowNinetyIsAnEventInAdults(int before, int after, string said)
     {
-        Assert.Equal(said, Saturation(Chart(), before, after).Judge("strict-ranges").Said(Fall));
-        Assert.Equal(said, Saturation(Chart(), before, after).Judge("guideline-2022").Said(Fall));
+        Assert.Equal(said, Saturation(Chart(), before, after).Judge("strict-ranges").Tells(Fall));
+        Assert.Equal(said, Saturation(Chart(), before, after).Judge("guideline-2022").Tells(Fall));
     }
 
     [Theory]
@@ -73,18 +73,18 @@ public sealed class OutcomeEventTests
     [InlineData(79, 75, "nothing")]
     [InlineData(92, 87, "open")]
     public void InANeonateTheMarkIsEighty(int before, int after, string said) =>
-        Assert.Equal(said, Saturation(Neonate(), before, after).Judge().Said(Fall));
+        Assert.Equal(said, Saturation(Neonate(), before, after).Judge().Tells(Fall));
 
     [Fact]
     public void AShareOfOneIsTheSameAsAPercentage() => Assert.Equal("open", Chart().Pass("s", "10:00")
-        .Row("o1", Concepts.Spo2, "09:58", Number(0.97m, Unit.One)).Row("o2", Concepts.Spo2, "10:02", Number(92, Unit.Percent)).Judge().Said(Fall));
+        .Row("o1", Concepts.Spo2, "09:58", Number(0.97m, Unit.One)).Row("o2", Concepts.Spo2, "10:02", Number(92, Unit.Percent)).Judge().Tells(Fall));
 
     [Fact]
     public void WithoutABaselineOnlyWhatIsBelowTheMarkCanBeTold()
     {
-        Assert.Equal("open", After(89).Judge().Said(Fall));
-        Assert.Equal("no oxygen saturation before the pass", After(90).Judge().Said(Fall));
-        Assert.Equal("no oxygen saturation before the pass", After(90).Row("o1", Concepts.Spo2, "09:54:59", Number(97, Unit.Percent)).Judge().Said(Fall));
+        Assert.Equal("open", After(89).Judge().Tells(Fall));
+        Assert.Equal("no oxygen saturation before the pass", After(90).Judge().Tells(Fall));
+        Assert.Equal("no oxygen saturation before the pass", After(90).Row("o1", Concepts.Spo2, "09:54:59", Number(97, Unit.Percent)).Judge().Tells(Fall));
 
         static ChartBuilder After(int percent) => Chart().Pass("s", "10:00").Row("o2", Concepts.Spo2, "10:02", Number(percent, Unit.Percent));
     }
@@ -93,17 +93,17 @@ public sealed class OutcomeEventTests
     public void WithoutSaturationAfterOnlyAChartedReactionTells()
     {
         var chart = Chart().Row("o1", Concepts.Spo2, "09:58", Number(97, Unit.Percent));
-        Assert.Equal("no oxygen saturation after the pass", chart.Pass("s", "10:00").Judge().Said(Fall));
-        Assert.Equal("nothing", Chart().Pass("s", "10:00", (Concepts.SuctionReaction, Answer("none"))).Judge().Said(Fall));
-        Assert.Equal("open", Chart().Pass("s", "10:00", (Concepts.SuctionReaction, Answer("desaturation"))).Judge().Said(Fall));
+        Assert.Equal("no oxygen saturation after the pass", chart.Pass("s", "10:00").Judge().Tells(Fall));
+        Assert.Equal("nothing", Chart().Pass("s", "10:00", (Concepts.SuctionReaction, Answer("none"))).Judge().Tells(Fall));
+        Assert.Equal("open", Chart().Pass("s", "10:00", (Concepts.SuctionReaction, Answer("desaturation"))).Judge().Tells(Fall));
     }
 
     [Fact]
     public void WhatCannotBeToldIsWaitedForAndAnEventIsNot()
     {
-        Assert.Equal("nothing", Chart().Pass("s", "10:00").Judge(asOf: "11:59").Said(Fall));
-        Assert.Equal("no oxygen saturation after the pass", Chart().Pass("s", "10:00").Judge(asOf: "12:00").Said(Fall));
-        Assert.Equal("open", Saturation(Chart(), 97, 90).Judge(asOf: "10:03").Said(Fall));
+        Assert.Equal("nothing", Chart().Pass("s", "10:00").Judge(asOf: "11:59").Tells(Fall));
+        Assert.Equal("no oxygen saturation after the pass", Chart().Pass("s", "10:00").Judge(asOf: "12:00").Tells(Fall));
+        Assert.Equal("open", Saturation(Chart(), 97, 90).Judge(asOf: "10:03").Tells(Fall));
     }
 
     [Theory]
@@ -112,9 +112,9 @@ public sealed class OutcomeEventTests
     public void TheNadirIsLookedForUntilFiveMinutesAfterTheEnd(string at, string said)
     {
         Assert.Equal(said, Chart().Procedure("s", "10:00:00", "10:00:10").Row("o1", Concepts.Spo2, "09:58", Number(97, Unit.Percent))
-            .Row("o2", Concepts.Spo2, at, Number(90, Unit.Percent)).Judge().Said(Fall));
+            .Row("o2", Concepts.Spo2, at, Number(90, Unit.Percent)).Judge().Tells(Fall));
         Assert.Equal(said, Chart().Pass("s", "10:00", (Concepts.PassDuration, Number(10, Unit.Second))).Row("o1", Concepts.Spo2, "09:58", Number(97, Unit.Percent))
-            .Row("o2", Concepts.Spo2, at, Number(90, Unit.Percent)).Judge().Said(Fall));
+            .Row("o2", Concepts.Spo2, at, Number(90, Unit.Percent)).Judge().Tells(Fall));
     }
 
     [Fact]
@@ -127,7 +127,7 @@ public sealed class OutcomeEventTests
 
     [Fact]
     public void ASaturationChartedOverThePassWasNotThereBefore() => Assert.Equal("open", Chart()
-        .Row("s", "10:00:00", "10:00:10", null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.Spo2, Number(88, Unit.Percent))).Judge().Said(Fall));
+        .Row("s", "10:00:00", "10:00:10", null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.Spo2, Number(88, Unit.Percent))).Judge().Tells(Fall));
 
     [Theory]
     [InlineData(Comparator.Exactly, 97, Comparator.Below, 93, "no exact value")]
@@ -137,7 +137,7 @@ public sealed class OutcomeEventTests
     [InlineData(Comparator.Above, 95, Comparator.Above, 91, "no exact value")]
     public void ASaturationThatIsNotExactIsComparedOnlyAsFarAsItGoes(Comparator from, int before, Comparator to, int after, string said) =>
         Assert.Equal(said, Chart().Pass("s", "10:00").Row("o1", Concepts.Spo2, "09:58", Number(before, Unit.Percent, from))
-            .Row("o2", Concepts.Spo2, "10:02", Number(after, Unit.Percent, to)).Judge().Said(Fall));
+            .Row("o2", Concepts.Spo2, "10:02", Number(after, Unit.Percent, to)).Judge().Tells(Fall));
 
     [Theory]
     [InlineData(50, "nothing")]
@@ -146,15 +146,15 @@ public sealed class OutcomeEventTests
     [InlineData(151, "open")]
     public void AnAdultsHeartRateBelowFiftyOrAboveAHundredAndFiftyIsAnEvent(int rate, string said)
     {
-        Assert.Equal(said, HeartRate(Chart(), rate).Judge("strict-ranges").Said(Rate));
-        Assert.Equal(said, HeartRate(Chart(), rate).Judge("guideline-2022").Said(Rate));
+        Assert.Equal(said, HeartRate(Chart(), rate).Judge("strict-ranges").Tells(Rate));
+        Assert.Equal(said, HeartRate(Chart(), rate).Judge("guideline-2022").Tells(Rate));
     }
 
     [Theory]
     [InlineData(100, "nothing")]
     [InlineData(99, "open")]
     [InlineData(220, "nothing")]
-    public void ANeonatesHeartRateBelowAHundredIsAnEvent(int rate, string said) => Assert.Equal(said, HeartRate(Neonate(), rate).Judge().Said(Rate));
+    public void ANeonatesHeartRateBelowAHundredIsAnEvent(int rate, string said) => Assert.Equal(said, HeartRate(Neonate(), rate).Judge().Tells(Rate));
 
     [Theory]
     [InlineData("bradycardia", "open")]
@@ -164,13 +164,13 @@ public sealed class OutcomeEventTests
     [InlineData("none", "nothing")]
     public void InAnyBandAChartedReactionOfRateOrRhythmIsAnEvent(string reaction, string said)
     {
-        Assert.Equal(said, Chart().Pass("s", "10:00", (Concepts.SuctionReaction, Answer(reaction))).Judge().Said(Rate));
-        Assert.Equal(said, HeartRate(new ChartBuilder().Born(2018, 4, 5), 30).Pass("s2", "14:00", (Concepts.SuctionReaction, Answer(reaction))).Judge().Said(Rate));
+        Assert.Equal(said, Chart().Pass("s", "10:00", (Concepts.SuctionReaction, Answer(reaction))).Judge().Tells(Rate));
+        Assert.Equal(said, HeartRate(new ChartBuilder().Born(2018, 4, 5), 30).Pass("s2", "14:00", (Concepts.SuctionReaction, Answer(reaction))).Judge().Tells(Rate));
     }
 
     [Fact]
     public void InAChildNoNumberIsJudgedAndNothingIsMissing() =>
-        Assert.Equal("nothing", HeartRate(new ChartBuilder().Born(2018, 4, 5), 30).Judge().Said(Rate));
+        Assert.Equal("nothing", HeartRate(new ChartBuilder().Born(2018, 4, 5), 30).Judge().Tells(Rate));
 
     [Theory]
     [InlineData("09:59:59", "no heart rate after the pass")]
@@ -178,14 +178,14 @@ public sealed class OutcomeEventTests
     [InlineData("10:05:00", "open")]
     [InlineData("10:05:01", "no heart rate after the pass")]
     public void AHeartRateCountsFromTheStartToFiveMinutesAfter(string at, string said) =>
-        Assert.Equal(said, Chart().Pass("s", "10:00").Row("h", Concepts.HeartRate, at, Number(40, Unit.PerMinute)).Judge().Said(Rate));
+        Assert.Equal(said, Chart().Pass("s", "10:00").Row("h", Concepts.HeartRate, at, Number(40, Unit.PerMinute)).Judge().Tells(Rate));
 
     [Fact]
     public void WithoutAnAgeASharedLimitStillTellsAndTheOthersDoNot()
     {
-        Assert.Equal("open", Saturation(new ChartBuilder(), 97, 92).Judge().Said(Fall));
-        Assert.Equal("no birth date", HeartRate(new ChartBuilder(), 99).Judge().Said(Rate));
-        Assert.Equal("open", HeartRate(new ChartBuilder(), 99).Judge(unknownAge: UnknownAge.StrictestBand).Said(Rate));
+        Assert.Equal("open", Saturation(new ChartBuilder(), 97, 92).Judge().Tells(Fall));
+        Assert.Equal("no birth date", HeartRate(new ChartBuilder(), 99).Judge().Tells(Rate));
+        Assert.Equal("open", HeartRate(new ChartBuilder(), 99).Judge(unknownAge: UnknownAge.StrictestBand).Tells(Rate));
     }
 
     private static ChartBuilder Saturation(ChartBuilder chart, int before, int after) => chart.Pass("s", "10:00")

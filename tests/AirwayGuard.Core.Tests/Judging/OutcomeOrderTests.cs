@@ -20,8 +20,8 @@ public sealed class OutcomeOrderTests
     public void APassAfterAnOrderNotToSuctionIsFound(string authored, string said)
     {
         var chart = Chart().Order("n", authored, "active", (Concepts.OrderDoNotSuction, FactValue.Yes));
-        Assert.Equal(said, chart.Judge("strict-ranges").Said(Despite));
-        Assert.Equal(said, chart.Judge("guideline-2022").Said(Despite));
+        Assert.Equal(said, chart.Judge("strict-ranges").Tells(Despite));
+        Assert.Equal(said, chart.Judge("guideline-2022").Tells(Despite));
     }
 
     [Theory]
@@ -30,7 +30,7 @@ public sealed class OutcomeOrderTests
     [InlineData("draft")]
     [InlineData("on-hold")]
     public void AProhibitionThatIsNotActiveForbidsNothing(string status) =>
-        Assert.Equal("nothing", Chart().Order("n", "08:00", status, (Concepts.OrderDoNotSuction, FactValue.Yes)).Judge().Said(Despite));
+        Assert.Equal("nothing", Chart().Order("n", "08:00", status, (Concepts.OrderDoNotSuction, FactValue.Yes)).Judge().Tells(Despite));
 
     [Fact]
     public void AProhibitionHoldsBesideAnOrderToSuction()
@@ -46,26 +46,26 @@ public sealed class OutcomeOrderTests
     public void AllOrdersOnHoldAreFoundAndOneActiveIsEnoughNotTo()
     {
         var chart = Chart().Order("o1", "08:00", "on-hold", (Concepts.OrderAsNeeded, FactValue.Yes)).Order("o2", "08:30", "on-hold");
-        Assert.Equal("open", chart.Judge().Said(Despite));
-        Assert.Equal("open", chart.Order("later", "10:30", "active").Judge().Said(Despite));
-        Assert.Equal("nothing", chart.Order("o3", "09:00", "active").Judge().Said(Despite));
+        Assert.Equal("open", chart.Judge().Tells(Despite));
+        Assert.Equal("open", chart.Order("later", "10:30", "active").Judge().Tells(Despite));
+        Assert.Equal("nothing", chart.Order("o3", "09:00", "active").Judge().Tells(Despite));
     }
 
     [Fact]
     public void WithoutAnyOrderNothingIsSaid()
     {
-        Assert.Equal("nothing", Chart().Judge().Said(Despite));
-        Assert.Equal("nothing", Chart().Order("gone", "08:00", "revoked").Judge().Said(Despite));
-        Assert.Equal("nothing", Chart().Order("o", "10:30", "on-hold").Judge().Said(Despite));
+        Assert.Equal("nothing", Chart().Judge().Tells(Despite));
+        Assert.Equal("nothing", Chart().Order("gone", "08:00", "revoked").Judge().Tells(Despite));
+        Assert.Equal("nothing", Chart().Order("o", "10:30", "on-hold").Judge().Tells(Despite));
     }
 
     [Fact]
     public void AnOrderThatForbidsPartOfTheActForbidsNotTheAct() => Assert.Equal("nothing", Chart()
-        .Order("n", "08:00", "active", (Concepts.OrderDoNotSuction, FactValue.No), (Concepts.DepthTechnique, Answer("shallow"))).Judge().Said(Despite));
+        .Order("n", "08:00", "active", (Concepts.OrderDoNotSuction, FactValue.No), (Concepts.DepthTechnique, Answer("shallow"))).Judge().Tells(Despite));
 
     [Fact]
     public void AnOrderOfWhichAllWasReadIsReadable() =>
-        Assert.Equal("nothing", Chart().Order("o", "08:00", "active", (Concepts.OrderAsNeeded, FactValue.Yes)).Judge().Said(Unread));
+        Assert.Equal("nothing", Chart().Order("o", "08:00", "active", (Concepts.OrderAsNeeded, FactValue.Yes)).Judge().Tells(Unread));
 
     [Fact]
     public void SomethingUnreadOrNothingReadIsFoundLowUntilTheOrderIsMendedOrEnded()
@@ -87,7 +87,7 @@ public sealed class OutcomeOrderTests
 
     [Fact]
     public void RegulatedSuctionAskedForIsRead() => Assert.Equal(
-        "nothing", Chart().Order("o", "08:00", "active", (Concepts.RegulatorMode, Answer("regulated"))).Judge().Said(Unread));
+        "nothing", Chart().Order("o", "08:00", "active", (Concepts.RegulatorMode, Answer("regulated"))).Judge().Tells(Unread));
 
     private static (Severity, string?) Latest(DerivedFindings found)
     {

@@ -16,24 +16,24 @@ public sealed class OutcomeTrapsTests
     [Fact]
     public void ATextThatNobodyMatchedIsNeverBlood() => Assert.Equal("nothing", Chart()
         .Pass("s1", "10:00", (Concepts.SecretionAppearance, FactValue.Text)).Pass("s2", "12:00", (Concepts.SecretionAppearance, FactValue.Unreadable))
-        .Pass("s3", "14:00", (Concepts.SecretionAppearance, FactValue.Text)).Judge().Said(Blood));
+        .Pass("s3", "14:00", (Concepts.SecretionAppearance, FactValue.Text)).Judge().Tells(Blood));
 
     [Fact]
     public void ABaselineBelowNinetyIsNoEventOfThePassUnlessItFallsFurther()
     {
         var chart = Chart().Pass("s", "10:00").Row("b", Concepts.Spo2, "09:58", Number(86, Unit.Percent));
-        Assert.Equal("nothing", chart.Row("a1", Concepts.Spo2, "10:01", Number(82, Unit.Percent)).Judge().Said(Fall));
-        Assert.Equal("open", chart.Row("a2", Concepts.Spo2, "10:02", Number(81, Unit.Percent)).Judge().Said(Fall));
+        Assert.Equal("nothing", chart.Row("a1", Concepts.Spo2, "10:01", Number(82, Unit.Percent)).Judge().Tells(Fall));
+        Assert.Equal("open", chart.Row("a2", Concepts.Spo2, "10:02", Number(81, Unit.Percent)).Judge().Tells(Fall));
     }
 
     [Fact]
     public void ARowChartedAfterItsFindingWasWrittenTakesItBack()
     {
         var chart = Chart().Row("s", "10:00", null, null, null, null, "column", (Concepts.SuctionPass, FactValue.Absent));
-        Assert.Equal("open", chart.Judge(asOf: "13:00").Said(Indication));
+        Assert.Equal("open", chart.Judge(asOf: "13:00").Tells(Indication));
 
         chart.Then().Row("i", "10:00", null, null, null, null, "column", (Concepts.SuctionIndication, Answer("visible-secretions")));
-        Assert.Equal("nothing", chart.Judge(asOf: "13:05").Said(Indication));
+        Assert.Equal("nothing", chart.Judge(asOf: "13:05").Tells(Indication));
     }
 
     [Fact]
@@ -57,7 +57,7 @@ public sealed class OutcomeTrapsTests
             .Encounter("two", "06:00").Row("i", Concepts.SuctionIndication, "10:00", Answer("specimen"))
             .Row("w", Concepts.SecretionAppearance, "10:00", Answer("white")).Judge();
 
-        Assert.Equal(("open", "open"), (chart.Said(Indication), chart.Said("outcome-not-charted")));
+        Assert.Equal(("open", "open"), (chart.Tells(Indication), chart.Tells("outcome-not-charted")));
     }
 
     [Fact]
@@ -66,7 +66,7 @@ public sealed class OutcomeTrapsTests
         var chart = Chart().Pass("s", "10:00").Row("b", Concepts.Spo2, "09:58", Number(97, Unit.Percent)).Row("a", Concepts.Spo2, "10:02", Number(69, Unit.Percent));
         var wrong = Assert.Single(chart.Judge().Findings, one => one.Rule.Id == Fall);
 
-        Assert.Equal("nothing", chart.Then().Row("a", Concepts.Spo2, "10:02", Number(96, Unit.Percent)).Judge().Said(Fall));
+        Assert.Equal("nothing", chart.Then().Row("a", Concepts.Spo2, "10:02", Number(96, Unit.Percent)).Judge().Tells(Fall));
 
         var again = Assert.Single(chart.Then().Row("a", Concepts.Spo2, "10:02", Number(89, Unit.Percent)).Judge().Findings, one => one.Rule.Id == Fall);
         Assert.Equal((wrong.Latest.Key, 8m), (again.Latest.Key, again.Latest.Value));
@@ -79,7 +79,7 @@ public sealed class OutcomeTrapsTests
             .Row("v1", Concepts.VacuumPressure, "08:00", Number(100, Unit.MmHg), device: "r1").Row("v2", Concepts.VacuumPressure, "08:00", Number(100, Unit.MmHg), device: "r2")
             .Pass("s", "18:00").Judge(asOf: "21:00");
 
-        Assert.Equal("open", found.Said("vacuum-reading-stale"));
+        Assert.Equal("open", found.Tells("vacuum-reading-stale"));
     }
 
     private static ChartBuilder Chart() => new ChartBuilder().Born(1961, 4, 5).Encounter("e", "06:00");

@@ -105,10 +105,6 @@ public sealed class ChartBuilder
         });
     }
 
-    /// <summary>A row that says a pass was done, with what is charted in it.</summary>
-    public ChartBuilder Pass(string id, string at, params (Concept Concept, FactValue Value)[] values) =>
-        Row(id, at, null, null, null, null, null, [(Concepts.SuctionPass, FactValue.Absent), .. values]);
-
     /// <summary>A suction Procedure.</summary>
     public ChartBuilder Procedure(string id, string from, string? to = null, string[]? uses = null, string? parent = null)
     {
