@@ -26,7 +26,7 @@ public sealed class ResourcesTests
     [InlineData("DeviceMetric/reg-12-set", "metric-category=setting#0; metric-means=vacuum-set#0", "MetricOf Device/reg-12")]
     [InlineData("DeviceMetric/m2", "metric-category=measurement#0; metric-means=vacuum-pressure#0; calibrated-on=date 20250102/8#1", "MetricOf Device/reg-12")]
     [InlineData("Observation/reg-12-120", "regulator-mode=regulated#1; vacuum-set=120 mm[Hg]#0", "NamedWith Patient/p1")]
-    [InlineData("ServiceRequest/sr-1", "order-status=active#0; order-intent=order#0; order-as-needed=yes#0; order-interval=4 h#0; order-by-clock=no#0; preoxygenation=yes#0", "OrderFor Patient/p1")]
+    [InlineData("ServiceRequest/sr-1", "order-status=active#0; order-intent=order#0; order-as-needed=yes#0; order-interval=4 h#0; order-by-clock=no#0; preoxygenation=yes#3; order-unread=text#0", "OrderFor Patient/p1")]
     [InlineData("DeviceRequest/dr-1", "order-status=active#0; order-intent=order#0; order-vacuum-low=80 mm[Hg]#1; order-vacuum-high=120 mm[Hg]#1; catheter-size=14 [Ch]#2; suction-system=closed#3", "OrderFor Patient/p1; BasedOn ServiceRequest/sr-1")]
     [InlineData("Patient/p1", "birth-date=date 19610500/6#0", "")]
     [InlineData("Encounter/e1", "encounter-period=yes#0; encounter-class=inpatient#0", "EncounterOf Patient/p1; TakesPlaceAt Location/icu-b12; TakesPlaceAt Location/icu-b13")]
@@ -163,7 +163,7 @@ public sealed class ResourcesTests
     [InlineData("\"occurrenceTiming\":{\"code\":{\"coding\":[{\"code\":\"BID\"}]}}", "order-interval=12 h; order-by-clock=yes")]
     [InlineData("\"asNeededCodeableConcept\":{\"text\":\"secretions heard\"}", "order-as-needed=yes; order-by-clock=no")]
     [InlineData("\"doNotPerform\":true", "order-do-not-suction=yes")]
-    [InlineData("\"note\":[{\"text\":\"q2h\"}]", "")]
+    [InlineData("\"note\":[{\"text\":\"q2h\"}]", "order-unread=text")]
     public void An_order_says_when_suction_falls_due(string members, string facts)
     {
         var read = Some.Read($$"""

@@ -1,0 +1,84 @@
+using System.Text;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Reading;
+using AirwayGuard.Fhir.Terminology;
+
+namespace AirwayGuard.Fhir.Tests.Reading;
+
+/// <summary>What of an order is not read is named and kept as a fact; what it forbids is the act or a part of it.</summary>
+public sealed class UnreadOrderTests
+{
+    private const string Care = "https://airwayguard.example.org/fhir/CodeSystem/airway-care", Answer = Care + "-answer";
+
+    [Theory]
+    [InlineData("\"asNeededBoolean\":true", "")]
+    [InlineData("\"asNeededBoolean\":true,\"note\":[{\"text\":\"  \"}]", "")]
+    [InlineData("\"patientInstruction\":\"cough first\"", "cough first")]
+    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"urn:local\",\"code\":\"7\"}]}]", "7")]
+    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"urn:local\",\"code\":\"7\",\"display\":\"Gently\"}]}]", "Gently")]
+    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"closed\",\"display\":\"Closed\"}],\"text\":\"closed\"}]", "")]
+    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"closed\"}],\"text\":\"Closed, 14 Fr\"}]", "Closed, 14 Fr")]
+    [InlineData("\"occurrenceTiming\":{\"code\":{\"text\":\"each turn\"}}", "each turn")]
+    [InlineData("\"occurrenceTiming\":{\"repeat\":{\"when\":[\"MORN\"]}}", "timing")]
+    public void WhatOfAServiceRequestIsNotReadIsNamedAndKept(string members, string unread) => AssertUnread(Service(members), unread);
+
+    [Theory]
+    [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"suction-system\"}]},\"valueCodeableConcept\":{\"text\":\"closed\"}}", "")]
+    [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"suction-system\"}]},\"valueCodeableConcept\":{\"text\":\"either\"}}", "suction-system")]
+    [InlineData("{\"code\":{\"text\":\"tubing\"},\"valueBoolean\":true}", "tubing")]
+    [InlineData("{\"valueBoolean\":true}", "parameter")]
+    [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"catheter-size\"}]}}", "catheter-size")]
+    [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"regulator-mode\"}]},\"valueCodeableConcept\":{\"text\":\"full-line\"}}", "full-line")]
+    [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"regulator-mode\"}]},\"valueCodeableConcept\":{\"text\":\"intermittent\"}}", "intermittent")]
+    [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"regulator-mode\"}]},\"valueCodeableConcept\":{\"text\":\"regulated\"}}", "")]
+    public void AParameterThatIsNotReadIsNamedAndKept(string parameter, string unread) => AssertUnread($$"""
+        {"resourceType":"DeviceRequest","id":"d","status":"active","intent":"order","codeCodeableConcept":{"text":"Suction regulator"},
+         "subject":{"reference":"Patient/p1"},"authoredOn":"2026-03-01T08:00:00Z","parameter":[{{parameter}}]}
+        """, unread);
+
+    [Fact]
+    public void NoDeepSuctionIsShallowSuctionAndNoProhibition()
+    {
+        var deep = "\"doNotPerform\":true,\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"deep\"}]}]";
+
+        Assert.Equal(["depth-technique=shallow", "order-do-not-suction=no"], Facts(deep));
+        Assert.Equal(
+            ["suction-system=unreadable", "order-do-not-suction=no", "order-unread=text"], Facts(deep.Replace("deep", "closed", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void WhatForbidsPartOfTheActAtTimesAsksForNothingAtThem() => Assert.DoesNotContain(
+        "order-by-clock=yes", Facts("\"doNotPerform\":true,\"occurrenceTiming\":{\"code\":{\"coding\":[{\"code\":\"BID\"}]}},"
+            + "\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"deep\"}]}]"));
+
+    [Theory]
+    [InlineData("\"start\":\"2026-03-01T10:00:00Z\",\"end\":\"2026-03-02T10:00:00Z\"", "2026-03-01T10:00:00Z", "2026-03-02T10:00:00Z")]
+    [InlineData("\"start\":\"2026-02-01T10:00:00Z\"", "2026-03-01T08:00:00Z", null)]
+    [InlineData("\"end\":\"2026-03-02\"", "2026-03-01T08:00:00Z", null)] // a date alone is no instant, so the prohibition stands
+    public void AProhibitionHoldsUntilItsStatedEnd(string period, string from, string? to)
+    {
+        var fact = Some.Read(Service("\"doNotPerform\":true,\"occurrencePeriod\":{" + period + "}")).Reading.Facts.Single(one => one.Concept == Concepts.OrderDoNotSuction);
+
+        Assert.Equal((Ticks(from), to is null ? long.MaxValue : Ticks(to)), (fact.EffectiveFrom, fact.EffectiveTo));
+    }
+
+    private static long Ticks(string time) => DateTimeOffset.Parse(time, System.Globalization.CultureInfo.InvariantCulture).UtcTicks;
+
+    private static string[] Facts(string members) =>
+        [.. Some.Read(Service(members)).Reading.Facts.Skip(2).Select(fact => $"{fact.Concept}={Read.InWords(fact.Value)}")];
+
+    private static void AssertUnread(string order, string unread)
+    {
+        var words = new OrderWordsReader(ShippedMaps.WithDemoRows).Read(
+            new Arrival(ArrivalKind.Resource, "input.json", null, null, null, DateTimeOffset.UnixEpoch, KnownBy.Import, Encoding.UTF8.GetBytes(order)))!;
+
+        Assert.Equal(unread, string.Join("; ", words.Unread));
+        Assert.Equal(unread.Length > 0, Some.Read(order).Reading.Facts.Exists(fact => fact.Concept == Concepts.OrderUnread));
+    }
+
+    private static string Service(string members) => $$"""
+        {"resourceType":"ServiceRequest","id":"s","status":"active","intent":"order","code":{"text":"Suction ETT"},
+         "subject":{"reference":"Patient/p1"},"authoredOn":"2026-03-01T08:00:00Z",{{members}}}
+        """;
+}
