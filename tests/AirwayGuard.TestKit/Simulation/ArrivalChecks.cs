@@ -22,7 +22,8 @@ internal static class ArrivalChecks
                 {
                     faults.Add($"A {type} on the server was never kept.");
                 }
-                else if (type is not ("DetectedIssue" or "Flag") && judged.Values.All(upTo => upTo < kept))
+                else if (type is not ("DetectedIssue" or "Flag") && judged.Values.All(upTo => upTo < kept)
+                    && !await NeverSaidAnythingAsync(ledger, $"{type}/{version.Id}", kept))
                 {
                     faults.Add($"{type}/{version.Id} was never judged.");
                 }
@@ -67,6 +68,14 @@ internal static class ArrivalChecks
         }
 
         return null;
+    }
+
+    // Entered in error before it was ever read: it was never charted, and concerns nobody.
+    private static async Task<bool> NeverSaidAnythingAsync(ILedger ledger, string name, Position kept)
+    {
+        var kind = References.KindOf(name.AsSpan(0, name.IndexOf('/', StringComparison.Ordinal)));
+        var versions = await ledger.VersionsAsync(ledger.Entities.Intern(kind, Encoding.UTF8.GetBytes(name)), CancellationToken.None);
+        return versions.Count == 1 && (await ledger.ArrivalAsync(kept, CancellationToken.None))!.Body.Span.IndexOf("\"entered-in-error\""u8) >= 0;
     }
 
     private static async Task<IReadOnlyList<string>> DueFaultsAsync(ILedger ledger)

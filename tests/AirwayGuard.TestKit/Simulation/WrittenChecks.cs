@@ -73,7 +73,8 @@ internal static class WrittenChecks
     // A spell that was over before anybody judged it was never shown, so no Flag has to be taken down.
     private static string[] Allowed(RecordedFinding finding) => (finding.Kind, finding.State) switch
     {
-        (FindingKind.Occurrence, FindingState.Withdrawn) => ["entered-in-error"],
+        // One that was withheld was never shown, so nothing has to be taken back.
+        (FindingKind.Occurrence, FindingState.Withdrawn) => ["entered-in-error", ""],
         (FindingKind.Occurrence, _) => ["final", "amended"],
         (_, FindingState.Open) => ["active"],
         (_, FindingState.Withdrawn) => ["entered-in-error", ""],
