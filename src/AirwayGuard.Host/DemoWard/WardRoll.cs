@@ -12,7 +12,7 @@ internal static class WardRoll
     [
         new(Adult, 1, "Ottmar", "Thrushgrove", "male", 58, 40, 31, Tube("8.0mm", 8.0m, "12 Fr", asDevice: true), MmHg(115), 8, 40, FullLineLeft.Tell),
         new(Adult, 2, "Perpetua", "Saltmarrow", "female", 71, 112, 20, Tube("7.5mm", 7.5m, "10 Fr"), MmHg(110), 8, 35, HighVacuum.Tell),
-        new(Adult, 3, "Leopoldine", "Quarrenby", "female", 46, 9, 140, Tracheostomy("10.0mm", 10.0m, "14 Fr"), MmHg(110), 8, 30, InnerCannulaPlaced.Tell),
+        new(Adult, 3, "Leopoldine", "Quarrenby", "female", 46, 9, 0, Tracheostomy("10.0mm", 10.0m, "14 Fr"), MmHg(110), 8, 30, InnerCannulaPlaced.Tell),
         new(Adult, 4, "Cuthwin", "Ashplatt", "male", 64, 201, 52, Tube("8.5mm", 8.5m, "12 Fr"), MmHg(105), 6, 45, SlowBloodTrend.Tell),
         new(Adult, 5, "Damaris", "Fellwether", "female", 39, 77, 18, Tube("8.0 mm", 8.0m, "12 Fr"), MmHg(110), 8, 40, GastricBeside.Tell),
         new(Adult, 6, "Ignatz", "Coppermoor", "male", 67, 300, 44, Tube("7.0mm", 7.0m, "10 Fr"), MmHg(120), 8, 35, LongPass.Tell),

@@ -78,7 +78,7 @@ public sealed class ServiceEndpointsTests
         Assert.Contains("airwayguard_live 1", lines);
         Assert.Contains(lines, line => line.StartsWith("airwayguard_outbox{state=\"pending\"} ", StringComparison.Ordinal) && line != "airwayguard_outbox{state=\"pending\"} 0");
         Assert.Contains(lines, line => line.StartsWith("airwayguard_newest_arrival_age_seconds ", StringComparison.Ordinal));
-        Assert.Contains(lines, line => line.StartsWith("airwayguard_sweep_age_seconds{question=\"Observation", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("airwayguard_sweep_age_seconds{question=\"Patient\"} ", StringComparison.Ordinal));
         Assert.DoesNotContain(lines, line => line.Contains("Patient/", StringComparison.Ordinal));
     }
 
@@ -121,7 +121,7 @@ public sealed class ServiceEndpointsTests
     {
         await service.Ledger.KeepAsync(
             [Charted.Vacuum(service.Ledger, "o1", "1", "Patient/7", 250)], new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
-        await service.Ledger.KeepAsync([], new SweepCursor("sweep:Observation-1", Charted.Morning, null), Stop);
+        await service.Ledger.KeepAsync([], new SweepCursor("sweep:Patient", Charted.Morning, null), Stop);
         Assert.Equal(StepResult.DidWork, await service.Services.GetRequiredService<JudgeStep>().StepAsync(Stop));
     }
 }
