@@ -19,7 +19,7 @@ public class PagesNamedTests
     [InlineData("// as contract.md §2 has it", "contract.md")]
     [InlineData("# see docs/none.md, or ask", "docs/none.md")]
     [InlineData("/// <summary>Contract.md lists them.</summary>", "Contract.md")]
-    public void APageThatIsNotThere_IsSeen(string line, string page) => Assert.Equal([page], Missing(line, "src/some.cs"));
+    public void APageThatIsNotThere_IsSeen(string line, string page) => Assert.Equal([page], Missing(line, "src/some.cs"), StringComparer.Ordinal);
 
     [Theory]
     [InlineData("// docs/audit.md holds its exact form.")]

@@ -292,7 +292,7 @@ public sealed class DepthAndCuffTests
     public void A_cuff_pressure_is_no_vacuum_and_a_vacuum_no_cuff_pressure()
     {
         var cuff = Tubed().Row("c", Concepts.CuffPressure, "10:00", Number(250, Unit.MmHg)).Judge();
-        Assert.Equal([Cuff], cuff.Findings.Select(one => one.Rule.Id));
+        Assert.Equal([Cuff], cuff.Findings.Select(one => one.Rule.Id), StringComparer.Ordinal);
 
         Assert.Empty(Of(Tubed().Row("v", Concepts.VacuumPressure, "10:00", Number(100, Unit.MmHg)).Judge(), Cuff));
     }

@@ -81,7 +81,7 @@ public sealed class PublishedCatheterTablesTests
         Assert.Equal(seventy, Largest(TooWide(2026, (decimal)millimetres, StrictSet)));
     }
 
-    private static int Largest(IReadOnlySet<int> tooWide) => TradeSizes.LastOrDefault(size => !tooWide.Contains(size));
+    private static int Largest(HashSet<int> tooWide) => TradeSizes.LastOrDefault(size => !tooWide.Contains(size));
 
     // One pass with each size, an hour apart, in the same tube.
     private static HashSet<int> TooWide(int born, decimal millimetres, RuleSet rules)

@@ -80,7 +80,7 @@ public sealed class VacuumTrapsTests
         var found = Chart(1961).Row("b", Concepts.BleedingRisk, "08:00", FactValue.Yes).Row("s", Concepts.VacuumSet, "09:00", Number(100, Unit.MmHg))
             .Row("m", Concepts.RegulatorMode, "10:00", Answer("full-line")).Row("v", Concepts.VacuumPressure, "10:00", Number(gauge, Unit.MmHg)).Judge();
 
-        Assert.Equal(["regulator-on-full-line"], found.Findings.Where(finding => !finding.IsWithheld).Select(finding => finding.Rule.Id));
+        Assert.Equal(["regulator-on-full-line"], found.Findings.Where(finding => !finding.IsWithheld).Select(finding => finding.Rule.Id), StringComparer.Ordinal);
     }
 
     [Fact]

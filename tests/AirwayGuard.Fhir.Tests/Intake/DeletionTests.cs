@@ -35,7 +35,7 @@ public sealed class DeletionTests
             Deletion("Observation/1", "")));
         var page = await server.Source(50, Deleted).PageAsync(Deleted.Name, Morning.AddHours(-1), null, Stop);
 
-        Assert.Equal(["9", "1"], Ids(page));
+        Assert.Equal(["9", "1"], Ids(page), StringComparer.Ordinal);
         Assert.Equal(Morning, page.Arrivals[0].KnownAt);
         Assert.True(page.Arrivals[1].KnownAt < Morning.AddMinutes(-30));
     }
@@ -109,9 +109,9 @@ public sealed class DeletionTests
         var source = server.Source(50, [new SweepQuery("rows", "Observation", []), .. SweepQueries.Deletions]);
 
         Assert.Equal(["rows"], source.Types);
-        Assert.Contains("deleted-Patient", source.Deletions);
-        Assert.Contains("deleted-Procedure", source.Deletions);
-        Assert.DoesNotContain("deleted-Flag", source.Deletions);
+        Assert.Contains("deleted-Patient", source.Deletions, StringComparer.Ordinal);
+        Assert.Contains("deleted-Procedure", source.Deletions, StringComparer.Ordinal);
+        Assert.DoesNotContain("deleted-Flag", source.Deletions, StringComparer.Ordinal);
     }
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;

@@ -93,7 +93,7 @@ public sealed class MalformedAnswerTests : IDisposable
     {
         var page = await AskAsync(200, Bundle(bad, Good), "application/fhir+json");
 
-        Assert.Equal(["bad", "good"], page.Arrivals.Select(arrival => arrival.Id));
+        Assert.Equal(["bad", "good"], page.Arrivals.Select(arrival => arrival.Id), StringComparer.Ordinal);
         Assert.Empty(page.Unusable);
     }
 

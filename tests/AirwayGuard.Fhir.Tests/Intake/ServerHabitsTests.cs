@@ -42,7 +42,7 @@ public sealed class ServerHabitsTests
         using var server = new ServerFake(asked => Bundle("Observation?code=x", [.. all.Take(int.Parse(asked[(asked.LastIndexOf('=') + 1)..], System.Globalization.CultureInfo.InvariantCulture))]));
         var (pages, ids) = await AllAsync(server.Source(10, Rows), "rows", Morning.AddHours(-1));
 
-        Assert.Equal(30, ids.Distinct().Count());
+        Assert.Equal(30, ids.Distinct(StringComparer.Ordinal).Count());
         Assert.True(pages[^1].IsComplete);
         Assert.InRange(server.Asked.Count, 2, 4);
     }
@@ -69,7 +69,7 @@ public sealed class ServerHabitsTests
         const string Odd = """{"resource":{"resourceType":"Observation","id":"odd","code":7,"component":[7,{"code":{"coding":[7,{"system":7}]}}]}}""";
         using var server = new ServerFake(_ => Bundle("Observation", Panel, Odd));
 
-        Assert.Equal(["p"], Ids(await server.Source(50, Rows).PageAsync("rows", null, null, Stop)));
+        Assert.Equal(["p"], Ids(await server.Source(50, Rows).PageAsync("rows", null, null, Stop)), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -78,7 +78,7 @@ public sealed class ServerHabitsTests
         using var server = new ServerFake(_ => Json(Searchset("", "", Row("1", 1), Row("2", 2, code: "other"))));
         var page = await server.Source(50, Rows).PageAsync("rows", Morning, null, Stop);
 
-        Assert.Equal(["1"], Ids(page));
+        Assert.Equal(["1"], Ids(page), StringComparer.Ordinal);
         Assert.Equal("AG4008", Assert.Single(page.Remarks).Code.Id);
         Assert.Equal((true, false), (page.Next is null, page.IsWhole));
     }
@@ -103,7 +103,7 @@ public sealed class ServerHabitsTests
         var page = await server.Source(50, Rows).PageAsync("rows", Morning, null, Stop);
 
         Assert.Empty(page.Remarks);
-        Assert.Equal(["1"], Ids(page));
+        Assert.Equal(["1"], Ids(page), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -113,7 +113,7 @@ public sealed class ServerHabitsTests
         using var server = new ServerFake(asked => Bundle(asked[4..], [.. all.Where(row => row.At >= Since(asked)).Take(10).Select(row => row.Entry)]));
         var (pages, ids) = await AllAsync(server.Source(10, Rows), "rows", null);
 
-        Assert.Equal(25, ids.Distinct().Count());
+        Assert.Equal(25, ids.Distinct(StringComparer.Ordinal).Count());
         Assert.All(pages, page => Assert.Empty(page.Remarks));
         Assert.True(pages[^1].IsComplete);
     }
@@ -125,7 +125,7 @@ public sealed class ServerHabitsTests
         using var server = new ServerFake(asked => Bundle(asked[4..], [.. all.Take(asked.EndsWith("_count=40", StringComparison.Ordinal) ? 40 : 10)]));
         var (pages, ids) = await AllAsync(server.Source(10, Rows), "rows", Morning);
 
-        Assert.Equal(25, ids.Distinct().Count());
+        Assert.Equal(25, ids.Distinct(StringComparer.Ordinal).Count());
         Assert.True(pages[^1].IsComplete);
     }
 
@@ -151,7 +151,7 @@ public sealed class ServerHabitsTests
         });
         var (pages, ids) = await AllAsync(server.Source(500, Rows), "rows", null);
 
-        Assert.Equal(50, ids.Distinct().Count());
+        Assert.Equal(50, ids.Distinct(StringComparer.Ordinal).Count());
         Assert.All(pages, page => Assert.Empty(page.Remarks));
     }
 
@@ -200,7 +200,7 @@ public sealed class ServerHabitsTests
         using var server = new ServerFake(asked => Bundle(asked[4..], Row("1", 0.1234567, version: "6e1b-4f"), Row("2", 1, version: "10"), Row("3", 1, version: "9")));
         var page = await server.Source(500, Rows).PageAsync("rows", Morning, null, Stop);
 
-        Assert.Equal(["6e1b-4f", "10", "9"], page.Arrivals.Select(arrival => arrival.Version));
+        Assert.Equal(["6e1b-4f", "10", "9"], page.Arrivals.Select(arrival => arrival.Version), StringComparer.Ordinal);
         Assert.Equal(Morning.AddTicks(1_234_567), page.Arrivals[0].KnownAt);
         Assert.All(page.Arrivals, arrival => Assert.Equal((KnownBy.ServersStamp, Address), (arrival.KnownBy, arrival.Source)));
     }

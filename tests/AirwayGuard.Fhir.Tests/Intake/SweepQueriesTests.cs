@@ -83,8 +83,8 @@ public sealed class SweepQueriesTests
         Assert.DoesNotContain(before, query => query.Name == asked.Name);
         Assert.Equal(
             before.Where(query => query.Codes.All(code => code.Code != "r1")).Select(query => query.Name),
-            after.Where(query => query != asked).Select(query => query.Name));
-        Assert.Equal(before.Select(query => query.Channel), after.Select(query => query.Channel));
+            after.Where(query => query != asked).Select(query => query.Name), StringComparer.Ordinal);
+        Assert.Equal(before.Select(query => query.Channel), after.Select(query => query.Channel), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -93,8 +93,8 @@ public sealed class SweepQueriesTests
         var one = SweepQueries.For(Load(Rows("https://site.example.org/rows", "a", "b", "c")));
         var other = SweepQueries.For(Load(Rows("https://site.example.org/rows", "c", "a", "b")));
 
-        Assert.Equal(one.Select(query => query.Name), other.Select(query => query.Name));
-        Assert.Equal(one.Count, one.Select(query => query.Name).Distinct().Count());
+        Assert.Equal(one.Select(query => query.Name), other.Select(query => query.Name), StringComparer.Ordinal);
+        Assert.Equal(one.Count, one.Select(query => query.Name).Distinct(StringComparer.Ordinal).Count());
     }
 
     [Fact]

@@ -50,7 +50,7 @@ public sealed class UnreadOrderTests
     [Fact]
     public void WhatForbidsPartOfTheActAtTimesAsksForNothingAtThem() => Assert.DoesNotContain(
         "order-by-clock=yes", Facts("\"doNotPerform\":true,\"occurrenceTiming\":{\"code\":{\"coding\":[{\"code\":\"BID\"}]}},"
-            + "\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"deep\"}]}]"));
+            + "\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"deep\"}]}]"), StringComparer.Ordinal);
 
     [Theory]
     [InlineData("\"start\":\"2026-03-01T10:00:00Z\",\"end\":\"2026-03-02T10:00:00Z\"", "2026-03-01T10:00:00Z", "2026-03-02T10:00:00Z")]

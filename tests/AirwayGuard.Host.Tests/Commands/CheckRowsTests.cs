@@ -45,7 +45,7 @@ public sealed class CheckRowsTests : IDisposable
         var answer = await CheckAsync(Given.Adult, Given.Vacuum("a", "1e400"));
 
         Assert.Equal(0, answer.Exit);
-        Assert.Equal(["vacuum-above-ceiling Observation/a: readable vacuum value"], answer.CannotTell.Where(one => one.StartsWith("vacuum-above-ceiling", StringComparison.Ordinal)));
+        Assert.Equal(["vacuum-above-ceiling Observation/a: readable vacuum value"], answer.CannotTell.Where(one => one.StartsWith("vacuum-above-ceiling", StringComparison.Ordinal)), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -66,7 +66,7 @@ public sealed class CheckRowsTests : IDisposable
 
         Assert.Equal(0, answer.Exit);
         Assert.Equal(["AG2107 Patient/p"], answer.Problems);
-        Assert.Equal(["vacuum-above-ceiling Observation/high: birth date that is not in the future"], answer.CannotTell.Where(one => one.StartsWith("vacuum-above-ceiling", StringComparison.Ordinal)));
+        Assert.Equal(["vacuum-above-ceiling Observation/high: birth date that is not in the future"], answer.CannotTell.Where(one => one.StartsWith("vacuum-above-ceiling", StringComparison.Ordinal)), StringComparer.Ordinal);
     }
 
     [Fact]

@@ -83,11 +83,11 @@ public sealed class ServeCommandTests
 
         var running = Task.WhenAll(
             ServeCommand.RunAsync(Silent(one.Path), TextWriter.Null, first, stop.Token), ServeCommand.RunAsync(Silent(other.Path), TextWriter.Null, second, stop.Token));
-        await Task.WhenAny(running, Task.WhenAll(first.Seen, second.Seen)).WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+        await Task.WhenAny(running, Task.WhenAll(first.Seen.Task, second.Seen.Task)).WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
         await stop.CancelAsync();
 
         Assert.All(await running, exit => Assert.Equal(0, exit));
-        Assert.True(first.Seen.IsCompletedSuccessfully && second.Seen.IsCompletedSuccessfully);
+        Assert.True(first.Seen.Task.IsCompletedSuccessfully && second.Seen.Task.IsCompletedSuccessfully);
     }
 
     // Nobody listens on the discard port: the service waits for its server, judges and writes nothing.

@@ -65,17 +65,17 @@ public sealed class ServiceEndpointsTests
         var lines = (await answer.Content.ReadAsStringAsync(Stop)).Split('\n');
 
         Assert.Equal("text/plain; version=0.0.4; charset=utf-8", answer.Content.Headers.ContentType!.ToString());
-        Assert.Contains("airwayguard_arrivals_total 1", lines);
-        Assert.Contains("airwayguard_judgements_total 1", lines);
-        Assert.Contains("airwayguard_patients_waiting 0", lines);
-        Assert.Contains("airwayguard_findings{check=\"vacuum-above-ceiling\",verdict=\"breach\",state=\"open\"} 1", lines);
-        Assert.Contains("airwayguard_findings{check=\"vacuum-above-ceiling\",verdict=\"breach\",state=\"cleared\"} 0", lines);
-        Assert.Contains("airwayguard_findings{check=\"pass-too-long\",verdict=\"breach\",state=\"open\"} 0", lines);
-        Assert.Contains("airwayguard_findings_raised_total{check=\"vacuum-above-ceiling\"} 1", lines);
-        Assert.Contains("airwayguard_findings_shown_total{check=\"vacuum-above-ceiling\"} 1", lines);
-        Assert.Contains("airwayguard_findings_withheld_total{check=\"vacuum-above-ceiling\"} 0", lines);
-        Assert.Contains("airwayguard_parked 0", lines);
-        Assert.Contains("airwayguard_live 1", lines);
+        Assert.Contains("airwayguard_arrivals_total 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_judgements_total 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_patients_waiting 0", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_findings{check=\"vacuum-above-ceiling\",verdict=\"breach\",state=\"open\"} 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_findings{check=\"vacuum-above-ceiling\",verdict=\"breach\",state=\"cleared\"} 0", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_findings{check=\"pass-too-long\",verdict=\"breach\",state=\"open\"} 0", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_findings_raised_total{check=\"vacuum-above-ceiling\"} 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_findings_shown_total{check=\"vacuum-above-ceiling\"} 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_findings_withheld_total{check=\"vacuum-above-ceiling\"} 0", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_parked 0", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_live 1", lines, StringComparer.Ordinal);
         Assert.Contains(lines, line => line.StartsWith("airwayguard_outbox{state=\"pending\"} ", StringComparison.Ordinal) && line != "airwayguard_outbox{state=\"pending\"} 0");
         Assert.Contains(lines, line => line.StartsWith("airwayguard_newest_arrival_age_seconds ", StringComparison.Ordinal));
         Assert.Contains(lines, line => line.StartsWith("airwayguard_sweep_age_seconds{question=\"Patient\"} ", StringComparison.Ordinal));
@@ -112,9 +112,9 @@ public sealed class ServiceEndpointsTests
 
         var lines = (await service.TextAsync("/metrics")).Split('\n');
 
-        Assert.Contains("airwayguard_findings_withheld_total{check=\"vacuum-above-ceiling\"} 1", lines);
-        Assert.Contains("airwayguard_outbox{state=\"pending\"} 0", lines);
-        Assert.Contains("airwayguard_live 0", lines);
+        Assert.Contains("airwayguard_findings_withheld_total{check=\"vacuum-above-ceiling\"} 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_outbox{state=\"pending\"} 0", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_live 0", lines, StringComparer.Ordinal);
     }
 
     private static async Task JudgeAsync(GivenService service)

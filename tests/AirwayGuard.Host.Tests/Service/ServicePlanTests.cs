@@ -48,7 +48,7 @@ public sealed class ServicePlanTests
 
     [Fact]
     public void TheDemoOnly_ReadsTheInventedRowsOfItsWard() =>
-        Assert.NotEqual(Planned().Map.Sha256, Planned(Remote, Folder).Map.Sha256);
+        Assert.NotEqual(Planned().Map.Sha256, Planned(Remote, Folder).Map.Sha256, StringComparer.Ordinal);
 
     [Theory]
     [InlineData("AirwayGuard:Mode=loud", "AG1001", "AirwayGuard:Mode")]

@@ -7,11 +7,9 @@ internal sealed class WaitingWriter(string text) : TextWriter
 {
     private readonly Lock _one = new();
     private readonly StringBuilder _written = new();
-    private readonly TaskCompletionSource _seen = new(TaskCreationOptions.RunContinuationsAsynchronously);
-
     public override Encoding Encoding => Encoding.UTF8;
 
-    public Task Seen => _seen.Task;
+    public TaskCompletionSource Seen { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
     public override void Write(char value)
     {
@@ -20,7 +18,7 @@ internal sealed class WaitingWriter(string text) : TextWriter
             _written.Append(value);
             if (value == '\n' && _written.ToString().Contains(text, StringComparison.Ordinal))
             {
-                _seen.TrySetResult();
+                Seen.TrySetResult();
             }
         }
     }

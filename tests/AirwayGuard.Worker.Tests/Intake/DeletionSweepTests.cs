@@ -74,7 +74,7 @@ public sealed class DeletionSweepTests : IAsyncLifetime
         var source = new SourceFake("rows") { Deletions = ["deleted"], Answer = _ => SourceFake.Trouble(Codes.SweepRefused) };
         await IntakeBench.SettleAsync(_bench.Sweep(source));
 
-        Assert.Equal(["rows"], source.Asked.Select(asked => asked.Query));
+        Assert.Equal(["rows"], source.Asked.Select(asked => asked.Query), StringComparer.Ordinal);
     }
 
     [Fact]

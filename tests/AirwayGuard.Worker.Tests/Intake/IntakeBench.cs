@@ -19,7 +19,7 @@ internal sealed class IntakeBench : IAsyncDisposable
     private static readonly CodeMap Map = CodeMap.Load(ShippedMaps.Standard).Map!;
 
     private readonly string _folder = Directory.CreateTempSubdirectory("intake-").FullName;
-    private ILedger? _ledger;
+    private SqliteLedger? _ledger;
 
     public FakeTimeProvider Clock { get; } = new(Morning);
 

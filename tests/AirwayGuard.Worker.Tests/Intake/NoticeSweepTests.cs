@@ -1,3 +1,4 @@
+using AirwayGuard.Worker.Intake;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using Xunit;
@@ -83,7 +84,7 @@ public sealed class NoticeSweepTests : IAsyncLifetime
         _bench.Board.Pull("rows");
         await StepAsync(sweep, 2);
 
-        Assert.Equal(["rows", "new", "new", "rows", "new"], source.Asked.Select(asked => asked.Query));
+        Assert.Equal(["rows", "new", "new", "rows", "new"], source.Asked.Select(asked => asked.Query), StringComparer.Ordinal);
         Assert.Equal(new SourceQuestion("rows", Morning, null), source.Asked[3]);
         Assert.Equal(new SourceQuestion("new", null, "more"), source.Asked[4]);
     }
@@ -157,7 +158,7 @@ public sealed class NoticeSweepTests : IAsyncLifetime
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
-    private static async Task StepAsync(IStep step, int times)
+    private static async Task StepAsync(SweepStep step, int times)
     {
         for (var i = 0; i < times; i++)
         {

@@ -45,7 +45,7 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
 
         Assert.Equal((2, 2, 2), (_server.Stored.Count, step.Accepted, writes));
         Assert.Equal(writes, _server.Writes);
-        Assert.Equal(["http://127.0.0.1:8480/notify/Patient", "http://127.0.0.1:8480/notify/Observation-1"], _server.Endpoints);
+        Assert.Equal(["http://127.0.0.1:8480/notify/Patient", "http://127.0.0.1:8480/notify/Observation-1"], _server.Endpoints, StringComparer.Ordinal);
         Assert.Empty(_bench.Health.Standing);
     }
 
@@ -67,8 +67,8 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
         await _bench.RestartAsync();
         await IntakeBench.SettleAsync(Step(Patients));
 
-        Assert.Equal(["1"], _server.Stored.Keys);
-        Assert.NotEqual(old, Token("1"));
+        Assert.Equal(["1"], _server.Stored.Keys, StringComparer.Ordinal);
+        Assert.NotEqual(old, Token("1"), StringComparer.Ordinal);
         Assert.Equal((401, 202), (_door.Answer("Patient", old, 0), _door.Answer("Patient", Token("1"), 0)));
     }
 
@@ -79,8 +79,8 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
         await _bench.RestartAsync();
         await IntakeBench.SettleAsync(Step("https://guard.example.org/", Patients));
 
-        Assert.Equal(["https://guard.example.org/notify/Patient"], _server.Endpoints);
-        Assert.Equal(["1"], _server.Stored.Keys);
+        Assert.Equal(["https://guard.example.org/notify/Patient"], _server.Endpoints, StringComparer.Ordinal);
+        Assert.Equal(["1"], _server.Stored.Keys, StringComparer.Ordinal);
     }
 
     [Fact]
@@ -108,7 +108,7 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
         await _bench.RestartAsync();
         await IntakeBench.SettleAsync(Step(Patients));
 
-        Assert.Equal(["1", "8"], _server.Stored.Keys);
+        Assert.Equal(["1", "8"], _server.Stored.Keys, StringComparer.Ordinal);
     }
 
     [Fact]
@@ -119,7 +119,7 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
         await _bench.RestartAsync();
         await IntakeBench.SettleAsync(Step(Patients));
 
-        Assert.Equal(["2"], _server.Stored.Keys);
+        Assert.Equal(["2"], _server.Stored.Keys, StringComparer.Ordinal);
         Assert.Equal("2", (await _bench.Ledger.CursorAsync("subscription:Patient", Stop))!.LastId);
     }
 
@@ -130,7 +130,7 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
         await _bench.RestartAsync();
         await IntakeBench.SettleAsync(Step(Rows));
 
-        Assert.Equal(["1"], _server.Stored.Keys);
+        Assert.Equal(["1"], _server.Stored.Keys, StringComparer.Ordinal);
     }
 
     [Theory]
@@ -151,7 +151,7 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
 
         Assert.Equal((1, 1, 0), (tries, early, step.Accepted));
         Assert.Equal([("subscription Patient", "AG4005")], _bench.Health.Standing);
-        Assert.Equal(["Patient"], source.Asked.Select(asked => asked.Query));
+        Assert.Equal(["Patient"], source.Asked.Select(asked => asked.Query), StringComparer.Ordinal);
         Assert.Equal(401, _door.Answer("Patient", "Bearer token-1", 0));
     }
 
@@ -189,7 +189,7 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
         Assert.Equal("active", after);
         Assert.True(_bench.Board.Has("Patient"));
         Assert.Empty(_bench.Health.Standing);
-        Assert.Equal(["1"], _server.Stored.Keys);
+        Assert.Equal(["1"], _server.Stored.Keys, StringComparer.Ordinal);
     }
 
     [Fact]
@@ -201,7 +201,7 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
         _bench.Turn(60);
         await IntakeBench.SettleAsync(step);
 
-        Assert.Equal(["2"], _server.Stored.Keys);
+        Assert.Equal(["2"], _server.Stored.Keys, StringComparer.Ordinal);
         Assert.Equal(202, _door.Answer("Patient", Token("2"), 0));
     }
 

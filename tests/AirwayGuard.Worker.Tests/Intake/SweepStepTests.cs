@@ -287,7 +287,7 @@ public sealed class SweepStepTests : IAsyncLifetime
             await sweep.StepAsync(Stop);
         }
 
-        Assert.Equal(["a", "b", "c", "a", "b", "c"], source.Asked.Select(asked => asked.Query));
+        Assert.Equal(["a", "b", "c", "a", "b", "c"], source.Asked.Select(asked => asked.Query), StringComparer.Ordinal);
     }
 
     [Fact]

@@ -142,7 +142,7 @@ public sealed partial class LogPrivacyTests
         return output.ToString();
     }
 
-    private static Exception Thrown()
+    private static AggregateException Thrown()
     {
         try
         {
