@@ -43,6 +43,8 @@ internal sealed class Airways
 
     public IReadOnlyList<Episode> Episodes { get; }
 
+    public IEnumerable<AirwaySpan> All => _spans.Where(s => !(s.End <= s.Start));
+
     public AirwaySpan? InUse(DateTimeOffset at) => _spans.FirstOrDefault(s => s.Covers(at));
 
     public AirwaySpan? FirstAfter(DateTimeOffset at) => _spans.Where(s => s.Start > at && !(s.End <= s.Start)).MinBy(s => s.Start);

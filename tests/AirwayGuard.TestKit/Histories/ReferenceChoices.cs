@@ -23,4 +23,16 @@ public sealed record ReferenceChoices
 
     /// <summary>An order that says neither time nor need is cannot-tell, not silent, for suction-ordered-by-clock.</summary>
     public bool UntimedOrderIsCannotTell { get; init; } = true;
+
+    /// <summary>Checks that both rule sets ship silent are told too.</summary>
+    public bool SilentToo { get; init; }
+
+    /// <summary>A diameter charted in the two hours after the first pass or order is on file when tube-diameter-unknown has waited.</summary>
+    public bool ChartedWhileWaitingIsOnFile { get; init; } = true;
+
+    /// <summary>Any allowance-reason lets a check that takes a reason pass; else those that the rule for saline names.</summary>
+    public bool AnyReasonAllows { get; init; } = true;
+
+    /// <summary>A pass with neither heart rate nor reaction is cannot-tell, not silent, for heart-rate-event-with-suction.</summary>
+    public bool NoHeartRateIsCannotTell { get; init; } = true;
 }
