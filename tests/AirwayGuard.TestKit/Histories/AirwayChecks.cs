@@ -43,7 +43,7 @@ internal static class AirwayChecks
             return;
         }
 
-        var missing = new Occurrence("tube-diameter-unknown", airway.Line, first.At, [first.Anchor], "moderate", checks.Band(first.At));
+        var missing = new Occurrence("tube-diameter-unknown", airway.Line, first.At, airway.Row is { } row ? [row.Reference] : [], "moderate", checks.Band(first.At));
         var ended = checks.Choices.EndedLineClears && airway.End is not null;
         checks.Out.Line([missing], known.Select(at => (at, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true))), _ => ended);
     }

@@ -66,7 +66,7 @@ internal static class DepthChecks
         if (WithoutReason(checks, pass.Start) is var outcome && outcome == Outcome.Breach)
         {
             checks.Out.Single(
-                new(Deep, checks.EpisodeLine(pass.Start), pass.Start, [pass.Anchor], "low", checks.Band(pass.Start)) { Code = "deep" }, Reasons.Later(checks, pass.Start));
+                new(Deep, checks.EpisodeLine(pass.Start), pass.Start, [pass.Anchor], "low", checks.Band(pass.Start)) { Code = "deep" }, Reasons.Later(checks, pass));
         }
         else
         {
@@ -79,7 +79,7 @@ internal static class DepthChecks
         if (WithoutReason(checks, order.Authored) is var outcome && outcome == Outcome.Breach)
         {
             checks.Out.Single(
-                new(Deep, order.Reference, order.Authored, [order.Reference], "low", checks.Band(order.Authored)) { Code = "deep" }, Reasons.Later(checks, order.Authored));
+                new(Deep, order.Reference, order.Authored, [order.Reference], "low", checks.Band(order.Authored)) { Code = "deep" }, Reasons.Later(checks, order));
         }
         else
         {

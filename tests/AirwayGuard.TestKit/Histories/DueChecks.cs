@@ -15,9 +15,9 @@ internal static class DueChecks
     // Above 12 h since the latest reading, else since the start, while suction lies within the 24 h before.
     private static void JudgeReading(Checks checks, Episode episode)
     {
-        var readings = checks.Known.Of("vacuum-pressure").Where(i => i.Number is not null && !Settings.IsSetValue(checks.Known, i)
+        var readings = checks.Known.Of("vacuum-pressure").Where(i => i.Number is not null && !(checks.Choices.SettingMetricReadsNothing && Settings.IsSetValue(checks.Known, i))
             && Settings.Use(checks, i) == "airway").Select(i => i.At).Where(at => Holds(episode, at)).Distinct().ToList();
-        var passes = checks.Passes.All.Select(p => p.Start).Where(at => Holds(episode, at)).ToList();
+        var passes = checks.Passes.All.Select(p => p.Start).ToList();
         var found = new List<Occurrence>();
         foreach (var (from, next) in Runs(episode, readings))
         {
@@ -27,7 +27,7 @@ internal static class DueChecks
                 .Select(d => (DateTimeOffset?)d).FirstOrDefault();
             if (due is { } at && FallsDue(checks, at, next))
             {
-                found.Add(new("vacuum-reading-stale", episode.Line, at, [], "low", checks.Band(at)) { Value = (decimal)(at - from).TotalHours, Unit = "h" });
+                found.Add(new("vacuum-reading-stale", episode.Line, at, [], "low", Band(checks, from, at)) { Value = 12m, Unit = "h" });
             }
         }
 
@@ -53,7 +53,7 @@ internal static class DueChecks
             var airway = checks.Airways.InUse(due);
             if (airway?.Type == "tracheostomy-tube")
             {
-                found.Add(new(check, episode.Line, due, [], "moderate", checks.Band(due)) { Value = 2m, Unit = "h" });
+                found.Add(new(check, episode.Line, due, [], "moderate", Band(checks, from, due)) { Value = 2m, Unit = "h" });
             }
             else if (airway is { Type: null })
             {
@@ -69,6 +69,8 @@ internal static class DueChecks
         var starts = anew.Prepend(episode.Start).Distinct().Order().ToList();
         return starts.Select((from, n) => (from, n + 1 < starts.Count ? starts[n + 1] : episode.End));
     }
+
+    private static string Band(Checks checks, DateTimeOffset from, DateTimeOffset due) => checks.Band(checks.Choices.DueHasTheAgeOfItsInstant ? due : from);
 
     // The limit is exceeded after its last instant only: neither what comes at it is too late, nor is it over then.
     private static bool FallsDue(Checks checks, DateTimeOffset due, DateTimeOffset? next) => due < checks.Known.Now && !(next <= due);

@@ -44,7 +44,10 @@ internal sealed partial class HistoryChart
                 used.Add(_metrics[0].Thing);
             }
 
-            _acts.Add(new(act, at, end, Chance(4) ? Pick("not-done", "entered-in-error") : "completed", _stay, parent, used.ToImmutable()));
+            _acts.Add(new(act, at, end, Chance(4) ? Pick("not-done", "entered-in-error") : "completed", _stay, parent, used.ToImmutable())
+            {
+                Order = _orders.Count > 0 && Chance(50) ? _orders[^1].Id : null,
+            });
             act = Chance(50) ? act : null;
         }
         else if (kind == 1)
@@ -53,6 +56,8 @@ internal sealed partial class HistoryChart
         }
 
         Columns(at, seconds, kind, key, act);
+        Practice(at, key, act);
+        Vitals(at, end ?? at);
         return end ?? at;
     }
 
@@ -143,7 +148,16 @@ internal sealed partial class HistoryChart
             NewId("order"), at, Pick("active", "active", "active", "on-hold", "revoked", "draft"), Pick("order", "order", "order", "plan", "filler-order"), _stay,
             timed ? frequency : null, timed ? period : null, timed ? unit : null,
             Pick<bool?>(null, null, true, false), Chance(5),
-            Chance(30) ? new Charted.Number(Pick(120m, 200m, 15m, 0m, 800m), Pick("mm[Hg]", "mm[Hg]", "kPa", null)) : null,
-            Chance(30) ? new Charted.Number(Pick(12m, 14m, 10m), "[Ch]") : null));
+            Chance(30) ? new Charted.Number(Pick(120m, 150m, 200m, 15m, 0m, 800m), Pick("mm[Hg]", "mm[Hg]", "kPa", null)) : null,
+            Chance(30) ? new Charted.Number(Pick(12m, 14m, 10m, 26m), "[Ch]") : null)
+        {
+            VacuumLow = Chance(20) ? Pick(10m, 60m) : null,
+            Mode = Chance(4) ? Pick("full-line", "intermittent", "regulated") : null,
+            System = Chance(15) ? Pick("open", "closed") : null,
+            Depth = Chance(15) ? Pick<Charted>(new Charted.Answer("deep"), new Charted.Answer("shallow"), new Charted.Number(Pick(32m, 15m), "cm")) : null,
+            Saline = Chance(15) ? Pick<Charted>(new Charted.YesNo(true), new Charted.YesNo(false), new Charted.Number(Pick(0.5m, 2m), "mL")) : null,
+            Preoxygenation = Chance(12) ? Pick<Charted>(new Charted.YesNo(true), new Charted.Number(Pick(100m, 50m, 40m), "%")) : null,
+            Reason = Chance(8) ? AnyReason() : null,
+        });
     }
 }

@@ -25,7 +25,7 @@ internal static class OutletChecks
                 {
                     enough.Add((item.At, _ => true));
                 }
-                else
+                else if (depth is not null || checks.Choices.UnitlessSupplyIsCannotTell)
                 {
                     checks.Out.CannotTell(Check, outlet.Key, item.At, ofNobody: true);
                 }

@@ -102,10 +102,10 @@ internal sealed class Passes
         "insertion-depth" => item.Number is { Unit: "cm" or "mm" },
         "depth-technique" => item.Answer is "shallow" or "deep",
         "hand-technique" => item.Answer is "sterile" or "clean",
-        "saline-instilled" => item.YesNo == true || item.Number is not null,
+        "saline-instilled" => item.YesNo is not null || item.Number is not null,
         "suction-reaction" => item.Answer is "none" or "desaturation" or "bradycardia" or "tachycardia" or "arrhythmia" or "bleeding"
             or "hypotension" or "hypertension" or "bronchospasm",
-        "ventilator-disconnected" => item.YesNo == true,
+        "ventilator-disconnected" => item.YesNo is not null,
         _ => false,
     };
 

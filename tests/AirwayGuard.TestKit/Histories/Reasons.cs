@@ -18,8 +18,13 @@ internal static class Reasons
         && (checks.Choices.AnyReasonAllows || reason is "thick-secretions" or "order-specific" or "other-with-text");
 
     // Charted later, within 24 h.
-    public static bool Later(Checks checks, DateTimeOffset at) =>
-        checks.Known.Items.Any(i => IsReason(checks, i) && i.At > at && i.At <= at.AddHours(24));
+    public static bool Later(Checks checks, Pass pass) =>
+        Later(checks, pass.Start, checks.Choices.ReasonRunsFromTheStart ? pass.Start : pass.Over(checks.Known));
+
+    public static bool Later(Checks checks, SuctionOrder order) => Later(checks, order.Authored, order.Authored);
+
+    private static bool Later(Checks checks, DateTimeOffset at, DateTimeOffset from) => checks.Known.Items.Any(i => i.At > at && i.At <= from.AddHours(24)
+        && IsReason(checks, i) && (i.Concept == "allowance-reason" || checks.Choices.LaterThickSecretionsClear));
 
     private static bool IsReason(Checks checks, Item item) => item switch
     {

@@ -19,8 +19,8 @@ internal static class SalineChecks
             if (!Reasons.Allow(checks, pass))
             {
                 checks.Out.Single(
-                    new(WithoutReason, checks.EpisodeLine(pass.Start), pass.Start, [pass.Anchor], "moderate", checks.Band(pass.Start)) { Value = volume, Unit = volume is null ? null : "mL" },
-                    Reasons.Later(checks, pass.Start));
+                    Shown(checks, new(WithoutReason, checks.EpisodeLine(pass.Start), pass.Start, [pass.Anchor], "moderate", checks.Band(pass.Start)), volume),
+                    Reasons.Later(checks, pass));
             }
 
             var (outcome, dose) = Dose(checks, volume, pass.Start);
@@ -38,14 +38,18 @@ internal static class SalineChecks
             if (!Reasons.Counts(checks, order.Reason))
             {
                 checks.Out.Single(
-                    new(WithoutReason, order.Reference, order.Authored, [order.Reference], "moderate", checks.Band(order.Authored)) { Value = volume, Unit = volume is null ? null : "mL" },
-                    Reasons.Later(checks, order.Authored));
+                    Shown(checks, new(WithoutReason, order.Reference, order.Authored, [order.Reference], "moderate", checks.Band(order.Authored)), volume),
+                    Reasons.Later(checks, order));
             }
 
             var (outcome, dose) = Dose(checks, volume, order.Authored);
             checks.Tell(DoseHigh, order, outcome, "moderate", dose, "mL/kg");
         }
     }
+
+    // In mL; charted as given without a volume it is a code.
+    private static Occurrence Shown(Checks checks, Occurrence found, decimal? volume) =>
+        volume is not null && checks.Choices.SalineShowsItsVolume ? found with { Value = volume, Unit = "mL" } : found with { Code = "yes" };
 
     private static bool IsGiven(Charted value) => value is Charted.YesNo { Value: true } || Millilitres(value) > 0;
 
