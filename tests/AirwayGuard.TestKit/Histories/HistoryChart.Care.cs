@@ -18,14 +18,14 @@ internal sealed partial class HistoryChart
 
         Maybe(12, "suction-indication", () => Pick<Charted>(
             Coded("coarse-breath-sounds"), Coded("visible-secretions", words: true), new Charted.Words("Routine"), new Charted.Words("per protocol, q4h"), new Charted.Words("rattling")));
-        Maybe(12, "suction-system", () => Coded(Pick("open", "open", "closed")));
+        Maybe(18, "suction-system", () => Coded(Pick("open", "open", "closed")));
         Maybe(6, "depth-technique", () => Coded(Pick("deep", "deep", "shallow")));
-        Maybe(6, "hand-technique", () => Coded(Pick("clean", "clean", "sterile")));
-        Maybe(8, "saline-instilled", () => Pick<Charted>(
+        Maybe(10, "hand-technique", () => Coded(Pick("clean", "clean", "sterile")));
+        Maybe(_newborn ? 35 : 8, "saline-instilled", () => Pick<Charted>(
             new Charted.YesNo(true), new Charted.YesNo(false), new Charted.Number(Pick(0m, 0.2m, 0.5m, 0.6m, 0.7m, 2m, 5m), "mL"), new Charted.Number(5m, "cc", NumberForm.TextUnit)));
-        Maybe(8, "insertion-depth", () => new Charted.Number(Pick(30m, 31m, 31.5m, 32m, 33m, 34m, 15m), "cm"));
+        Maybe(14, "insertion-depth", () => new Charted.Number(Pick(30m, 31m, 31.5m, 32m, 33m, 34m, 15m), "cm"));
         Maybe(6, "suction-reaction", () => Coded(Pick("none", "none", "desaturation", "bradycardia", "tachycardia", "arrhythmia", "bleeding", "hypotension", "bronchospasm")));
-        Maybe(3, "ventilator-disconnected", () => new Charted.YesNo(Chance(80)));
+        Maybe(10, "ventilator-disconnected", () => new Charted.YesNo(Chance(80)));
         Maybe(8, "secretion-consistency", () => Coded(Pick("thick", "thin", "thick")));
         Maybe(4, "secretion-amount", () => Coded(Pick("scanty", "moderate", "copious", "none")));
         Maybe(5, "allowance-reason", () => Coded(AnyReason()));
@@ -37,10 +37,26 @@ internal sealed partial class HistoryChart
         }
     }
 
+    // More oxygen than before, at the edge of what a neonate may be given.
+    private void MoreOxygen(DateTimeOffset at)
+    {
+        if (_newborn && Chance(40))
+        {
+            Row("fio2", at, new Charted.Number(Pick(35m, 36m, 40m, 41m, 50m), "%"));
+        }
+    }
+
     private string AnyReason() => Pick("thick-secretions", "order-specific", "other-with-text", "emergency", "shallow-ineffective", "suspected-obstruction");
 
     private void Vitals(DateTimeOffset start, DateTimeOffset end)
     {
+        MoreOxygen(start.AddMinutes(-Pick(1, 2)));
+        // Oxygen after it, back or not.
+        if (Chance(22))
+        {
+            Row("fio2", end + Pick(TimeSpan.FromMinutes(5), new TimeSpan(0, 5, 1), TimeSpan.FromMinutes(10), new TimeSpan(0, 10, 1), TimeSpan.FromMinutes(30), TimeSpan.FromHours(2), new TimeSpan(2, 0, 1)), Oxygen());
+        }
+
         if (Chance(65))
         {
             return;
@@ -65,12 +81,6 @@ internal sealed partial class HistoryChart
         {
             Row("respiratory-rate", after, new Charted.Number(18m, "/min"));
         }
-
-        // Oxygen after it, back or not.
-        if (Chance(30))
-        {
-            Row("fio2", end + Pick(TimeSpan.FromMinutes(5), new TimeSpan(0, 5, 1), TimeSpan.FromMinutes(10), new TimeSpan(0, 10, 1), TimeSpan.FromMinutes(30), TimeSpan.FromHours(2), new TimeSpan(2, 0, 1)), Oxygen());
-        }
     }
 
     private void Circumstance(string concept, DateTimeOffset start)
@@ -86,29 +96,34 @@ internal sealed partial class HistoryChart
     {
         foreach (var concept in new[] { "lung-injury", "bleeding-risk" })
         {
-            if (Chance(12))
+            if (Chance(18))
             {
                 Circumstance(concept, start);
             }
         }
 
-        if (Chance(15))
+        if (Chance(_newborn ? 90 : 10))
         {
             Row("body-weight", start.AddHours(-Pick(0, 1, 40, 48)), Pick<Charted>(new Charted.Number(2.5m, "kg"), new Charted.Number(3000m, "g"), new Charted.Number(3m, "kg")));
         }
 
-        if (Chance(8))
+        if (Chance(_newborn ? 50 : 4))
         {
             Row("surfactant-given", start.AddHours(-Pick(0, 2, 7)), new Charted.YesNo(Chance(90)));
         }
 
-        if (Chance(25))
+        if (Chance(45))
         {
             Row("tube-length", start.AddMinutes(Pick(0, 30)), new Charted.Number(Pick(28m, 30m, 29.5m), "cm"));
             if (Chance(65))
             {
                 Row("adapter-length", start.AddMinutes(Pick(0, 30)), new Charted.Number(Pick(1.5m, 2m), "cm"));
             }
+        }
+
+        if (Chance(_newborn ? 95 : 15))
+        {
+            Row("fio2", start.AddMinutes(-Pick(5, 30)), new Charted.Number(Pick(25m, 30m, 40m, 89m, 90m), "%"));
         }
 
         if (Chance(10))

@@ -18,6 +18,7 @@ internal sealed partial class HistoryChart(Random random, string patient)
     private readonly List<string> _places = [];
     private TimeSpan _offset;
     private string? _stay;
+    private bool _newborn;
     private int _ids;
 
     public History Draw()
@@ -43,6 +44,11 @@ internal sealed partial class HistoryChart(Random random, string patient)
         _stay = NewId("stay");
         Circumstances(start);
         Background(start);
+        if (Chance(25))
+        {
+            Order(start.AddMinutes(-30));
+        }
+
         Airway(start);
         var now = start.AddMinutes(random.Next(5, 90));
         for (var n = random.Next(1, 6); n > 0; n--)
@@ -101,12 +107,18 @@ internal sealed partial class HistoryChart(Random random, string patient)
             1 => Full(day.AddDays(Pick(1, 3, 40))),
             2 => day.AddYears(-Pick(0, 1, 17, 18, 19, 40)).ToString("yyyy-MM", CultureInfo.InvariantCulture),
             3 => day.AddYears(-Pick(0, 1, 18, 19, 40)).ToString("yyyy", CultureInfo.InvariantCulture),
-            4 or 5 => Full(day.AddDays(-Pick(0, 1, 27, 28, 29))),
+            4 or 5 => Newborn(day.AddDays(-Pick(0, 1, 27, 28, 29))),
             6 or 7 => Full(day.AddYears(-1).AddDays(Pick(-1, 0, 1, 2, 100))),
             8 or 9 => Full(day.AddYears(-18).AddDays(Pick(-1, 0, 1, 2, 1000))),
             10 => Pick("2008-02-29", "2024-02-29"),
             _ => Full(day.AddYears(-random.Next(19, 90)).AddDays(-random.Next(300))),
         };
+    }
+
+    private string Newborn(DateOnly day)
+    {
+        _newborn = true;
+        return Full(day);
     }
 
     private void Circumstances(DateTimeOffset start)

@@ -64,6 +64,8 @@ internal static class MissingFacts
     [
         .. Ratio, "blood-stained-secretions-trend", "vacuum-above-ceiling", "vacuum-reading-stale", "tube-changed-since-catheter-chosen",
         "airway-assessment-overdue", "inserted-too-deep", "cuff-pressure-out-of-range",
+        // Without a regulator named the episode is the line on which mode and set value hold.
+        "set-and-charted-vacuum-differ", "vacuum-below-useful", "vacuum-unit-doubtful", "bleeding-risk-with-high-vacuum",
     ];
 
     /// <param name="versions">All versions of the row.</param>
