@@ -35,7 +35,7 @@ internal static class AirwayChecks
     private static void JudgeDiameter(Checks checks, AirwaySpan airway, List<Pass> passes, List<SuctionOrder> orders)
     {
         var first = passes.Select(p => (At: p.Start, Over: p.Over(checks.Known), Anchor: p.Anchor))
-            .Concat(orders.Where(o => airway.Covers(o.Authored)).Select(o => (At: o.Authored, Over: o.Authored, Anchor: o.Reference))).OrderBy(s => s.At).FirstOrDefault();
+            .Concat(orders.Where(o => For(checks, o) == airway).Select(o => Later(o.Authored, airway.Start)).Select(at => (At: at, Over: at, Anchor: "order"))).OrderBy(s => s.At).FirstOrDefault();
         var known = Instants(checks, airway).Where(at => checks.Airways.InnerDiameter(airway, at) is not null).ToList();
         if (first.Anchor is null || !checks.HasWaited(first.Over) || checks.Airways.InnerDiameter(airway, first.At) is not null
             || (checks.Choices.ChartedWhileWaitingIsOnFile && known.Exists(at => at > first.At && at <= first.Over.AddHours(2))))
@@ -70,6 +70,11 @@ internal static class AirwayChecks
         var ratio = airway is null ? null : CatheterCheck.InUse(checks, pass, airway) / (3m * checks.Airways.InnerDiameter(airway, pass.Start));
         checks.Tell("catheter-narrower-than-useful", pass, ratio is { } r ? new Criterion(false, 0.33m, Floor: true).Judge(r, null) : Outcome.CannotTell, "low", ratio, "1");
     }
+
+    // An order written before the tube is for the first one after, from its start.
+    private static AirwaySpan? For(Checks checks, SuctionOrder order) => checks.Airways.InUse(order.Authored) ?? checks.Airways.FirstAfter(order.Authored);
+
+    private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;
 
     private static decimal? Ordered(SuctionOrder order) => order.Catheter is { } named ? CatheterCheck.Fr(ReferenceNumber.Read(named)) : null;
 

@@ -25,7 +25,7 @@ internal static class DueChecks
             var over = from + TimeSpan.FromHours(12);
             var due = passes.Select(p => p > over ? p : over).Where(d => passes.Exists(p => p <= d && d - p <= TimeSpan.FromHours(24))).Order()
                 .Select(d => (DateTimeOffset?)d).FirstOrDefault();
-            if (due is { } at && FallsDue(checks, at, next))
+            if (due is { } at && over < checks.Known.Now && at <= checks.Known.Now && !(next <= at))
             {
                 found.Add(new("vacuum-reading-stale", episode.Line, at, [], "low", Band(checks, from, at)) { Value = 12m, Unit = "h" });
             }

@@ -90,7 +90,7 @@ internal static class OrderChecks
         return issued.Exists(o => o is { DoNotPerform: true, Status: "active" }) || (toSuction.Count > 0 && toSuction.TrueForAll(o => o.Status == "on-hold"));
     }
 
-    private static bool IsMeant(SuctionOrder order) => order.Intent is "order" or "original-order" or "reflex-order" or "filler-order" or "instance-order";
+    public static bool IsMeant(SuctionOrder order) => order.Intent is "order" or "original-order" or "reflex-order" or "filler-order" or "instance-order";
 
     private static bool IsDoubtful(ReferenceNumber number) =>
         number.MmHgIn(number.Unit) is not { } depth || (depth < 20m && depth != 0m) || depth > 760m;

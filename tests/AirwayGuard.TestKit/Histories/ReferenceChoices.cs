@@ -42,8 +42,11 @@ public sealed record ReferenceChoices
     /// <summary>A reading by a metric of category setting is a set value, so for vacuum-reading-stale none was read.</summary>
     public bool SettingMetricReadsNothing { get; init; } = true;
 
-    /// <summary>The 24 hours for a later reason run from the start of the pass; else from when it is over.</summary>
+    /// <summary>The 24 hours for a later reason run from the start of the pass; else from the end of its session.</summary>
     public bool ReasonRunsFromTheStart { get; init; } = true;
+
+    /// <summary>A reason charted later clears what was said of an order, as it does of a pass.</summary>
+    public bool LaterReasonClearsAnOrder { get; init; } = true;
 
     /// <summary>Thick secretions charted later clear like any reason charted later.</summary>
     public bool LaterThickSecretionsClear { get; init; } = true;
