@@ -153,8 +153,12 @@ public sealed class ReferencePassTests
     }
 
     [Fact]
-    public void A_catheter_wider_than_the_tube_is_said_to_be_too_wide_while_no_other_check_says_it() =>
-        Assert.Null(Assert.Single(Told.Judge(Fit("1970-05-05", 12, 4m)).Of(Wide)).WithheldBy);
+    public void A_catheter_wider_than_the_tube_is_too_wide_only_where_no_check_says_that_it_does_not_fit()
+    {
+        var report = Told.Judge(Fit("1970-05-05", 12, 4m));
+        Assert.Equal("catheter-does-not-fit", Assert.Single(report.Of(Wide)).WithheldBy);
+        Assert.Null(Assert.Single(report.Only([Wide]).Of(Wide)).WithheldBy);
+    }
 
     [Fact]
     public void The_inner_cannula_in_place_gives_the_diameter()

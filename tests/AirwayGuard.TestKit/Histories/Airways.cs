@@ -1,13 +1,16 @@
 namespace AirwayGuard.TestKit.Histories;
 
 /// <summary>One airway in use, from its start until before its end.</summary>
-internal sealed class AirwaySpan(DateTimeOffset start, DateTimeOffset? stayEnd, string? device)
+internal sealed class AirwaySpan(DateTimeOffset start, DateTimeOffset? stayEnd, string? device, ChartRow? row)
 {
     public DateTimeOffset Start => start;
 
     public DateTimeOffset? StayEnd => stayEnd;
 
     public string? Device => device;
+
+    /// <summary>The row it is first known by, unless that is a Device in use.</summary>
+    public ChartRow? Row => row;
 
     public DateTimeOffset? End { get; set; }
 
@@ -42,6 +45,8 @@ internal sealed class Airways
     }
 
     public IReadOnlyList<Episode> Episodes { get; }
+
+    public IEnumerable<AirwaySpan> All => _spans.Where(s => !(s.End <= s.Start));
 
     public AirwaySpan? InUse(DateTimeOffset at) => _spans.FirstOrDefault(s => s.Covers(at));
 
@@ -122,7 +127,7 @@ internal sealed class Airways
             {
                 EndNow(current, at);
                 var tube = _known.Thing(use.Thing)!;
-                current = StartNew(at, _known.StayEnd(null, at), use.Id);
+                current = StartNew(at, _known.StayEnd(null, at), use.Id, null);
                 (current.Type, current.Diameter, current.DiameterSince) = (tube.Kind, tube.InnerDiameter, at);
             }
 
@@ -149,7 +154,7 @@ internal sealed class Airways
             EndNow(current, at);
             // A new size alone is a tube of the kind in use.
             var kind = current?.Type;
-            current = StartNew(at, _known.StayEnd(here[0].Row.Stay, at), null);
+            current = StartNew(at, _known.StayEnd(here[0].Row.Stay, at), null, here[0].Row);
             current.Type = kind;
         }
 
@@ -162,9 +167,9 @@ internal sealed class Airways
         return current;
     }
 
-    private AirwaySpan StartNew(DateTimeOffset at, DateTimeOffset? stayEnd, string? device)
+    private AirwaySpan StartNew(DateTimeOffset at, DateTimeOffset? stayEnd, string? device, ChartRow? row)
     {
-        var span = new AirwaySpan(at, stayEnd, device);
+        var span = new AirwaySpan(at, stayEnd, device, row);
         _spans.Add(span);
         return span;
     }

@@ -3,7 +3,7 @@ namespace AirwayGuard.TestKit.Histories;
 /// <summary>blood-stained-secretions-trend over sessions; it stands on the episode.</summary>
 internal static class BloodCheck
 {
-    private static readonly string[] Appearances =
+    public static readonly IReadOnlyList<string?> Appearances =
     [
         "clear", "white", "yellow", "green", "brown", "grey", "rusty", "purulent", "frothy", "mucoid", "blood-streaked", "frank-blood",
     ];

@@ -1,11 +1,19 @@
 namespace AirwayGuard.TestKit.Histories;
 
-/// <summary>catheter-too-wide over passes and orders; it stands on the airway in use.</summary>
+/// <summary>catheter-too-wide and catheter-does-not-fit over passes and orders; both stand on the airway in use.</summary>
 internal static class CatheterCheck
 {
-    private const string Check = "catheter-too-wide";
+    private const string TooWide = "catheter-too-wide", DoesNotFit = "catheter-does-not-fit";
 
     public static void Judge(Checks checks)
+    {
+        Judge(checks, TooWide, b => new Criterion(!checks.Strict, b is ReferenceAge.Neonate or ReferenceAge.Infant ? 0.70m : 0.50m));
+        Judge(checks, DoesNotFit, _ => new Criterion(true, 1m));
+    }
+
+    // 0.70 of the tube to the first birthday, then 0.50: reached or exceeded by one rule set, exceeded by the other. What fills the
+    // tube does not fit at any age.
+    private static void Judge(Checks checks, string check, Func<string, Criterion> limit)
     {
         var found = new List<Occurrence>();
         var fitting = new List<(string Line, DateTimeOffset At)>();
@@ -14,7 +22,7 @@ internal static class CatheterCheck
             var airway = checks.Airways.InUse(pass.Start);
             var line = airway?.Line ?? checks.EpisodeLine(pass.Start);
             var catheter = airway is null ? null : InUse(checks, pass, airway);
-            Take(checks, found, fitting, line, pass.Start, pass.Anchor, airway, catheter, line);
+            Take(checks, check, limit, found, fitting, line, pass.Start, pass.Anchor, airway, catheter, line);
         }
 
         foreach (var order in OrderChecks.Judged(checks))
@@ -24,14 +32,14 @@ internal static class CatheterCheck
             {
                 // An order written before the tube is for the first one after.
                 var airway = checks.Airways.InUse(order.Authored) ?? checks.Airways.FirstAfter(order.Authored);
-                Take(checks, found, [], airway?.Line ?? Checks.Patientwide, order.Authored, order.Reference, airway, catheter, order.Reference);
+                Take(checks, check, limit, found, [], airway?.Line ?? Checks.Patientwide, order.Authored, order.Reference, airway, catheter, order.Reference);
             }
         }
 
         // A fitting catheter, charted without a pass, ends it.
         foreach (var item in checks.Known.Of("catheter-size").Where(i => checks.Passes.Of(i.Row) is null))
         {
-            if (checks.Airways.InUse(item.At) is { } airway && Fr(item.Number) is { } catheter && Compare(checks, airway, catheter, item.At).Outcome == Outcome.Pass)
+            if (checks.Airways.InUse(item.At) is { } airway && Fr(item.Number) is { } catheter && Compare(checks, limit, airway, catheter, item.At).Outcome == Outcome.Pass)
             {
                 fitting.Add((airway.Line, item.At));
             }
@@ -49,44 +57,37 @@ internal static class CatheterCheck
     }
 
     private static void Take(
-        Checks checks, List<Occurrence> found, List<(string, DateTimeOffset)> fitting, string line, DateTimeOffset at, string anchor,
+        Checks checks, string check, Func<string, Criterion> limit, List<Occurrence> found, List<(string, DateTimeOffset)> fitting, string line, DateTimeOffset at, string anchor,
         AirwaySpan? airway, decimal? catheter, string cannotTellLine)
     {
-        var (outcome, ratio) = airway is null || catheter is null ? (Outcome.CannotTell, 0m) : Compare(checks, airway, catheter.Value, at);
+        var (outcome, ratio) = airway is null || catheter is null ? (Outcome.CannotTell, 0m) : Compare(checks, limit, airway, catheter.Value, at);
         switch (outcome)
         {
             case Outcome.Breach:
-                found.Add(new(Check, line, at, [anchor], ratio > 0.70m ? "high" : "moderate", checks.Band(at))
+                found.Add(new(check, line, at, [anchor], ratio > 0.70m || check == DoesNotFit ? "high" : "moderate", checks.Band(at))
                 {
                     Value = ratio,
                     Unit = "1",
+                    WithheldBy = check == TooWide && ratio >= 1m ? DoesNotFit : null,
                 });
                 break;
             case Outcome.Pass:
                 fitting.Add((line, at));
                 break;
             default:
-                checks.Out.CannotTell(Check, cannotTellLine, at);
+                checks.Out.CannotTell(check, cannotTellLine, at);
                 break;
         }
     }
 
-    // 0.70 of the tube to the first birthday, then 0.50: reached or exceeded by one rule set, exceeded by the other. French sizes are thirds of a millimetre.
-    private static (Outcome Outcome, decimal Ratio) Compare(Checks checks, AirwaySpan airway, decimal french, DateTimeOffset at)
-    {
-        if (checks.Airways.InnerDiameter(airway, at < airway.Start ? airway.Start : at) is not { } diameter || checks.BandsToCompare(at) is not { Count: > 0 } bands)
-        {
-            return (Outcome.CannotTell, 0m);
-        }
-
-        var criteria = bands.Select(b => new Criterion(!checks.Strict, b is ReferenceAge.Neonate or ReferenceAge.Infant ? 0.70m : 0.50m));
-        // Both sides times 3 × mm, so that nothing is rounded.
-        var outcome = Criterion.JudgeAll(criteria, c => new Criterion(c.Inclusive, c.Limit * 3m * diameter).Judge(french, null));
-        return (outcome, french / (3m * diameter));
-    }
+    // French sizes are thirds of a millimetre; both sides times 3 × mm, so that nothing is rounded.
+    private static (Outcome Outcome, decimal Ratio) Compare(Checks checks, Func<string, Criterion> limit, AirwaySpan airway, decimal french, DateTimeOffset at) =>
+        checks.Airways.InnerDiameter(airway, at < airway.Start ? airway.Start : at) is { } diameter
+            ? (checks.Compare(at, limit, c => new Criterion(c.Inclusive, c.Limit * 3m * diameter).Judge(french, null)), french / (3m * diameter))
+            : (Outcome.CannotTell, 0m);
 
     // Tube, cannula and catheter hold until changed or the airway ends.
-    private static decimal? InUse(Checks checks, Pass pass, AirwaySpan airway)
+    public static decimal? InUse(Checks checks, Pass pass, AirwaySpan airway)
     {
         // Of several charted with one pass, or at one instant, the widest.
         if (pass.Items(checks.Known).Where(i => i.Concept == "catheter-size").Max(i => Fr(i.Number)) is { } own)
@@ -104,5 +105,5 @@ internal static class CatheterCheck
     private static IEnumerable<decimal> Named(Checks checks, Pass pass) => (pass.Act?.Used ?? [])
         .Select(checks.Known.Thing).Where(t => t?.Kind is "suction-catheter" or "closed-suction-catheter" && t.French is not null).Select(t => t!.French!.Value);
 
-    private static decimal? Fr(ReferenceNumber? number) => number is { Unit: "[Ch]", Amount: > 0 } ? number.Amount : null;
+    public static decimal? Fr(ReferenceNumber? number) => number is { Unit: "[Ch]", Amount: > 0 } ? number.Amount : null;
 }

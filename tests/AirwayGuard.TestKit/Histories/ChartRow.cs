@@ -23,6 +23,9 @@ public sealed record ChartRow(
     DateTimeOffset Saved,
     ImmutableArray<(string Concept, Charted Value)> Components)
 {
+    /// <summary>Reference of the Device or Location it is about; none for the patient.</summary>
+    public string? About { get; init; }
+
     public string Reference => "Observation/" + Id;
 
     public static ChartRow Of(string id, string concept, DateTimeOffset at, Charted value) =>

@@ -25,6 +25,9 @@ public abstract record Charted
     public sealed record Answer(string Code, AnswerForm Form = AnswerForm.Coding) : Charted;
 
     public sealed record YesNo(bool Value) : Charted;
+
+    /// <summary>A date and time, with its offset.</summary>
+    public sealed record Moment(DateTimeOffset Time) : Charted;
 }
 
 /// <summary>How a number is sent: with a UCUM unit, with a unit text only, or as a string.</summary>

@@ -9,12 +9,17 @@ internal enum Outcome
     Breach,
 }
 
-/// <summary>One limit: breached above it, or at or above it.</summary>
-internal sealed record Criterion(bool Inclusive, decimal Limit)
+/// <summary>One limit: breached above it, or at or above it; a floor is breached below it.</summary>
+internal sealed record Criterion(bool Inclusive, decimal Limit, bool Floor = false)
 {
     /// <summary>Compares a number that is already in the limit's unit (docs/meanings.md).</summary>
     public Outcome Judge(decimal value, string? comparator)
     {
+        if (Floor)
+        {
+            return JudgeFloor(value, comparator);
+        }
+
         return comparator switch
         {
             // Less than X is below X.
@@ -25,6 +30,15 @@ internal sealed record Criterion(bool Inclusive, decimal Limit)
             _ => (Inclusive ? value >= Limit : value > Limit) ? Outcome.Breach : Outcome.Pass,
         };
     }
+
+    private Outcome JudgeFloor(decimal value, string? comparator) => comparator switch
+    {
+        "<" => value <= Limit ? Outcome.Breach : Outcome.CannotTell,
+        "<=" => (Inclusive ? value <= Limit : value < Limit) ? Outcome.Breach : Outcome.CannotTell,
+        ">" => value >= Limit ? Outcome.Pass : Outcome.CannotTell,
+        ">=" => (Inclusive ? value > Limit : value >= Limit) ? Outcome.Pass : Outcome.CannotTell,
+        _ => (Inclusive ? value <= Limit : value < Limit) ? Outcome.Breach : Outcome.Pass,
+    };
 
     /// <summary>Several limits each by itself: one breach breaches, else one left open leaves all open.</summary>
     public static Outcome JudgeAll(IEnumerable<Criterion> criteria, Func<Criterion, Outcome> judge)

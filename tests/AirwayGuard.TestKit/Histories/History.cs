@@ -16,13 +16,17 @@ public sealed record History(
     ImmutableArray<ChartRow> Rows,
     ImmutableArray<SuctionOrder> Orders)
 {
+    /// <summary>Ids of Locations.</summary>
+    public ImmutableArray<string> Places { get; init; } = [];
+
     public static History Empty(string patient, string? birthDate) => new(patient, birthDate, [], [], [], [], [], [], []);
 
     public History With(params ChartRow[] rows) => this with { Rows = [.. Rows, .. rows] };
 }
 
 /// <summary>An encounter.</summary>
-public sealed record Stay(string Id, DateTimeOffset Start, DateTimeOffset? End);
+/// <param name="Class">Its class, of v3-ActCode: IMP, EMER, AMB or HH.</param>
+public sealed record Stay(string Id, DateTimeOffset Start, DateTimeOffset? End, string Class = "IMP");
 
 /// <summary>A Device, by its kind of <c>device-kind</c>; diameter in millimetres, size in French, use of <c>suction-use</c>.</summary>
 public sealed record Thing(string Id, string Kind, decimal? InnerDiameter = null, decimal? French = null, string? Use = null)
@@ -34,7 +38,8 @@ public sealed record Thing(string Id, string Kind, decimal? InnerDiameter = null
 public sealed record ThingUse(string Id, string Thing, DateTimeOffset Start, DateTimeOffset? End);
 
 /// <summary>A DeviceMetric of a regulator; <paramref name="Category"/> is setting or measurement.</summary>
-public sealed record Metric(string Id, string Thing, string Category)
+/// <param name="Calibrated">calibration.time, or none.</param>
+public sealed record Metric(string Id, string Thing, string Category, DateTimeOffset? Calibrated = null)
 {
     public string Reference => "DeviceMetric/" + Id;
 }
@@ -46,6 +51,9 @@ public sealed record Metric(string Id, string Thing, string Category)
 public sealed record SuctionAct(
     string Id, DateTimeOffset Start, DateTimeOffset? End, string Status, string? Stay, string? Parent, ImmutableArray<string> Used)
 {
+    /// <summary>Id of the order it was done on, or none.</summary>
+    public string? Order { get; init; }
+
     public string Reference => "Procedure/" + Id;
 }
 
@@ -59,5 +67,26 @@ public sealed record SuctionOrder(
     string Id, DateTimeOffset Authored, string Status, string Intent, string? Stay, int? Frequency, decimal? Period, string? PeriodUnit,
     bool? AsNeeded, bool DoNotPerform, Charted.Number? Vacuum, Charted.Number? Catheter)
 {
+    /// <summary>The lower end where the vacuum is a range.</summary>
+    public decimal? VacuumLow { get; init; }
+
+    /// <summary>Mode of the regulator it asks for, or none.</summary>
+    public string? Mode { get; init; }
+
+    /// <summary>open, closed, or none.</summary>
+    public string? System { get; init; }
+
+    /// <summary>A depth in words or centimetres, or none.</summary>
+    public Charted? Depth { get; init; }
+
+    /// <summary>Saline, yes or no or millilitres, or none.</summary>
+    public Charted? Saline { get; init; }
+
+    /// <summary>Oxygen before a pass, yes or no or a percentage, or none.</summary>
+    public Charted? Preoxygenation { get; init; }
+
+    /// <summary>An allowance-reason, or none.</summary>
+    public string? Reason { get; init; }
+
     public string Reference => "ServiceRequest/" + Id;
 }

@@ -12,7 +12,14 @@ public static class HistoryChanges
         Stays = [.. h.Stays.Select(s => s with { Start = move(s.Start), End = Move(s.End, move) })],
         Uses = [.. h.Uses.Select(u => u with { Start = move(u.Start), End = Move(u.End, move) })],
         Acts = [.. h.Acts.Select(a => a with { Start = move(a.Start), End = Move(a.End, move) })],
-        Rows = [.. h.Rows.Select(r => r with { At = move(r.At), End = Move(r.End, move), Saved = move(r.Saved) })],
+        Metrics = [.. h.Metrics.Select(m => m with { Calibrated = Move(m.Calibrated, move) })],
+        Rows = [.. h.Rows.Select(r => r with
+        {
+            At = move(r.At),
+            End = Move(r.End, move),
+            Saved = move(r.Saved),
+            Value = r.Value is Charted.Moment m ? new Charted.Moment(move(m.Time)) : r.Value,
+        })],
         Orders = [.. h.Orders.Select(o => o with { Authored = move(o.Authored) })],
     };
 

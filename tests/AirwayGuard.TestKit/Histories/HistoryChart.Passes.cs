@@ -16,7 +16,7 @@ internal sealed partial class HistoryChart
         for (var n = 0; n < passes; n++)
         {
             var end = Pass(at, kind, parent);
-            at = end + Pick(TimeSpan.FromSeconds(30), TimeSpan.FromMinutes(2), TimeSpan.FromMinutes(5), new TimeSpan(0, 5, 1));
+            at = end + Pick(TimeSpan.FromSeconds(30), TimeSpan.FromSeconds(29), TimeSpan.FromMinutes(2), TimeSpan.FromMinutes(5), new TimeSpan(0, 5, 1));
         }
 
         return at + Pick(TimeSpan.FromMinutes(5), TimeSpan.FromMinutes(6), TimeSpan.FromMinutes(40), TimeSpan.FromHours(3));
@@ -44,7 +44,10 @@ internal sealed partial class HistoryChart
                 used.Add(_metrics[0].Thing);
             }
 
-            _acts.Add(new(act, at, end, Chance(4) ? Pick("not-done", "entered-in-error") : "completed", _stay, parent, used.ToImmutable()));
+            _acts.Add(new(act, at, end, Chance(4) ? Pick("not-done", "entered-in-error") : "completed", _stay, parent, used.ToImmutable())
+            {
+                Order = _orders.Count > 0 && Chance(50) ? _orders[^1].Id : null,
+            });
             act = Chance(50) ? act : null;
         }
         else if (kind == 1)
@@ -53,6 +56,8 @@ internal sealed partial class HistoryChart
         }
 
         Columns(at, seconds, kind, key, act);
+        Practice(at, key, act);
+        Vitals(at, end ?? at);
         return end ?? at;
     }
 
@@ -99,7 +104,7 @@ internal sealed partial class HistoryChart
 
     private void Preoxygenate(DateTimeOffset start, string key)
     {
-        switch (random.Next(8))
+        switch (random.Next(9))
         {
             case 0:
                 Row("fio2", start - Pick(TimeSpan.FromMinutes(2), new TimeSpan(0, 2, 1), TimeSpan.FromMinutes(1)), Oxygen(), key: key);
@@ -108,7 +113,7 @@ internal sealed partial class HistoryChart
                 var from = start - Pick(TimeSpan.FromMinutes(4), TimeSpan.FromMinutes(2), TimeSpan.FromMinutes(1));
                 Row("preoxygenation", from, new Charted.Number(Pick(100m, 99m, 98m, 60m), "%"), from + Pick(TimeSpan.FromSeconds(60), TimeSpan.FromSeconds(119), TimeSpan.FromSeconds(120)), key: key);
                 break;
-            case 2:
+            case 2 or 8:
                 Row("fio2", start - Pick(TimeSpan.FromHours(4), new TimeSpan(4, 0, 1), TimeSpan.FromMinutes(3), new TimeSpan(0, 2, 59)), Oxygen(), key: key);
                 break;
             case 3:
@@ -143,7 +148,16 @@ internal sealed partial class HistoryChart
             NewId("order"), at, Pick("active", "active", "active", "on-hold", "revoked", "draft"), Pick("order", "order", "order", "plan", "filler-order"), _stay,
             timed ? frequency : null, timed ? period : null, timed ? unit : null,
             Pick<bool?>(null, null, true, false), Chance(5),
-            Chance(30) ? new Charted.Number(Pick(120m, 200m, 15m, 0m, 800m), Pick("mm[Hg]", "mm[Hg]", "kPa", null)) : null,
-            Chance(30) ? new Charted.Number(Pick(12m, 14m, 10m), "[Ch]") : null));
+            Chance(45) ? new Charted.Number(Pick(120m, 150m, 200m, 15m, 0m, 800m), Pick("mm[Hg]", "mm[Hg]", "kPa", null)) : null,
+            Chance(45) ? new Charted.Number(Pick(12m, 14m, 10m, 26m), "[Ch]") : null)
+        {
+            VacuumLow = Chance(20) ? Pick(10m, 60m) : null,
+            Mode = Chance(12) ? Pick("full-line", "intermittent", "regulated") : null,
+            System = Chance(15) ? Pick("open", "closed") : null,
+            Depth = Chance(15) ? Pick<Charted>(new Charted.Answer("deep"), new Charted.Answer("shallow"), new Charted.Number(Pick(32m, 15m), "cm")) : null,
+            Saline = Chance(15) ? Pick<Charted>(new Charted.YesNo(true), new Charted.YesNo(false), new Charted.Number(Pick(0.5m, 2m), "mL")) : null,
+            Preoxygenation = Chance(20) ? Pick<Charted>(new Charted.YesNo(true), new Charted.Number(Pick(100m, 50m, 40m), "%")) : null,
+            Reason = Chance(8) ? AnyReason() : null,
+        });
     }
 }

@@ -15,8 +15,10 @@ internal sealed partial class HistoryChart(Random random, string patient)
     private readonly List<SuctionAct> _acts = [];
     private readonly List<ChartRow> _rows = [];
     private readonly List<SuctionOrder> _orders = [];
+    private readonly List<string> _places = [];
     private TimeSpan _offset;
     private string? _stay;
+    private bool _newborn;
     private int _ids;
 
     public History Draw()
@@ -24,7 +26,8 @@ internal sealed partial class HistoryChart(Random random, string patient)
         _offset = Pick(Offsets);
         var start = new DateTimeOffset(2026, 3, 1, random.Next(24), Pick(0, 30, 59), 0, _offset).AddDays(random.Next(0, 60));
         var birth = Birth(start);
-        Regulators();
+        Regulators(start);
+        Outlets(start);
         var stays = Chance(15) ? 2 : 1;
         for (var s = 0; s < stays; s++)
         {
@@ -33,13 +36,19 @@ internal sealed partial class HistoryChart(Random random, string patient)
         }
 
         Correct();
-        return new(patient, birth, [.. _stays], [.. _things], [.. _uses], [.. _metrics], [.. _acts], [.. _rows], [.. _orders]);
+        return new(patient, birth, [.. _stays], [.. _things], [.. _uses], [.. _metrics], [.. _acts], [.. _rows], [.. _orders]) { Places = [.. _places] };
     }
 
     private DateTimeOffset StayFrom(DateTimeOffset start)
     {
         _stay = NewId("stay");
         Circumstances(start);
+        Background(start);
+        if (Chance(25))
+        {
+            Order(start.AddMinutes(-30));
+        }
+
         Airway(start);
         var now = start.AddMinutes(random.Next(5, 90));
         for (var n = random.Next(1, 6); n > 0; n--)
@@ -50,16 +59,19 @@ internal sealed partial class HistoryChart(Random random, string patient)
         }
 
         var end = now + Pick(TimeSpan.Zero, TimeSpan.FromMinutes(30), TimeSpan.FromHours(3));
-        _stays.Add(new(_stay, start, Chance(60) ? end : null));
+        _stays.Add(new(_stay, start, Chance(60) ? end : null, Pick("IMP", "IMP", "IMP", "EMER", "HH")));
         return end;
     }
 
     private DateTimeOffset Step(DateTimeOffset now)
     {
-        switch (random.Next(10))
+        switch (random.Next(11))
         {
             case < 5:
                 return Session(now);
+            case 10:
+                Round(now);
+                return now + Pick(TimeSpan.FromMinutes(3), new TimeSpan(0, 2, 59), TimeSpan.FromHours(2), TimeSpan.FromHours(4));
             case < 8:
                 for (var more = random.Next(1, 4); more > 1; more--)
                 {
@@ -71,7 +83,8 @@ internal sealed partial class HistoryChart(Random random, string patient)
                 return now + Pick(TimeSpan.FromMinutes(10), TimeSpan.FromHours(2), TimeSpan.FromHours(12), new TimeSpan(12, 0, 1), TimeSpan.FromHours(6));
             case 8:
                 ChangeAirway(now);
-                return now + Pick(TimeSpan.FromMinutes(30), TimeSpan.FromMinutes(59), TimeSpan.FromMinutes(60), TimeSpan.FromHours(2));
+                // Never at the instant at which the new tube's size was charted.
+                return now + Pick(TimeSpan.FromMinutes(30), TimeSpan.FromMinutes(58), TimeSpan.FromMinutes(61), TimeSpan.FromHours(2));
             default:
                 Order(now);
                 return now.AddMinutes(random.Next(1, 60));
@@ -94,12 +107,18 @@ internal sealed partial class HistoryChart(Random random, string patient)
             1 => Full(day.AddDays(Pick(1, 3, 40))),
             2 => day.AddYears(-Pick(0, 1, 17, 18, 19, 40)).ToString("yyyy-MM", CultureInfo.InvariantCulture),
             3 => day.AddYears(-Pick(0, 1, 18, 19, 40)).ToString("yyyy", CultureInfo.InvariantCulture),
-            4 or 5 => Full(day.AddDays(-Pick(0, 1, 27, 28, 29))),
+            4 or 5 => Newborn(day.AddDays(-Pick(0, 1, 27, 28, 29))),
             6 or 7 => Full(day.AddYears(-1).AddDays(Pick(-1, 0, 1, 2, 100))),
             8 or 9 => Full(day.AddYears(-18).AddDays(Pick(-1, 0, 1, 2, 1000))),
             10 => Pick("2008-02-29", "2024-02-29"),
             _ => Full(day.AddYears(-random.Next(19, 90)).AddDays(-random.Next(300))),
         };
+    }
+
+    private string Newborn(DateOnly day)
+    {
+        _newborn = true;
+        return Full(day);
     }
 
     private void Circumstances(DateTimeOffset start)
@@ -144,7 +163,7 @@ internal sealed partial class HistoryChart(Random random, string patient)
         Row("airway-type", at, Coded(Pick("tracheal-tube", "tracheostomy-tube")));
         if (charted)
         {
-            Row("tube-inner-diameter", at.AddMinutes(Chance(80) ? 0 : 30), Diameter());
+            Row("tube-inner-diameter", Chance(80) ? at : at + new TimeSpan(0, 30, 7), Diameter());
         }
     }
 
@@ -207,13 +226,18 @@ internal sealed partial class HistoryChart(Random random, string patient)
         };
     }
 
-    private void Regulators()
+    private void Regulators(DateTimeOffset start)
     {
         if (Chance(40))
         {
             var regulator = new Thing(NewId("regulator"), "vacuum-regulator", Use: Chance(10) ? Pick("airway", "gastric") : null);
             _things.Add(regulator);
-            _metrics.Add(new(NewId("metric"), regulator.Id, Pick("setting", "measurement")));
+            var calibrated = Calibration(start);
+            _metrics.Add(new(NewId("metric"), regulator.Id, Pick("setting", "measurement"), Chance(50) ? calibrated : null));
+            if (calibrated is { } time && Chance(50))
+            {
+                RowAbout(regulator.Reference, "calibrated-on", time, new Charted.Moment(time));
+            }
         }
     }
 

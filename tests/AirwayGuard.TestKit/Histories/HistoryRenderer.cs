@@ -22,6 +22,7 @@ public static class HistoryRenderer
         return
         [
             patient.ToJsonString(),
+            .. history.Places.Select(p => new JsonObject { ["resourceType"] = "Location", ["id"] = p, ["status"] = "active" }.ToJsonString()),
             .. history.Stays.Select(s => Stay(history, s).ToJsonString()),
             .. history.Things.Select(t => Thing(t).ToJsonString()),
             .. history.Metrics.Select(m => Metric(m).ToJsonString()),
@@ -37,7 +38,7 @@ public static class HistoryRenderer
         ["resourceType"] = "Encounter",
         ["id"] = stay.Id,
         ["status"] = stay.End is null ? "in-progress" : "finished",
-        ["class"] = new JsonObject { ["system"] = "http://terminology.hl7.org/CodeSystem/v3-ActCode", ["code"] = "IMP" },
+        ["class"] = new JsonObject { ["system"] = "http://terminology.hl7.org/CodeSystem/v3-ActCode", ["code"] = stay.Class },
         ["subject"] = Patient(history),
         ["period"] = Period(stay.Start, stay.End),
     };
@@ -70,14 +71,19 @@ public static class HistoryRenderer
         return device;
     }
 
-    private static JsonObject Metric(Metric metric) => new()
+    private static JsonObject Metric(Metric metric)
     {
-        ["resourceType"] = "DeviceMetric",
-        ["id"] = metric.Id,
-        ["type"] = Care(metric.Category == "setting" ? "vacuum-set" : "vacuum-pressure"),
-        ["source"] = Reference("Device/" + metric.Thing),
-        ["category"] = metric.Category,
-    };
+        var resource = new JsonObject
+        {
+            ["resourceType"] = "DeviceMetric",
+            ["id"] = metric.Id,
+            ["type"] = Care(metric.Category == "setting" ? "vacuum-set" : "vacuum-pressure"),
+            ["source"] = Reference("Device/" + metric.Thing),
+            ["category"] = metric.Category,
+        };
+        SetIf(resource, "calibration", metric.Calibrated is { } time ? new JsonArray(new JsonObject { ["state"] = "calibrated", ["time"] = Time(time) }) : null);
+        return resource;
+    }
 
     private static JsonObject Use(History history, ThingUse use) => new()
     {
@@ -100,6 +106,7 @@ public static class HistoryRenderer
             ["subject"] = Patient(history),
         };
         SetIf(procedure, "encounter", act.Stay is null ? null : Reference("Encounter/" + act.Stay));
+        SetIf(procedure, "basedOn", act.Order is null ? null : new JsonArray(Reference("ServiceRequest/" + act.Order)));
         SetIf(procedure, "partOf", act.Parent is null ? null : new JsonArray(Reference("Procedure/" + act.Parent)));
         if (act.End is null)
         {
@@ -123,7 +130,7 @@ public static class HistoryRenderer
             ["meta"] = new JsonObject { ["lastUpdated"] = Time(row.Saved) },
             ["status"] = row.Status,
             ["code"] = Care(row.Concept),
-            ["subject"] = Patient(history),
+            ["subject"] = row.About is { } about ? Reference(about) : Patient(history),
         };
         // The source's grouping key is the shared prefix of identifier.value.
         SetIf(observation, "identifier", row.Key is null ? null : new JsonArray(new JsonObject { ["system"] = "urn:oid:2.16.840.1.113883.3.9999.1.7", ["value"] = $"row/{row.Key}/{row.Id}" }));
@@ -172,14 +179,7 @@ public static class HistoryRenderer
         }
 
         yield return request;
-        var parameters = new JsonArray();
-        foreach (var (concept, number) in new[] { ("vacuum-set", order.Vacuum), ("catheter-size", order.Catheter) })
-        {
-            if (number is not null)
-            {
-                parameters.Add(new JsonObject { ["code"] = Care(concept), ["valueQuantity"] = Quantity(number) });
-            }
-        }
+        var parameters = Parameters(order);
 
         if (parameters.Count > 0)
         {
@@ -197,6 +197,34 @@ public static class HistoryRenderer
             };
         }
     }
+
+    private static JsonArray Parameters(SuctionOrder order)
+    {
+        var parameters = new JsonArray();
+        if (order.Vacuum is { } vacuum)
+        {
+            JsonObject value = order.VacuumLow is { } low && low < vacuum.Amount
+                ? new() { ["valueRange"] = new JsonObject { ["low"] = Quantity(vacuum with { Amount = low }), ["high"] = Quantity(vacuum) } }
+                : new() { ["valueQuantity"] = Quantity(vacuum) };
+            value["code"] = Care("vacuum-set");
+            parameters.Add(value);
+        }
+
+        var others = new (string Concept, Charted? Value)[]
+        {
+            ("catheter-size", order.Catheter), ("regulator-mode", AsAnswer(order.Mode)), ("suction-system", AsAnswer(order.System)),
+            (order.Depth is Charted.Number ? "insertion-depth" : "depth-technique", order.Depth), ("saline-instilled", order.Saline),
+            ("preoxygenation", order.Preoxygenation), ("allowance-reason", AsAnswer(order.Reason)),
+        };
+        foreach (var (concept, value) in others.Where(o => o.Value is not null))
+        {
+            parameters.Add(SetValue(new JsonObject { ["code"] = Care(concept) }, value!));
+        }
+
+        return parameters;
+    }
+
+    private static Charted.Answer? AsAnswer(string? code) => code is null ? null : new(code);
 
     private static JsonObject SetValue(JsonObject target, Charted value)
     {
@@ -222,6 +250,9 @@ public static class HistoryRenderer
                 break;
             case Charted.YesNo y:
                 target["valueBoolean"] = y.Value;
+                break;
+            case Charted.Moment m:
+                target["valueDateTime"] = Time(m.Time);
                 break;
             case Charted.NotPerformed:
                 target["dataAbsentReason"] = Coding("http://terminology.hl7.org/CodeSystem/data-absent-reason", "not-performed");

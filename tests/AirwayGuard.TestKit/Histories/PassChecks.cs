@@ -4,7 +4,6 @@ namespace AirwayGuard.TestKit.Histories;
 internal static class PassChecks
 {
     private static readonly TimeSpan Wait = TimeSpan.FromHours(2);
-    private static readonly TimeSpan Before = TimeSpan.FromMinutes(2);
 
     public static void Judge(Checks checks)
     {
@@ -93,7 +92,7 @@ internal static class PassChecks
         }
 
         // Pre-oxygenation before the first pass of a session serves the others, unless charted otherwise.
-        if (Given(checks, pass) || BaselineIsFull(checks, pass.Start) || (pass != first && Given(checks, first) && !ChartedOtherwise(checks, pass)))
+        if (Given(checks, pass) || Oxygen.Baseline(checks.Known, pass.Start) >= 0.99m || (pass != first && Given(checks, first) && !ChartedOtherwise(checks, pass)))
         {
             return;
         }
@@ -104,29 +103,9 @@ internal static class PassChecks
 
     // Charted as given, or 99 % or more within the two minutes before the start.
     private static bool Given(Checks checks, Pass pass) => checks.Known.Items.Any(i =>
-        (i is { Concept: "preoxygenation", YesNo: true } && (pass.Rows.Contains(i.Row) || IsJustBefore(i, pass.Start)))
-        || (i.Concept is "preoxygenation" or "fio2" && Fraction(i) >= 0.99m && IsJustBefore(i, pass.Start)));
+        (i is { Concept: "preoxygenation", YesNo: true } && (pass.Rows.Contains(i.Row) || Oxygen.IsJustBefore(i, pass.Start)))
+        || (i.Concept is "preoxygenation" or "fio2" && Oxygen.Fraction(i.Number) >= 0.99m && Oxygen.IsJustBefore(i, pass.Start)));
 
     private static bool ChartedOtherwise(Checks checks, Pass pass) => checks.Known.Of("preoxygenation").Any(i =>
-        (pass.Rows.Contains(i.Row) || IsJustBefore(i, pass.Start)) && (i.YesNo == false || i.Value is Charted.NotPerformed || Fraction(i) < 0.99m));
-
-    private static bool IsJustBefore(Item item, DateTimeOffset start) => item.At <= start && (item.Row.End ?? item.At) >= start - Before;
-
-    // The oxygen a pass starts from: the latest from 4 h to 3 min before it, outside any charted pre-oxygenation.
-    private static bool BaselineIsFull(Checks checks, DateTimeOffset start)
-    {
-        var oxygenated = checks.Known.Of("preoxygenation").Where(o => o.YesNo != false && o.Value is not Charted.NotPerformed).ToList();
-        var baseline = checks.Known.Of("fio2").LastOrDefault(i => Fraction(i) is not null
-            && start - i.At <= TimeSpan.FromHours(4) && start - i.At >= TimeSpan.FromMinutes(3)
-            && !oxygenated.Exists(o => i.At >= o.At && i.At <= (o.Row.End ?? o.At)));
-        return baseline is not null && Fraction(baseline) >= 0.99m;
-    }
-
-    // 0.21 to 1 is a fraction, 21 to 100 a percentage, between them is doubtful.
-    private static decimal? Fraction(Item item) => item.Number switch
-    {
-        { Unit: null or "%" or "1", Amount: >= 0.21m and <= 1m } n => n.Amount,
-        { Unit: null or "%" or "1", Amount: >= 21m and <= 100m } n => n.Amount / 100m,
-        _ => null,
-    };
+        (pass.Rows.Contains(i.Row) || Oxygen.IsJustBefore(i, pass.Start)) && (i.YesNo == false || i.Value is Charted.NotPerformed || Oxygen.Fraction(i.Number) < 0.99m));
 }

@@ -3,6 +3,8 @@ namespace AirwayGuard.TestKit.Histories;
 /// <summary>One pass with the rows that joined it.</summary>
 internal sealed class Pass(string anchor, DateTimeOffset start, DateTimeOffset? end, string? stay)
 {
+    private IReadOnlyList<Item>? _items;
+
     public string Anchor => anchor;
 
     public DateTimeOffset Start => start;
@@ -15,7 +17,13 @@ internal sealed class Pass(string anchor, DateTimeOffset start, DateTimeOffset? 
 
     public List<ChartRow> Rows { get; } = [];
 
-    public IEnumerable<Item> Items(KnownCharting known) => known.Items.Where(i => Rows.Contains(i.Row));
+    public IEnumerable<Item> Items(KnownCharting known) => _items ??= [.. known.Items.Where(i => Rows.Contains(i.Row))];
+
+    public IEnumerable<Item> Of(KnownCharting known, string concept) => Items(known).Where(i => i.Concept == concept);
+
+    /// <summary>From when windows after a pass run: its end, else its start plus the duration charted, else its start.</summary>
+    public DateTimeOffset Over(KnownCharting known) =>
+        End ?? (Of(known, "pass-duration").Max(Checks.Seconds) is { } seconds ? Start.AddSeconds((double)seconds) : Start);
 }
 
 /// <summary>How rows become passes and sessions (docs/meanings.md).</summary>
@@ -94,9 +102,10 @@ internal sealed class Passes
         "insertion-depth" => item.Number is { Unit: "cm" or "mm" },
         "depth-technique" => item.Answer is "shallow" or "deep",
         "hand-technique" => item.Answer is "sterile" or "clean",
-        "saline-instilled" => item.YesNo == true || item.Number is not null,
-        "suction-reaction" => item.Answer is "none" or "desaturation" or "bradycardia" or "tachycardia" or "arrhythmia" or "bleeding",
-        "ventilator-disconnected" => item.YesNo == true,
+        "saline-instilled" => item.YesNo is not null || item.Number is not null,
+        "suction-reaction" => item.Answer is "none" or "desaturation" or "bradycardia" or "tachycardia" or "arrhythmia" or "bleeding"
+            or "hypotension" or "hypertension" or "bronchospasm",
+        "ventilator-disconnected" => item.YesNo is not null,
         _ => false,
     };
 

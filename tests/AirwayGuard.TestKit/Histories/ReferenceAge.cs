@@ -7,7 +7,8 @@ public static class ReferenceAge
 {
     public const string Neonate = "neonate", Infant = "infant", Child = "child", Adult = "adult", Unknown = "unknown";
 
-    private static readonly string[] All = [Neonate, Infant, Child, Adult];
+    /// <summary>All bands, youngest first.</summary>
+    public static readonly IReadOnlyList<string> All = [Neonate, Infant, Child, Adult];
 
     /// <summary>The bands possible at the event; none for a birth after it.</summary>
     /// <param name="gestationDays">Gestational age at birth in days, or none.</param>

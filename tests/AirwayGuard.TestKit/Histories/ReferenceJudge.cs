@@ -1,7 +1,7 @@
 namespace AirwayGuard.TestKit.Histories;
 
 /// <summary>
-/// A slow, plain judge of eight checks, written from the meanings alone and without the engine: the engine is compared with it. Each step says
+/// A slow, plain judge of all checks, written from the meanings alone and without the engine: the engine is compared with it. Each step says
 /// what it follows; where two readings are open it takes the one <see cref="ReferenceChoices"/> names.
 /// </summary>
 public static class ReferenceJudge
@@ -19,8 +19,21 @@ public static class ReferenceJudge
         var passes = new Passes(known);
         var checks = new Checks(known, new Airways(known), passes, ruleSetName == StrictRanges, unknownAge, choices ?? new(), new Verdicts(history.Patient));
         var settings = VacuumChecks.Judge(checks);
+        SettingComparisons.Judge(checks);
+        CuffCheck.Judge(checks);
+        RegulatorChecks.Judge(checks);
+        DueChecks.Judge(checks);
+        OutletChecks.Judge(checks);
         CatheterCheck.Judge(checks);
+        AirwayChecks.Judge(checks);
         PassChecks.Judge(checks);
+        SessionChecks.Judge(checks);
+        OxygenChecks.Judge(checks);
+        IndicationCheck.Judge(checks);
+        DepthChecks.Judge(checks);
+        SalineChecks.Judge(checks);
+        SystemChecks.Judge(checks);
+        VitalsChecks.Judge(checks);
         BloodCheck.Judge(checks);
         var orders = OrderChecks.Judge(checks);
         return checks.Out.Report(new(passes.All.Count, passes.Sessions.Count, orders, settings));

@@ -17,13 +17,13 @@ public sealed record ReferenceNumber(decimal Amount, string? Unit, string? Compa
     // Units as they are printed, for their UCUM code.
     private static readonly Dictionary<string, string> Printed = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["mmHg"] = "mm[Hg]", ["mm Hg"] = "mm[Hg]", ["cmH2O"] = "cm[H2O]", ["inHg"] = "[in_i'Hg]", ["cmHg"] = "cm[Hg]", ["sec"] = "s",
+        ["mmHg"] = "mm[Hg]", ["mm Hg"] = "mm[Hg]", ["cmH2O"] = "cm[H2O]", ["inHg"] = "[in_i'Hg]", ["cmHg"] = "cm[Hg]", ["sec"] = "s", ["cc"] = "mL",
         ["Fr"] = "[Ch]", ["F"] = "[Ch]", ["Ch"] = "[Ch]", ["FG"] = "[Ch]",
     };
 
     private static readonly HashSet<string> Codes = new(StringComparer.Ordinal)
     {
-        "mm[Hg]", "kPa", "cm[H2O]", "[in_i'Hg]", "cm[Hg]", "mbar", "hPa", "[Ch]", "mm", "cm", "s", "min", "%", "1", "{count}", "wk", "d",
+        "mm[Hg]", "kPa", "cm[H2O]", "[in_i'Hg]", "cm[Hg]", "mbar", "hPa", "[Ch]", "mm", "cm", "s", "min", "%", "1", "{count}", "wk", "d", "/min", "mL", "kg", "g",
     };
 
     /// <summary>The number in mm[Hg] without its sign, were it charted in the unit. None for what is not a unit of pressure.</summary>

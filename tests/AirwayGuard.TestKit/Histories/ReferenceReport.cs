@@ -5,12 +5,37 @@ namespace AirwayGuard.TestKit.Histories;
 /// <summary>The part of a report that the reference judge and the engine must agree on.</summary>
 public sealed record ReferenceReport(JudgedCounts Judged, IReadOnlyList<ReportedFinding> Findings, IReadOnlyList<ReportedCannotTell> CannotTell)
 {
-    /// <summary>The eight checks that the reference judge knows.</summary>
+    /// <summary>The checks that the engine is compared in.</summary>
     public static readonly IReadOnlyList<string> Checks =
     [
         "vacuum-above-ceiling", "regulator-on-full-line", "vacuum-unit-doubtful", "catheter-too-wide", "pass-too-long",
         "preoxygenation-missing", "blood-stained-secretions-trend", "suction-ordered-by-clock",
+        "vacuum-reading-stale", "wall-supply-low", "wall-supply-unsurveyed", "tube-diameter-unknown", "saline-without-reason",
     ];
+
+    /// <summary>The checks that the reference judge knows: all there are, in the order of the rule sets.</summary>
+    public static readonly IReadOnlyList<string> AllChecks =
+    [
+        "vacuum-above-ceiling", "ordered-vacuum-above-ceiling", "regulator-on-full-line", "regulator-intermittent", "vacuum-below-useful",
+        "vacuum-unit-doubtful", "vacuum-not-checked-before-pass", "vacuum-read-unoccluded", "vacuum-reading-stale",
+        "set-and-charted-vacuum-differ", "regulator-calibration-overdue", "wall-supply-low", "wall-supply-unsurveyed", "catheter-too-wide",
+        "catheter-does-not-fit", "catheter-narrower-than-useful", "tube-diameter-unknown", "tube-changed-since-catheter-chosen",
+        "pass-too-long", "too-many-passes", "rest-between-passes-short", "preoxygenation-missing", "preoxygenation-short",
+        "neonate-over-oxygenated", "oxygen-not-returned", "no-indication-charted", "suction-ordered-by-clock", "airway-assessment-overdue",
+        "suctioned-too-often", "inserted-too-deep", "safe-depth-not-on-file", "deep-technique-without-reason", "saline-without-reason",
+        "saline-dose-high", "open-suction-where-closed-advised", "disconnected-in-lung-injury", "closed-catheter-change-overdue",
+        "clean-technique-in-hospital", "bleeding-risk-with-high-vacuum", "suction-soon-after-surfactant",
+        "suctioned-despite-order-not-to", "vitals-missing-around-pass", "desaturation-with-suction", "heart-rate-event-with-suction",
+        "blood-stained-secretions-trend", "cuff-pressure-out-of-range", "outcome-not-charted", "order-not-machine-readable",
+    ];
+
+    /// <summary>What is said of those checks alone; what another check would withhold is not withheld.</summary>
+    public ReferenceReport Only(IReadOnlyList<string> checks) => this with
+    {
+        Findings = [.. Findings.Where(f => checks.Contains(f.Check, StringComparer.Ordinal))
+            .Select(f => f.WithheldBy is { } by && !checks.Contains(by, StringComparer.Ordinal) ? f with { WithheldBy = null } : f)],
+        CannotTell = [.. CannotTell.Where(c => checks.Contains(c.Check, StringComparer.Ordinal))],
+    };
 
     /// <summary>Reads the JSON of <c>check --format json</c> or of the engine's own report; other checks and withdrawn findings are left out.</summary>
     public static ReferenceReport FromJson(string json)

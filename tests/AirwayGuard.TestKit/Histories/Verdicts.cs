@@ -11,6 +11,12 @@ internal sealed record Occurrence(string Check, string Line, DateTimeOffset At, 
 
     public string? WithheldBy { get; init; }
 
+    /// <summary>Of an outlet, which is judged by itself, no patient's.</summary>
+    public bool OfNobody { get; init; }
+
+    /// <summary>The time that a clearing fact must be later than, where it is not that of the occurrence.</summary>
+    public DateTimeOffset? Until { get; init; }
+
     /// <summary>Of a vacuum: whether every breaching reading was charted without a method.</summary>
     public bool WithoutMethod { get; init; }
 }
@@ -19,12 +25,12 @@ internal sealed record Occurrence(string Check, string Line, DateTimeOffset At, 
 internal sealed class Verdicts(string patient)
 {
     private readonly List<ReportedFinding> _findings = [];
-    private readonly List<(string Check, string Line, DateTimeOffset At)> _unknown = [];
+    private readonly List<(string Check, string Line, DateTimeOffset At, bool OfNobody)> _unknown = [];
 
-    public void CannotTell(string check, string line, DateTimeOffset at) => _unknown.Add((check, line, at));
+    public void CannotTell(string check, string line, DateTimeOffset at, bool ofNobody = false) => _unknown.Add((check, line, at, ofNobody));
 
     /// <summary>A check that does not stand tells each occurrence.</summary>
-    public void Single(Occurrence o) => Add([o], cleared: false);
+    public void Single(Occurrence o, bool cleared = false) => Add([o], cleared);
 
     /// <summary>
     /// A spell, the occurrences of a standing check on one line until a fact clears them: walks the line's
@@ -42,7 +48,7 @@ internal sealed class Verdicts(string patient)
             {
                 spell.Add(occurrence);
             }
-            else if (spell.Count > 0 && at > spell[^1].At && clears!(spell))
+            else if (spell.Count > 0 && at > spell.Max(o => o.Until ?? o.At) && clears!(spell))
             {
                 Add(spell, cleared: true);
                 spell = [];
@@ -58,9 +64,9 @@ internal sealed class Verdicts(string patient)
     public ReferenceReport Report(JudgedCounts judged) => new(
         judged,
         // Findings by time, check and subject.
-        [.. _findings.OrderBy(f => f.At).ThenBy(f => f.Check, StringComparer.Ordinal).ThenBy(f => f.About[0], StringComparer.Ordinal)],
+        [.. _findings.OrderBy(f => f.At).ThenBy(f => f.Check, StringComparer.Ordinal).ThenBy(f => f.About.Count > 0 ? f.About[0] : "", StringComparer.Ordinal)],
         // What cannot be told: once per check and line, an order by itself, with its count.
-        [.. _unknown.GroupBy(u => (u.Check, u.Line)).Select(g => new ReportedCannotTell(g.Key.Check, "Patient/" + patient, g.Min(u => u.At).ToUniversalTime(), g.Count()))
+        [.. _unknown.GroupBy(u => (u.Check, u.Line)).Select(g => new ReportedCannotTell(g.Key.Check, g.First().OfNobody ? null : "Patient/" + patient, g.Min(u => u.At).ToUniversalTime(), g.Count()))
             .OrderBy(c => c.At).ThenBy(c => c.Check, StringComparer.Ordinal)]);
 
     // From the first occurrence to the latest, of which value, limit and severity are; the value to three places.
@@ -68,7 +74,7 @@ internal sealed class Verdicts(string patient)
     {
         var latest = spell[^1];
         _findings.Add(new(
-            latest.Check, "breach", latest.Severity, "Patient/" + patient, [.. spell.SelectMany(o => o.About)],
+            latest.Check, "breach", latest.Severity, latest.OfNobody ? null : "Patient/" + patient, [.. spell.SelectMany(o => o.About)],
             spell[0].At.ToUniversalTime(), latest.At.ToUniversalTime(), latest.Band,
             latest.Value is { } value ? Math.Round(value, 3, MidpointRounding.AwayFromZero) : null, latest.Unit, latest.Code, spell.Count,
             // A spell is shown as soon as one of its occurrences is not withheld.

@@ -1,0 +1,86 @@
+namespace AirwayGuard.TestKit.Histories;
+
+/// <summary>
+/// tube-diameter-unknown and safe-depth-not-on-file over airways with a pass, catheter-narrower-than-useful over passes and
+/// tube-changed-since-catheter-chosen over orders.
+/// </summary>
+internal static class AirwayChecks
+{
+    public static void Judge(Checks checks)
+    {
+        var orders = OrderChecks.Judged(checks).Where(o => Ordered(o) is not null).ToList();
+        foreach (var airway in checks.Airways.All)
+        {
+            var passes = checks.Passes.All.Where(p => airway.Covers(p.Start)).ToList();
+            JudgeDiameter(checks, airway, passes, orders);
+            JudgeLengths(checks, airway, passes);
+        }
+
+        foreach (var pass in checks.Passes.All)
+        {
+            JudgeNarrow(checks, pass);
+        }
+
+        // The airway in use at the time of judging is younger than the order that names a catheter for it.
+        if (checks.Airways.InUse(checks.Known.Now) is { } inUse)
+        {
+            foreach (var order in orders.Where(o => o.Authored < inUse.Start))
+            {
+                checks.Tell("tube-changed-since-catheter-chosen", order, Outcome.Breach, "moderate");
+            }
+        }
+    }
+
+    // Judged at the first pass or catheter order; what is charted while the check waits is on file by then.
+    private static void JudgeDiameter(Checks checks, AirwaySpan airway, List<Pass> passes, List<SuctionOrder> orders)
+    {
+        var first = passes.Select(p => (At: p.Start, Over: p.Over(checks.Known), Anchor: p.Anchor))
+            .Concat(orders.Where(o => For(checks, o) == airway).Select(o => Later(o.Authored, airway.Start)).Select(at => (At: at, Over: at, Anchor: "order"))).OrderBy(s => s.At).FirstOrDefault();
+        var known = Instants(checks, airway).Where(at => checks.Airways.InnerDiameter(airway, at) is not null).ToList();
+        if (first.Anchor is null || !checks.HasWaited(first.Over) || checks.Airways.InnerDiameter(airway, first.At) is not null
+            || (checks.Choices.ChartedWhileWaitingIsOnFile && known.Exists(at => at > first.At && at <= first.Over.AddHours(2))))
+        {
+            return;
+        }
+
+        var missing = new Occurrence("tube-diameter-unknown", airway.Line, first.At, airway.Row is { } row ? [row.Reference] : [], "moderate", checks.Band(first.At));
+        var ended = checks.Choices.EndedLineClears && airway.End is not null;
+        checks.Out.Line([missing], known.Select(at => (at, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true))), _ => ended);
+    }
+
+    // Silent in both rule sets.
+    private static void JudgeLengths(Checks checks, AirwaySpan airway, List<Pass> passes)
+    {
+        if (checks.Choices.SilentToo && passes.Count > 0 && checks.HasWaited(passes[0].Over(checks.Known))
+            && !checks.Known.Of("tube-length").Any(i => airway.Covers(i.At) && i.At <= passes[0].Start && DepthChecks.Centimetres(i.Number) is not null))
+        {
+            checks.Out.Single(new("safe-depth-not-on-file", airway.Line, passes[0].Start, [passes[0].Anchor], "low", checks.Band(passes[0].Start)));
+        }
+    }
+
+    // Below 0.33 of the tube while the secretions of the pass are charted as thick.
+    private static void JudgeNarrow(Checks checks, Pass pass)
+    {
+        if (!pass.Of(checks.Known, "secretion-consistency").Any(i => i.Answer == "thick"))
+        {
+            return;
+        }
+
+        var airway = checks.Airways.InUse(pass.Start);
+        var ratio = airway is null ? null : CatheterCheck.InUse(checks, pass, airway) / (3m * checks.Airways.InnerDiameter(airway, pass.Start));
+        checks.Tell("catheter-narrower-than-useful", pass, ratio is { } r ? new Criterion(false, 0.33m, Floor: true).Judge(r, null) : Outcome.CannotTell, "low", ratio, "1");
+    }
+
+    // An order written before the tube is for the first one after, from its start.
+    private static AirwaySpan? For(Checks checks, SuctionOrder order) => checks.Airways.InUse(order.Authored) ?? checks.Airways.FirstAfter(order.Authored);
+
+    private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;
+
+    private static decimal? Ordered(SuctionOrder order) => order.Catheter is { } named ? CatheterCheck.Fr(ReferenceNumber.Read(named)) : null;
+
+    // Every instant at which the diameter in use may have become known.
+    private static IEnumerable<DateTimeOffset> Instants(Checks checks, AirwaySpan airway) => checks.Known.Items
+        .Where(i => i.Concept is "tube-inner-diameter" or "inner-cannula-diameter" or "inner-cannula-in-place").Select(i => i.At)
+        .Concat(checks.Known.Uses.SelectMany(u => new[] { u.Start, u.End }).OfType<DateTimeOffset>())
+        .Where(airway.Covers).Distinct().Order();
+}
