@@ -64,7 +64,7 @@ public sealed class ReferenceDueTests
         Assert.Equal(Told.At(120), Assert.Single(Told.Judge(history).Of(Assessment)).At);
         var assessed = Told.Judge(history.With(Told.YesNo("airway-assessed", Told.At(300), true)));
         Assert.Equal([Told.At(120), Told.At(420)], assessed.Of(Assessment).Select(f => f.At));
-        Assert.Equal(["cleared", "open"], assessed.Of(Assessment).Select(f => f.State));
+        Assert.Equal(["cleared", "open"], assessed.Of(Assessment).Select(f => f.State), StringComparer.Ordinal);
         Assert.Equal("pass", Told.Judge(Told.Adult.With(Told.Answer("airway-type", Told.At(0), "tracheal-tube"), Told.Mode(Told.At(600), "regulated"))).Says(Assessment));
     }
 }

@@ -15,7 +15,7 @@ internal static class BloodCheck
         var seen = new List<Seen>();
         foreach (var session in checks.Passes.Sessions)
         {
-            var charted = session.SelectMany(p => p.Items(checks.Known)).Where(i => i.Concept == "secretion-appearance" && Appearances.Contains(i.Answer)).Select(i => i.Answer).ToList();
+            var charted = session.SelectMany(p => p.Items(checks.Known)).Where(i => i.Concept == "secretion-appearance" && Appearances.Contains(i.Answer, StringComparer.Ordinal)).Select(i => i.Answer).ToList();
             // A session without one is neither counted nor judged.
             if (charted.Count > 0)
             {

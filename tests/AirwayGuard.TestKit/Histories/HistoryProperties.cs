@@ -103,12 +103,12 @@ public static class HistoryProperties
     /// <summary>7: another patient's facts change nothing.</summary>
     public static void AnotherPatientChangesNothing(JudgeResources judge, int seed)
     {
-        var mine = HistoryRenderer.Render(HistoryGenerator.Next(seed));
-        // Outlets are no patient's, so the other brings none.
-        var other = HistoryGenerator.Next(seed + 1_000_003, "p2");
-        var others = HistoryRenderer.Render(other with { Rows = other.Rows.RemoveAll(r => r.Concept == "full-line-vacuum") });
-        var alone = judge(mine, RuleSet(seed), null, UnknownAge.CannotTell);
-        var together = judge([.. mine, .. others], RuleSet(seed), null, UnknownAge.CannotTell);
+        var (my, other) = (HistoryGenerator.Next(seed), WithoutOutlets(HistoryGenerator.Next(seed + 1_000_003, "p2")));
+        var (mine, others) = (HistoryRenderer.Render(my), HistoryRenderer.Render(other));
+        // One time of judging for both: of files alone it is the latest of all of them.
+        var asOf = new[] { my, other }.Max(h => new KnownCharting(h, null).Now);
+        var alone = judge(mine, RuleSet(seed), asOf, UnknownAge.CannotTell);
+        var together = judge([.. mine, .. others], RuleSet(seed), asOf, UnknownAge.CannotTell);
         Same(seed, alone, new(
             alone.Judged,
             [.. together.Findings.Where(f => f.Patient != "Patient/p2")],
@@ -119,7 +119,8 @@ public static class HistoryProperties
     public static void BatchByBatchEqualsAtOnce(JudgeBatches incremental, JudgeResources judge, int seed)
     {
         var random = new Random(seed);
-        var resources = HistoryRenderer.Render(HistoryGenerator.Next(seed));
+        // A judge fed in batches is one of patients.
+        var resources = HistoryRenderer.Render(WithoutOutlets(HistoryGenerator.Next(seed)));
         var batches = resources.Chunk(random.Next(1, 12)).Select(b => (IReadOnlyList<string>)b).ToList();
         var reports = incremental(batches, RuleSet(seed));
         Assert.Equal(batches.Count, reports.Count);
@@ -152,6 +153,9 @@ public static class HistoryProperties
 
     private static ReferenceReport WithoutAbout(ReferenceReport report) =>
         report with { Findings = [.. report.Findings.Select(f => f with { About = [] })] };
+
+    // Outlets are no patient's.
+    private static History WithoutOutlets(History h) => h with { Rows = h.Rows.RemoveAll(r => r.Concept == "full-line-vacuum") };
 
     // Of versions saved at one instant the last read counts, so their order is no accident.
     private static History WithoutSameSavedVersions(History h) =>

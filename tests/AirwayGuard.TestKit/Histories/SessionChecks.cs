@@ -49,7 +49,7 @@ internal static class SessionChecks
 
     private static bool IsOutcome(Item item) => item.Concept switch
     {
-        "secretion-appearance" => BloodCheck.Appearances.Contains(item.Answer),
+        "secretion-appearance" => BloodCheck.Appearances.Contains(item.Answer, StringComparer.Ordinal),
         "secretion-amount" => item.Answer is "none" or "scanty" or "moderate" or "copious",
         "secretion-consistency" => item.Answer is "thin" or "thick",
         "suction-reaction" => VitalsChecks.Reactions.Contains(item.Answer),
