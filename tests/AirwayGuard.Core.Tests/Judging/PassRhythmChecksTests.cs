@@ -13,7 +13,7 @@ namespace AirwayGuard.Core.Tests.Judging;
 /// <summary>too-many-passes, rest-between-passes-short and suction-soon-after-surfactant.</summary>
 public sealed class PassRhythmChecksTests
 {
-    // At most 3: a teaching video's transcript, adult tracheostomy.
+    // At most 3: Johns Hopkins University, suctioning of the adult tracheostomy.
     [Theory]
     [InlineData(3, 0, "")]
     [InlineData(4, 0, "breach 4")]

@@ -7,7 +7,7 @@ internal static class OxygenTable
 {
     public static readonly LimitRow[] Limits =
     [
-        // A teaching video's transcript: at most 3, adult tracheostomy
+        // Johns Hopkins University, suctioning of the adult tracheostomy: at most 3
         LimitRow.All("", "too-many-passes", 0, "Above 3 {count}|jhu-tracheostomy|Cited"),
 
         // No source found
