@@ -73,7 +73,7 @@ internal static class OwnAsserts
     private static string? TypeOf(ResourceReference? reference) => reference?.Type
         ?? (reference?.Reference is { } literal && !literal.StartsWith("urn:", StringComparison.Ordinal) ? literal.Split('/')[0] : null);
 
-    // Our own code systems are not in the specification; run-mode's codes are of the contract.
+    // Our own code systems are not in the specification; run-mode's codes are our own.
     private static void CheckCode(string system, string code, string path, List<string> errors, Specification specification)
     {
         var isKnown = system switch

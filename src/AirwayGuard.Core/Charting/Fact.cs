@@ -33,8 +33,11 @@ public readonly record struct Fact(
     long EffectiveTo,
     Position RowKnown,
     Position KnownUntil,
-    FactValue Value)
+    FactValue Value) : ITimed
 {
+    /// <inheritdoc />
+    public long Begins => EffectiveFrom;
+
     public bool Has(FactMarks mark) => (Marks & mark) != FactMarks.None;
 
     public bool IsKnownAt(Position position) => Id.Arrival <= position && KnownUntil > position;

@@ -53,22 +53,5 @@ public readonly ref struct Timeline
     }
 
     /// <summary>Index of the first fact that begins after a time, among facts sorted by time.</summary>
-    public static int FirstAfter(ReadOnlySpan<Fact> facts, long ticks)
-    {
-        var (low, high) = (0, facts.Length);
-        while (low < high)
-        {
-            var middle = (low + high) >>> 1;
-            if (facts[middle].EffectiveFrom <= ticks)
-            {
-                low = middle + 1;
-            }
-            else
-            {
-                high = middle;
-            }
-        }
-
-        return low;
-    }
+    public static int FirstAfter(ReadOnlySpan<Fact> facts, long ticks) => ByTime.FirstAfter(facts, ticks);
 }

@@ -70,7 +70,7 @@ internal static class OccurrenceBuilder
             case SubjectKind.Session:
                 ref readonly var session = ref care.Sessions[verdict.Subject.Index];
                 var anchors = new List<SubjectAnchor>();
-                foreach (var index in care.PassesBySession.Slice(session.FirstPass, session.PassCount))
+                foreach (var index in care.PassesOf(session))
                 {
                     anchors.Add(new SubjectAnchor(care.Passes[index].Anchor, care.Passes[index].From));
                 }

@@ -16,6 +16,7 @@ public static class Judge
     {
         care.JudgedAt = settings.AsOf;
         care.DueRunList.Clear();
+        AirwayNeeds.Find(timeline, care);
         for (var r = 0; r < rules.Rules.Length; r++)
         {
             foreach (var kind in rules.Rules[r].Judges)
@@ -163,6 +164,8 @@ public static class Judge
         var blank = start with { Outcome = Outcome.NotApplicable };
         var measured = Measured.Start();
         criterion.Measure.Function(start.Subject, timeline, care, ref measured);
+        // An order allows up to what it names, so that is judged as a number.
+        measured.AllowsUpTo = start.Subject.Kind == SubjectKind.Order && measured.Comparator is Comparator.Below or Comparator.AtMost;
         var verdict = start with { Measured = measured, Band = age.Band };
         var isAbsence = !measured.HasValue && measured.Missing == Missing.Nothing;
         var limit = age.Limit(criterion.Limits, settings.UnknownAge, rule.NeedsAge);

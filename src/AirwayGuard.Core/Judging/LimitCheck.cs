@@ -104,7 +104,7 @@ public static class LimitCheck
                 Comparison.AtOrAbove => by < 0 ? Outcome.Pass : Outcome.CannotTell,
                 _ => by <= 0 ? Outcome.Breach : Outcome.CannotTell,
             },
-            // Contract: over or at a ceiling, > and >= breach.
+            // Over or at a ceiling, > and >= breach: the true value lies there or beyond.
             Comparator.Above or Comparator.AtLeast => comparison is Comparison.Above or Comparison.AtOrAbove
                 ? (by >= 0 ? Outcome.Breach : Outcome.CannotTell)
                 : (by >= 0 ? Outcome.Pass : Outcome.CannotTell),

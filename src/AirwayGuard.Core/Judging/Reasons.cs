@@ -1,4 +1,5 @@
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Core.Suctioning;
 
@@ -13,10 +14,6 @@ internal static class Reasons
     /// <summary>A reason charted this long after still ends the finding.</summary>
     private const long ChartedLater = 24 * TimeSpan.TicksPerHour;
 
-    private const string ThickSecretions = "thick-secretions";
-
-    private static readonly Concept[] Sources = [Concepts.AllowanceReason, Concepts.SecretionConsistency];
-
     /// <returns>Index of the fact that gives the reason with the subject itself or its order; −1 for none.</returns>
     public static int With(string reason, in Subject subject, in Timeline timeline, Care care)
     {
@@ -26,18 +23,13 @@ internal static class Reasons
         }
 
         var pass = PassOf(subject, care);
-        var span = SpanOf(subject, care, pass);
-        foreach (var concept in Sources)
+        var (session, from, to) = SpanOf(subject, care, pass);
+        foreach (var (concept, answer) in Sources(reason))
         {
-            var facts = timeline.Of(concept);
-            for (var i = 0; i < facts.Length; i++)
+            var found = SessionAnswers.First(concept, answer, session, from, to, timeline, care);
+            if (found >= 0)
             {
-                var index = timeline.FirstOf(concept) + i;
-                if (facts[i].About == timeline.Patient && Gives(reason, facts[i])
-                    && (IsInSession(care, index, pass) || (facts[i].EffectiveFrom >= span.From && facts[i].EffectiveFrom <= span.To)))
-                {
-                    return index;
-                }
+                return found;
             }
         }
 
@@ -47,22 +39,24 @@ internal static class Reasons
     /// <returns>Index of the first fact that gives the reason within 24 hours after the subject; −1 for none.</returns>
     public static int After(string reason, in Subject subject, in Timeline timeline, Care care)
     {
-        if (subject.Kind == SubjectKind.Order)
+        var (_, _, to) = SpanOf(subject, care, PassOf(subject, care));
+        var best = -1;
+        foreach (var (concept, answer) in Sources(reason))
         {
-            return -1;
+            var found = SessionAnswers.First(concept, answer, -1, to + 1, to + ChartedLater, timeline, care);
+            best = found >= 0 && (best < 0 || timeline.Facts[found].EffectiveFrom < timeline.Facts[best].EffectiveFrom) ? found : best;
         }
 
-        var span = SpanOf(subject, care, PassOf(subject, care));
-        var facts = timeline.Of(Concepts.AllowanceReason);
-        for (var i = Timeline.FirstAfter(facts, span.To); i < facts.Length && facts[i].EffectiveFrom <= span.To + ChartedLater; i++)
-        {
-            if (facts[i].About == timeline.Patient && Gives(reason, facts[i]))
-            {
-                return timeline.FirstOf(Concepts.AllowanceReason) + i;
-            }
-        }
+        return best;
+    }
 
-        return -1;
+    // Where a reason may be charted, and as which answer.
+    private static (Concept Concept, int Answer)[] Sources(string reason)
+    {
+        var answer = Answers.Of(reason);
+        return answer == Answers.ThickSecretions
+            ? [(Concepts.AllowanceReason, answer), (Concepts.SecretionConsistency, Answers.Thick)]
+            : [(Concepts.AllowanceReason, answer)];
     }
 
     private static int PassOf(in Subject subject, Care care) => subject.Kind switch
@@ -73,19 +67,16 @@ internal static class Reasons
         _ => -1,
     };
 
-    private static (long From, long To) SpanOf(in Subject subject, Care care, int pass)
+    private static (int Session, long From, long To) SpanOf(in Subject subject, Care care, int pass)
     {
         if (pass < 0)
         {
-            return (subject.From, subject.To);
+            return (-1, subject.From, subject.To);
         }
 
         ref readonly var session = ref care.Sessions[care.Passes[pass].Session];
-        return (session.From, Math.Max(session.To, session.From));
+        return (care.Passes[pass].Session, session.From, Math.Max(session.To, session.From));
     }
-
-    private static bool IsInSession(Care care, int fact, int pass) =>
-        pass >= 0 && care.PassOf(fact) is >= 0 and var own && care.Passes[own].Session == care.Passes[pass].Session;
 
     private static int OnOrderOf(string reason, in Timeline timeline, Care care, int pass)
     {
@@ -110,9 +101,10 @@ internal static class Reasons
 
     private static int OnOrder(string reason, in Timeline timeline, Care care, in OrderSpan order)
     {
-        foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+        foreach (var index in care.FactsOf(order))
         {
-            if (Gives(reason, timeline.Facts[index]))
+            var fact = timeline.Facts[index];
+            if (fact.Value.Kind == ValueKind.Code && Array.Exists(Sources(reason), source => source.Concept == fact.Concept && source.Answer == fact.Value.Symbol))
             {
                 return index;
             }
@@ -120,8 +112,4 @@ internal static class Reasons
 
         return -1;
     }
-
-    private static bool Gives(string reason, in Fact fact) => fact.Value.Kind == ValueKind.Code
-        && (fact.Concept == Concepts.AllowanceReason ? string.Equals(Answers.Code(fact.Value.Symbol), reason, StringComparison.Ordinal)
-            : fact.Concept == Concepts.SecretionConsistency && reason == ThickSecretions && fact.Value.Symbol == Answers.Thick);
 }

@@ -12,11 +12,8 @@ internal static class AroundPass
 {
     public const long Window = 5 * TimeSpan.TicksPerMinute;
 
-    /// <summary>Without a charted end, the start plus the charted duration, else the start.</summary>
-    public static long EndOf(in Timeline timeline, Care care, in PassSpan pass) =>
-        pass.HasEnd ? pass.To
-        : PassTimes.TryCharted(timeline, care, pass, out var seconds, out _) ? Care.SaturatingAdd(pass.From, Ticks(seconds))
-        : pass.From;
+    /// <summary>Code of a charted reaction that is not asked for.</summary>
+    public const string Other = "other";
 
     /// <summary>The last number charted in the five minutes up to the start; of several at one instant the highest, so that no fall hides.</summary>
     /// <returns>Index of the fact; −1 for none.</returns>
@@ -66,6 +63,15 @@ internal static class AroundPass
     public static int Highest(in Timeline timeline, Concept concept, long start, long end, bool atStart) =>
         Extreme(timeline, concept, start, end, atStart, 1);
 
+    /// <summary>Sets what one fact says as the value, with its comparator.</summary>
+    public static void Tell(in Timeline timeline, int fact, decimal amount, Unit unit, ref Measured result)
+    {
+        result.Uses(fact);
+        result.Charted = fact;
+        result.Set(amount, unit);
+        result.Comparator = timeline.Facts[fact].Value.Comparator;
+    }
+
     /// <summary>Saturation is charted as a share of one or of a hundred, whatever the unit says: up to 1 it is a share of one.</summary>
     public static decimal Percent(in FactValue value) => value.Amount <= 1m ? value.Amount * 100m : value.Amount;
 
@@ -95,11 +101,11 @@ internal static class AroundPass
             }
 
             var isAsked = asked.Contains(fact.Value.Symbol);
-            if (isAsked || result.Code is null)
+            if (result.Code is null || (isAsked && result.Code == Other))
             {
                 result.Uses(index);
                 result.Charted = index;
-                result.Set(isAsked || result.Code == "yes" ? "yes" : "no");
+                result.Set(isAsked ? Answers.Code(fact.Value.Symbol) : Other);
             }
         }
     }
@@ -124,6 +130,4 @@ internal static class AroundPass
 
     // A number charted over a period stands for all of it: one charted over the pass was not there before.
     private static long LastOf(in Fact fact) => fact.EffectiveTo == long.MaxValue ? fact.EffectiveFrom : fact.EffectiveTo;
-
-    private static long Ticks(decimal seconds) => seconds < 1_000_000m ? (long)(seconds * TimeSpan.TicksPerSecond) : 0;
 }

@@ -51,7 +51,7 @@ internal static class AssessmentRuns
             }
         }
 
-        for (var i = FirstPassAfter(care, since); i < care.Passes.Length && care.Passes[i].From < at; i++)
+        for (var i = care.PassesUntil(since); i < care.Passes.Length && care.Passes[i].From < at; i++)
         {
             if (Indications.Has(timeline, care, care.Passes[i], out var indication))
             {
@@ -60,18 +60,6 @@ internal static class AssessmentRuns
         }
 
         return fact >= 0;
-    }
-
-    private static int FirstPassAfter(Care care, long ticks)
-    {
-        var (low, high) = (0, care.Passes.Length);
-        while (low < high)
-        {
-            var middle = (low + high) >>> 1;
-            (low, high) = care.Passes[middle].From <= ticks ? (middle + 1, high) : (low, middle);
-        }
-
-        return low;
     }
 
     private static short OffsetAt(in Timeline timeline, long ticks)

@@ -10,7 +10,7 @@ namespace AirwayGuard.Core.Measures;
 /// </summary>
 internal static class BaselineOxygen
 {
-    /// <summary>The contract counts oxygen of this share, just before a pass, as pre-oxygenation.</summary>
+    /// <summary>Oxygen of this share, just before a pass, counts as pre-oxygenation.</summary>
     private const decimal Full = 0.99m;
 
     /// <returns>Index of the fact; −1 where none is charted.</returns>
@@ -63,7 +63,7 @@ internal static class BaselineOxygen
             return false;
         }
 
-        for (var i = FirstPassFrom(care, oxygen.EffectiveFrom); i < care.Passes.Length; i++)
+        for (var i = care.PassesUntil(oxygen.EffectiveFrom - 1); i < care.Passes.Length; i++)
         {
             ref readonly var pass = ref care.Passes[i];
             if (pass.From > oxygen.EffectiveFrom + CareTimes.PreoxygenationBefore)
@@ -78,25 +78,6 @@ internal static class BaselineOxygen
         }
 
         return false;
-    }
-
-    private static int FirstPassFrom(Care care, long at)
-    {
-        var (low, high) = (0, care.Passes.Length);
-        while (low < high)
-        {
-            var middle = (low + high) >>> 1;
-            if (care.Passes[middle].From < at)
-            {
-                low = middle + 1;
-            }
-            else
-            {
-                high = middle;
-            }
-        }
-
-        return low;
     }
 
     private static bool IsWithinPreoxygenation(in Timeline timeline, long at)

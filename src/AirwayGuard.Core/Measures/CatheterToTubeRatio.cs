@@ -60,7 +60,7 @@ public static class CatheterToTubeRatio
     {
         ref readonly var order = ref care.Orders[subject.Index];
         var largest = -1;
-        foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+        foreach (var index in care.FactsOf(order))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept == Concepts.CatheterSize && fact.Value.IsNumber && (largest < 0 || fact.Value.Magnitude > timeline.Facts[largest].Value.Magnitude))

@@ -17,7 +17,7 @@ public static class CatheterWithThickSecretions
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var thick = Thick(care.Sessions[care.Passes[subject.Index].Session], timeline, care);
+        var thick = SessionAnswers.First(Concepts.SecretionConsistency, Answers.Thick, care.Passes[subject.Index], timeline, care);
         if (thick < 0)
         {
             return;
@@ -26,32 +26,4 @@ public static class CatheterWithThickSecretions
         result.Circumstance = thick;
         CatheterToTubeRatio.Measure.Function(subject, timeline, care, ref result);
     }
-
-    private static int Thick(in SessionSpan session, in Timeline timeline, Care care)
-    {
-        foreach (var pass in care.PassesBySession.Slice(session.FirstPass, session.PassCount))
-        {
-            foreach (var index in care.MembersOf(care.Passes[pass]))
-            {
-                if (IsThick(timeline.Facts[index]))
-                {
-                    return index;
-                }
-            }
-        }
-
-        var facts = timeline.Of(Concepts.SecretionConsistency);
-        for (var i = Timeline.FirstAfter(facts, session.To) - 1; i >= 0 && facts[i].EffectiveFrom >= session.From; i--)
-        {
-            if (facts[i].About == timeline.Patient && IsThick(facts[i]))
-            {
-                return timeline.FirstOf(Concepts.SecretionConsistency) + i;
-            }
-        }
-
-        return -1;
-    }
-
-    private static bool IsThick(in Fact fact) =>
-        fact.Concept == Concepts.SecretionConsistency && fact.Value.Kind == ValueKind.Code && fact.Value.Symbol == Answers.Thick;
 }

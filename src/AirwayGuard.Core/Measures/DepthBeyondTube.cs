@@ -40,8 +40,6 @@ public static class DepthBeyondTube
         result.Uses(tube);
         var adapter = TubeLengths.At(Concepts.AdapterLength, timeline, care, airway, at);
         var comparator = timeline.Facts[depth].Value.Comparator;
-        // An order allows up to the depth it names.
-        comparator = isOrder && comparator is Comparator.Below or Comparator.AtMost ? Comparator.Exactly : comparator;
         if (timeline.Facts[tube].Value.Comparator != Comparator.Exactly || (adapter >= 0 && timeline.Facts[adapter].Value.Comparator != Comparator.Exactly))
         {
             result.Missing = Missing.ExactValue;

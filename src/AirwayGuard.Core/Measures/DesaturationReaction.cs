@@ -9,9 +9,9 @@ namespace AirwayGuard.Core.Measures;
 public static class DesaturationReaction
 {
     public static readonly Measure Measure = new(
-        "desaturation-reaction", Dimension.YesNo, Unit.None, [SubjectKind.Pass],
+        "desaturation-reaction", Dimension.Code, Unit.None, [SubjectKind.Pass],
         [Concepts.SuctionReaction],
-        TimeSpan.Zero, TimeSpan.Zero, ["yes", "no"], MayBeMissing: false,
+        TimeSpan.Zero, TimeSpan.Zero, ["desaturation", AroundPass.Other], MayBeMissing: false,
         "desaturation charted as the reaction to the pass",
         Take);
 

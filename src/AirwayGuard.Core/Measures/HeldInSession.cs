@@ -13,18 +13,18 @@ internal static class HeldInSession
     /// <returns>Index of the fact; −1 where none is charted.</returns>
     public static int Of(Concept concept, int pass, in Timeline timeline, Care care)
     {
-        var own = With(concept, care.Passes[pass], timeline, care);
+        var own = Own.Coded(concept, care.MembersOf(care.Passes[pass]), timeline);
         if (own >= 0)
         {
             return own;
         }
 
         ref readonly var session = ref care.Sessions[care.Passes[pass].Session];
-        var passes = care.PassesBySession.Slice(session.FirstPass, session.PassCount);
+        var passes = care.PassesOf(session);
         var place = passes.IndexOf(pass);
         for (var i = place - 1; i >= 0; i--)
         {
-            if (With(concept, care.Passes[passes[i]], timeline, care) is >= 0 and var earlier)
+            if (Own.Coded(concept, care.MembersOf(care.Passes[passes[i]]), timeline) is >= 0 and var earlier)
             {
                 return earlier;
             }
@@ -32,22 +32,9 @@ internal static class HeldInSession
 
         for (var i = place + 1; i < passes.Length; i++)
         {
-            if (With(concept, care.Passes[passes[i]], timeline, care) is >= 0 and var later)
+            if (Own.Coded(concept, care.MembersOf(care.Passes[passes[i]]), timeline) is >= 0 and var later)
             {
                 return later;
-            }
-        }
-
-        return -1;
-    }
-
-    private static int With(Concept concept, in PassSpan pass, in Timeline timeline, Care care)
-    {
-        foreach (var index in care.MembersOf(pass))
-        {
-            if (timeline.Facts[index].Concept == concept && timeline.Facts[index].Value.Kind == ValueKind.Code)
-            {
-                return index;
             }
         }
 

@@ -18,15 +18,12 @@ public static class HighestHeartRate
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         ref readonly var pass = ref care.Passes[subject.Index];
-        var fact = AroundPass.Highest(timeline, Concepts.HeartRate, pass.From, AroundPass.EndOf(timeline, care, pass), atStart: true);
+        var fact = AroundPass.Highest(timeline, Concepts.HeartRate, pass.From, PassTimes.After(timeline, care, pass), atStart: true);
         if (fact < 0)
         {
             return;
         }
 
-        result.Uses(fact);
-        result.Charted = fact;
-        result.Set(timeline.Facts[fact].Value.Amount, Unit.PerMinute);
-        result.Comparator = timeline.Facts[fact].Value.Comparator;
+        AroundPass.Tell(timeline, fact, timeline.Facts[fact].Value.Amount, Unit.PerMinute, ref result);
     }
 }

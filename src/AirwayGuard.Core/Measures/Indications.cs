@@ -20,7 +20,7 @@ internal static class Indications
 
         var none = fact;
         ref readonly var session = ref care.Sessions[pass.Session];
-        foreach (var other in care.PassesBySession.Slice(session.FirstPass, session.PassCount))
+        foreach (var other in care.PassesOf(session))
         {
             if (none < 0 && Own(timeline, care, care.Passes[other], out fact))
             {

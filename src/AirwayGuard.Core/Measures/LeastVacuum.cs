@@ -58,8 +58,7 @@ public static class LeastVacuum
         result.Uses(chosen);
         result.Charted = chosen;
         var value = timeline.Facts[chosen].Value;
-        result.Missing = setting.PatientUnclear ? Missing.Patient
-            : setting.UseUnknown ? Missing.SuctionUse
+        result.Missing = setting.Lacks != Missing.Nothing ? setting.Lacks
             : least < 0 ? Missing.VacuumValue
             : value.Amount == 0m && mode == 0 ? Missing.RegulatorMode
             : Missing.Nothing;

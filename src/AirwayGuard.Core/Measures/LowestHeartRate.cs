@@ -18,7 +18,7 @@ public static class LowestHeartRate
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         ref readonly var pass = ref care.Passes[subject.Index];
-        var fact = AroundPass.Lowest(timeline, Concepts.HeartRate, pass.From, AroundPass.EndOf(timeline, care, pass), atStart: true);
+        var fact = AroundPass.Lowest(timeline, Concepts.HeartRate, pass.From, PassTimes.After(timeline, care, pass), atStart: true);
         if (fact < 0)
         {
             // Who charted the reaction has answered; else nobody can tell.
@@ -26,9 +26,6 @@ public static class LowestHeartRate
             return;
         }
 
-        result.Uses(fact);
-        result.Charted = fact;
-        result.Set(timeline.Facts[fact].Value.Amount, Unit.PerMinute);
-        result.Comparator = timeline.Facts[fact].Value.Comparator;
+        AroundPass.Tell(timeline, fact, timeline.Facts[fact].Value.Amount, Unit.PerMinute, ref result);
     }
 }

@@ -21,6 +21,7 @@ public static class MeasureCatalog
         WallSupplySurveys.Measure,
         TubeDiameter.Measure,
         SalineGiven.Measure,
+        SalineVolume.Measure,
         OrderedVacuum.Measure,
         LeastVacuum.Measure,
         VacuumCheck.Measure,

@@ -19,7 +19,7 @@ public static class OrderTiming
     {
         ref readonly var order = ref care.Orders[subject.Index];
         var byClock = -1;
-        foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+        foreach (var index in care.FactsOf(order))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept == Concepts.OrderDoNotSuction && fact.Value.Kind == ValueKind.Yes)

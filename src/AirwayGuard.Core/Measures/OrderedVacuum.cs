@@ -13,7 +13,7 @@ public static class OrderedVacuum
 {
     public static readonly Measure Measure = new(
         "ordered-vacuum", Dimension.Pressure, Unit.MmHg, [SubjectKind.Order],
-        [Concepts.OrderVacuumHigh, Concepts.OrderVacuumLow, Concepts.VacuumPressure, Concepts.VacuumSet, Concepts.RegulatorMode, Concepts.SuctionUse],
+        [Concepts.OrderVacuumHigh, Concepts.OrderVacuumLow, Concepts.RegulatorMode, Concepts.SuctionUse],
         TimeSpan.Zero, TimeSpan.Zero, [], MayBeMissing: false,
         "upper vacuum depth that an order allows",
         Take);
@@ -64,7 +64,8 @@ public static class OrderedVacuum
         result.Charted = chosen;
         if (value.Amount == 0m)
         {
-            var mode = ModeOf(subject, timeline, care);
+            var modeFact = Own.Coded(Concepts.RegulatorMode, Own.Facts(subject, care), timeline);
+            var mode = modeFact < 0 ? 0 : timeline.Facts[modeFact].Value.Symbol;
             if (mode == 0 || mode == Answers.Off || mode == Answers.FullLine)
             {
                 result.Missing = mode == 0 ? Missing.RegulatorMode : Missing.Nothing;
@@ -84,12 +85,11 @@ public static class OrderedVacuum
 
         result.Set(value.Magnitude, value.Unit);
         result.Comparator = boundsBelow ? Comparator.AtLeast : VacuumPressure.Signed(value);
-        result.AllowsUpTo = !boundsBelow;
         result.WithinIs = untrusted ? Missing.VacuumUnit : Missing.Nothing;
     }
 
     private static bool IsVacuum(Concept concept) =>
-        concept == Concepts.OrderVacuumHigh || concept == Concepts.OrderVacuumLow || concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet;
+        concept == Concepts.OrderVacuumHigh || concept == Concepts.OrderVacuumLow;
 
     private static bool BoundsFromBelow(in Fact fact) =>
         fact.Concept == Concepts.OrderVacuumLow || VacuumPressure.Signed(fact.Value) is Comparator.AtLeast or Comparator.Above;
@@ -97,20 +97,5 @@ public static class OrderedVacuum
     private static bool IsEndOfRange(in Fact fact) => fact.Concept == Concepts.OrderVacuumLow && fact.Value.Comparator == Comparator.Exactly;
 
     private static int Deeper(in Timeline timeline, int one, int other) =>
-        one < 0 || Depth(timeline.Facts[other].Value) > Depth(timeline.Facts[one].Value) ? other : one;
-
-    private static decimal Depth(in FactValue value) => Units.IsPressure(value.Unit) ? Vacuum.ToMmHg(value.Amount, value.Unit) : value.Magnitude;
-
-    private static int ModeOf(in Subject subject, in Timeline timeline, Care care)
-    {
-        foreach (var index in Own.Facts(subject, care))
-        {
-            if (timeline.Facts[index].Concept == Concepts.RegulatorMode && timeline.Facts[index].Value.Kind == ValueKind.Code)
-            {
-                return timeline.Facts[index].Value.Symbol;
-            }
-        }
-
-        return 0;
-    }
+        one < 0 || VacuumPressure.Depth(timeline.Facts[other].Value) > VacuumPressure.Depth(timeline.Facts[one].Value) ? other : one;
 }

@@ -29,9 +29,9 @@ public static class OutcomeCharted
     {
         ref readonly var session = ref care.Sessions[subject.Index];
         var end = session.To;
-        foreach (var pass in care.PassesBySession.Slice(session.FirstPass, session.PassCount))
+        foreach (var pass in care.PassesOf(session))
         {
-            end = Math.Max(end, AroundPass.EndOf(timeline, care, care.Passes[pass]));
+            end = Math.Max(end, PassTimes.After(timeline, care, care.Passes[pass]));
             foreach (var index in care.MembersOf(care.Passes[pass]))
             {
                 if (Outcomes.AsSpan().Contains(timeline.Facts[index].Concept) && Tells(timeline.Facts[index]))

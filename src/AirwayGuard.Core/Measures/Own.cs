@@ -1,3 +1,5 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Quantities;
 using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
@@ -14,12 +16,27 @@ internal static class Own
                 return care.MembersOf(care.Passes[subject.Index]);
             case Judging.SubjectKind.Order:
                 ref readonly var order = ref care.Orders[subject.Index];
-                return care.OrderFacts.Slice(order.FirstFact, order.FactCount);
+                return care.FactsOf(order);
             case Judging.SubjectKind.Setting:
                 ref readonly var setting = ref care.Settings[subject.Index];
-                return care.SettingFacts.Slice(setting.FirstFact, setting.FactCount);
+                return care.FactsOf(setting);
             default:
                 return [];
         }
+    }
+
+    /// <summary>The first coded answer of a concept among facts.</summary>
+    /// <returns>Index in the timeline; −1 for none.</returns>
+    public static int Coded(Concept concept, ReadOnlySpan<int> facts, in Timeline timeline)
+    {
+        foreach (var index in facts)
+        {
+            if (timeline.Facts[index].Concept == concept && timeline.Facts[index].Value.Kind == ValueKind.Code)
+            {
+                return index;
+            }
+        }
+
+        return -1;
     }
 }

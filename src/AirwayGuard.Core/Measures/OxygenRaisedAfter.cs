@@ -11,7 +11,7 @@ namespace AirwayGuard.Core.Measures;
 /// </summary>
 public static class OxygenRaisedAfter
 {
-    /// <summary>Contract: charted more than this over the baseline counts as raised.</summary>
+    /// <summary>Charted more than this over the baseline counts as raised.</summary>
     private const decimal Raised = 0.02m;
 
     private const long LooksFor = 2 * TimeSpan.TicksPerHour;

@@ -56,9 +56,7 @@ public static class OxygenRise
         }
 
         result.Set(highest.Fraction - before, Unit.One);
-        var comparator = timeline.Facts[highest.Index].Value.Comparator;
-        // An order allows up to what it states.
-        result.Comparator = subject.Kind == SubjectKind.Order && comparator is Comparator.Below or Comparator.AtMost ? Comparator.Exactly : comparator;
+        result.Comparator = timeline.Facts[highest.Index].Value.Comparator;
     }
 
     private static Highest Ordered(in Subject subject, in Timeline timeline, Care care)

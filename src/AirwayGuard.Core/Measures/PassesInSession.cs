@@ -20,7 +20,7 @@ public static class PassesInSession
         ref readonly var session = ref care.Sessions[subject.Index];
         result.Set(session.PassCount, Unit.Count);
         var largest = -1;
-        foreach (var pass in care.PassesBySession.Slice(session.FirstPass, session.PassCount))
+        foreach (var pass in care.PassesOf(session))
         {
             foreach (var index in care.MembersOf(care.Passes[pass]))
             {

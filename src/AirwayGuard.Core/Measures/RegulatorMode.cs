@@ -26,9 +26,9 @@ public static class RegulatorMode
 
         result.Uses(mode);
         result.Charted = mode;
-        if (setting.PatientUnclear || setting.UseUnknown)
+        if (setting.Lacks != Missing.Nothing)
         {
-            result.Missing = setting.PatientUnclear ? Missing.Patient : Missing.SuctionUse;
+            result.Missing = setting.Lacks;
             return;
         }
 

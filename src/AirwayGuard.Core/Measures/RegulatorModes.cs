@@ -11,7 +11,7 @@ internal static class RegulatorModes
     public static int OwnFact(in Timeline timeline, Care care, in SettingSpan setting)
     {
         var own = -1;
-        foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+        foreach (var index in care.FactsOf(setting))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept == Concepts.RegulatorMode && (own < 0 || fact.Value.Symbol == Answers.FullLine

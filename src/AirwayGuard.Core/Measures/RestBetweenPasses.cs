@@ -22,7 +22,7 @@ public static class RestBetweenPasses
     {
         ref readonly var pass = ref care.Passes[subject.Index];
         ref readonly var session = ref care.Sessions[pass.Session];
-        var passes = care.PassesBySession.Slice(session.FirstPass, session.PassCount);
+        var passes = care.PassesOf(session);
         var place = passes.IndexOf(subject.Index);
         if (place < 1 || !care.Passes[passes[place - 1]].HasEnd)
         {

@@ -9,9 +9,9 @@ namespace AirwayGuard.Core.Measures;
 public static class RhythmReaction
 {
     public static readonly Measure Measure = new(
-        "rhythm-reaction", Dimension.YesNo, Unit.None, [SubjectKind.Pass],
+        "rhythm-reaction", Dimension.Code, Unit.None, [SubjectKind.Pass],
         [Concepts.SuctionReaction],
-        TimeSpan.Zero, TimeSpan.Zero, ["yes", "no"], MayBeMissing: false,
+        TimeSpan.Zero, TimeSpan.Zero, ["bradycardia", "tachycardia", "arrhythmia", AroundPass.Other], MayBeMissing: false,
         "bradycardia, tachycardia or an arrhythmia charted as the reaction to the pass",
         Take);
 

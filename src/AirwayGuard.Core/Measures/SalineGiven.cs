@@ -5,14 +5,14 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>Whether saline is put into the airway, or ordered to be.</summary>
+/// <summary>Whether saline is said to be put into the airway, or ordered to be; a volume is another measure.</summary>
 public static class SalineGiven
 {
     public static readonly Measure Measure = new(
         "saline-given", Dimension.YesNo, Unit.None, [SubjectKind.Pass, SubjectKind.Order],
         [Concepts.SalineInstilled],
         TimeSpan.Zero, TimeSpan.Zero, ["yes", "no"], MayBeMissing: false,
-        "saline put into the airway with the pass, or ordered to be",
+        "saline put into the airway with the pass, or ordered to be, as a yes or no",
         Take);
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
@@ -20,17 +20,11 @@ public static class SalineGiven
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
-            if (fact.Concept != Concepts.SalineInstilled || fact.Value.Kind is ValueKind.NotPerformed or ValueKind.Absent)
-            {
-                continue;
-            }
-
-            var isGiven = fact.Value.Kind == ValueKind.Yes || (fact.Value.IsNumber && fact.Value.Amount > 0m);
-            if (isGiven || result.Code is null)
+            if (fact.Concept == Concepts.SalineInstilled && fact.Value.Kind is ValueKind.Yes or ValueKind.No && result.Code != "yes")
             {
                 result.Uses(index);
                 result.Charted = index;
-                result.Set(isGiven ? "yes" : "no");
+                result.Set(fact.Value.Kind == ValueKind.Yes ? "yes" : "no");
             }
         }
     }

@@ -21,7 +21,7 @@ public static class SaturationFall
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         ref readonly var pass = ref care.Passes[subject.Index];
-        var lowest = AroundPass.Lowest(timeline, Concepts.Spo2, pass.From, AroundPass.EndOf(timeline, care, pass), atStart: false);
+        var lowest = AroundPass.Lowest(timeline, Concepts.Spo2, pass.From, PassTimes.After(timeline, care, pass), atStart: false);
         if (lowest < 0)
         {
             // Who charted the reaction has answered; else nobody can tell.
@@ -55,14 +55,7 @@ public static class SaturationFall
     // What bounds the earlier from above bounds the fall from above; what bounds the later from above bounds it from below.
     private static bool TryDifference(Comparator from, Comparator to, out Comparator fall)
     {
-        var turned = to switch
-        {
-            Comparator.Below => Comparator.Above,
-            Comparator.AtMost => Comparator.AtLeast,
-            Comparator.AtLeast => Comparator.AtMost,
-            Comparator.Above => Comparator.Below,
-            _ => to,
-        };
+        var turned = Comparators.Mirrored(to);
         var isUp = from is Comparator.Above or Comparator.AtLeast;
         fall = from == Comparator.Exactly ? turned
             : turned == Comparator.Exactly ? from

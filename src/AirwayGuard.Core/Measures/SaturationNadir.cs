@@ -21,16 +21,13 @@ public static class SaturationNadir
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         ref readonly var pass = ref care.Passes[subject.Index];
-        var lowest = AroundPass.Lowest(timeline, Concepts.Spo2, pass.From, AroundPass.EndOf(timeline, care, pass), atStart: false);
+        var lowest = AroundPass.Lowest(timeline, Concepts.Spo2, pass.From, PassTimes.After(timeline, care, pass), atStart: false);
         if (lowest < 0)
         {
             return;
         }
 
-        result.Uses(lowest);
-        result.Charted = lowest;
-        result.Set(AroundPass.Percent(timeline.Facts[lowest].Value), Unit.Percent);
-        result.Comparator = timeline.Facts[lowest].Value.Comparator;
+        AroundPass.Tell(timeline, lowest, AroundPass.Percent(timeline.Facts[lowest].Value), Unit.Percent, ref result);
         var before = AroundPass.Before(timeline, Concepts.Spo2, pass.From);
         if (before >= 0)
         {

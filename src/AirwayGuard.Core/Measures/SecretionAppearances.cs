@@ -41,7 +41,7 @@ internal static class SecretionAppearances
         var worst = NotCharted;
         factIndex = -1;
         ref readonly var span = ref care.Sessions[session];
-        foreach (var pass in care.PassesBySession.Slice(span.FirstPass, span.PassCount))
+        foreach (var pass in care.PassesOf(span))
         {
             foreach (var index in care.MembersOf(care.Passes[pass]))
             {

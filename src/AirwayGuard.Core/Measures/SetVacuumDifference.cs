@@ -45,8 +45,7 @@ public static class SetVacuumDifference
         result.Uses(set);
         result.Charted = reading;
         var (read, wanted) = (timeline.Facts[reading].Value, timeline.Facts[set].Value);
-        result.Missing = setting.PatientUnclear ? Missing.Patient
-            : setting.UseUnknown ? Missing.SuctionUse
+        result.Missing = setting.Lacks != Missing.Nothing ? setting.Lacks
             : !read.IsNumber ? Missing.VacuumValue
             : read.Amount == 0m && mode == 0 ? Missing.RegulatorMode
             : IsDoubtful(timeline, reading) || IsDoubtful(timeline, set) ? Missing.VacuumUnit

@@ -27,7 +27,7 @@ internal static class SetValues
                 continue;
             }
 
-            foreach (var index in care.SettingFacts.Slice(settings[i].FirstFact, settings[i].FactCount))
+            foreach (var index in care.FactsOf(settings[i]))
             {
                 if (IsSet(care, timeline.Facts[index]) && timeline.Facts[index].Value.IsNumber)
                 {

@@ -53,7 +53,7 @@ public static class SuctionAgainstOrder
 
     private static int Forbids(in Timeline timeline, Care care, in OrderSpan order, long at)
     {
-        foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+        foreach (var index in care.FactsOf(order))
         {
             ref readonly var fact = ref timeline.Facts[index];
             var isOver = fact.EffectiveTo > fact.EffectiveFrom && fact.EffectiveTo <= at;

@@ -13,7 +13,7 @@ internal static class SuctionSystem
     /// <returns>True for closed, false for open, null where nobody says.</returns>
     public static bool? IsClosed(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var fact = subject.Kind == SubjectKind.Pass ? HeldInSession.Of(Concepts.SuctionSystem, subject.Index, timeline, care) : Ordered(subject, timeline, care);
+        var fact = subject.Kind == SubjectKind.Pass ? HeldInSession.Of(Concepts.SuctionSystem, subject.Index, timeline, care) : Own.Coded(Concepts.SuctionSystem, Own.Facts(subject, care), timeline);
         if (fact >= 0)
         {
             result.Uses(fact);
@@ -21,19 +21,6 @@ internal static class SuctionSystem
         }
 
         return subject.Kind == SubjectKind.Pass && UsesClosedCatheter(timeline, care, care.Passes[subject.Index].Anchor) ? true : null;
-    }
-
-    private static int Ordered(in Subject subject, in Timeline timeline, Care care)
-    {
-        foreach (var index in Own.Facts(subject, care))
-        {
-            if (timeline.Facts[index].Concept == Concepts.SuctionSystem && timeline.Facts[index].Value.Kind == ValueKind.Code)
-            {
-                return index;
-            }
-        }
-
-        return -1;
     }
 
     private static bool UsesClosedCatheter(in Timeline timeline, Care care, Entity act)

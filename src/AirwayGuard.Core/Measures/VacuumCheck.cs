@@ -40,9 +40,9 @@ public static class VacuumCheck
             }
 
             var reading = Reading(timeline, care, setting);
-            if (reading >= 0 && (setting.PatientUnclear || setting.UseUnknown))
+            if (reading >= 0 && setting.Lacks != Missing.Nothing)
             {
-                unclear = setting.PatientUnclear ? Missing.Patient : Missing.SuctionUse;
+                unclear = setting.Lacks;
             }
             else if (reading >= 0)
             {
@@ -68,7 +68,7 @@ public static class VacuumCheck
 
     private static int Reading(in Timeline timeline, Care care, in SettingSpan setting)
     {
-        foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+        foreach (var index in care.FactsOf(setting))
         {
             if (SetValues.IsReading(care, timeline.Facts[index]) && timeline.Facts[index].Value.IsNumber)
             {
@@ -94,7 +94,7 @@ public static class VacuumCheck
                 continue;
             }
 
-            foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+            foreach (var index in care.FactsOf(setting))
             {
                 ref readonly var fact = ref timeline.Facts[index];
                 if (fact.Concept == Concepts.RegulatorMode && fact.Value.Kind == ValueKind.Code)

@@ -27,9 +27,9 @@ public static class VacuumPressure
         result.Uses(index);
         result.Charted = index;
         ref readonly var fact = ref timeline.Facts[index];
-        if (setting.PatientUnclear || setting.UseUnknown)
+        if (setting.Lacks != Missing.Nothing)
         {
-            result.Missing = setting.PatientUnclear ? Missing.Patient : Missing.SuctionUse;
+            result.Missing = setting.Lacks;
             return;
         }
 
@@ -92,7 +92,7 @@ public static class VacuumPressure
     private static int Highest(in Timeline timeline, Care care, in SettingSpan setting, out bool untrusted)
     {
         var (best, bestMmHg, doubtful) = (-1, -1m, -1);
-        foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+        foreach (var index in care.FactsOf(setting))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept == Concepts.RegulatorMode)
@@ -106,7 +106,7 @@ public static class VacuumPressure
                 continue;
             }
 
-            var mmHg = Units.IsPressure(fact.Value.Unit) ? Vacuum.ToMmHg(fact.Value.Amount, fact.Value.Unit) : fact.Value.Magnitude;
+            var mmHg = Depth(fact.Value);
             if (mmHg > bestMmHg)
             {
                 (best, bestMmHg) = (index, mmHg);
@@ -117,13 +117,9 @@ public static class VacuumPressure
         return best >= 0 ? best : doubtful;
     }
 
+    /// <summary>In mm[Hg], or the number as charted where its unit is none of pressure.</summary>
+    internal static decimal Depth(in FactValue value) => Units.IsPressure(value.Unit) ? Vacuum.ToMmHg(value.Amount, value.Unit) : value.Magnitude;
+
     // "Less than −120" is a weaker vacuum than 120 in the literature's words, but a comparator on a negative number points the other way.
-    internal static Comparator Signed(in FactValue value) => value.Digits >= 0 ? value.Comparator : value.Comparator switch
-    {
-        Comparator.Below => Comparator.Above,
-        Comparator.AtMost => Comparator.AtLeast,
-        Comparator.AtLeast => Comparator.AtMost,
-        Comparator.Above => Comparator.Below,
-        _ => Comparator.Exactly,
-    };
+    internal static Comparator Signed(in FactValue value) => value.Digits >= 0 ? value.Comparator : Comparators.Mirrored(value.Comparator);
 }

@@ -64,7 +64,7 @@ public static class VacuumReadingAge
 
     private static int ReadingOf(in Timeline timeline, Care care, in SettingSpan setting)
     {
-        foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+        foreach (var index in care.FactsOf(setting))
         {
             if (SetValues.IsReading(care, timeline.Facts[index]) && timeline.Facts[index].Value.IsNumber)
             {

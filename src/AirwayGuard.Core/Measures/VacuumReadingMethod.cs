@@ -52,8 +52,7 @@ public static class VacuumReadingMethod
             return;
         }
 
-        result.Missing = setting.PatientUnclear ? Missing.Patient
-            : setting.UseUnknown ? Missing.SuctionUse
+        result.Missing = setting.Lacks != Missing.Nothing ? setting.Lacks
             : reading.Value.IsNumber && reading.Value.Amount == 0m && mode == 0 ? Missing.RegulatorMode
             : method == 0 || method == Answers.MethodUnknown ? Missing.ReadingMethod
             : Missing.Nothing;

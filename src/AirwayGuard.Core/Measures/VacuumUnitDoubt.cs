@@ -17,34 +17,43 @@ public static class VacuumUnitDoubt
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var doubtful = false;
         if (subject.Kind == SubjectKind.Order)
         {
-            ref readonly var order = ref care.Orders[subject.Index];
-            foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+            // What an order allows is its upper value; a lower one counts where it stands alone.
+            Ordered(Concepts.OrderVacuumHigh, subject, timeline, care, ref result);
+            if (!result.HasValue)
             {
-                ref readonly var fact = ref timeline.Facts[index];
-                if ((fact.Concept == Concepts.OrderVacuumHigh || fact.Concept == Concepts.OrderVacuumLow) && fact.Value.IsNumber)
-                {
-                    Note(index, fact.Value, UnitDoubt.IsDoubtfulAlone(fact.Value), ref doubtful, ref result);
-                }
+                Ordered(Concepts.OrderVacuumLow, subject, timeline, care, ref result);
             }
 
             return;
         }
 
         ref readonly var setting = ref care.Settings[subject.Index];
-        if (setting.UseUnknown || setting.PatientUnclear)
+        if (setting.Lacks != Missing.Nothing)
         {
             return;
         }
 
-        foreach (var index in care.SettingFacts.Slice(setting.FirstFact, setting.FactCount))
+        var doubtful = false;
+        foreach (var index in care.FactsOf(setting))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept != Concepts.RegulatorMode && fact.Value.IsNumber && !(fact.Value.Amount == 0m && SaysNothing(timeline, care, setting)))
             {
                 Note(index, fact.Value, UnitDoubt.IsDoubtful(timeline, index), ref doubtful, ref result);
+            }
+        }
+    }
+
+    private static void Ordered(Concept concept, in Subject subject, in Timeline timeline, Care care, ref Measured result)
+    {
+        var doubtful = false;
+        foreach (var index in Own.Facts(subject, care))
+        {
+            if (timeline.Facts[index].Concept == concept && timeline.Facts[index].Value.IsNumber)
+            {
+                Note(index, timeline.Facts[index].Value, UnitDoubt.IsDoubtfulAlone(timeline.Facts[index].Value), ref doubtful, ref result);
             }
         }
     }

@@ -19,7 +19,7 @@ public static class VitalsAroundPass
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var end = AroundPass.EndOf(timeline, care, care.Passes[subject.Index]);
+        var end = PassTimes.After(timeline, care, care.Passes[subject.Index]);
         var areAll = true;
         foreach (var concept in Vitals)
         {

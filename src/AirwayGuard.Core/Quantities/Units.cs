@@ -20,7 +20,7 @@ public static class Units
         (Unit.PerMinute, "/min", Dimension.Rate), (Unit.Kilogram, "kg", Dimension.Weight), (Unit.Gram, "g", Dimension.Weight),
     ];
 
-    // Texts that stand for a code: contract names mmHg, mm Hg, cmH2O, inHg, cmHg, sec, min, cc; the others are common practice, no source.
+    // Texts that stand for a code (common practice, no source): mmHg, mm Hg, cmH2O, inHg, cmHg, sec, min, cc, and what else is printed.
     private static readonly (string Text, Unit Unit)[] Texts =
     [
         ("mmHg", Unit.MmHg), ("mm Hg", Unit.MmHg), ("cmH2O", Unit.CmH2O), ("cm H2O", Unit.CmH2O), ("inHg", Unit.InHg), ("in Hg", Unit.InHg),

@@ -135,6 +135,15 @@ public sealed class Care
 
     public ReadOnlySpan<int> MembersOf(in PassSpan pass) => Members.Slice(pass.FirstMember, pass.MemberCount);
 
+    /// <summary>Indexes of its facts.</summary>
+    public ReadOnlySpan<int> FactsOf(in SettingSpan setting) => SettingFacts.Slice(setting.FirstFact, setting.FactCount);
+
+    /// <summary>Indexes of its facts.</summary>
+    public ReadOnlySpan<int> FactsOf(in OrderSpan order) => OrderFacts.Slice(order.FirstFact, order.FactCount);
+
+    /// <summary>Indexes of its passes, by start.</summary>
+    public ReadOnlySpan<int> PassesOf(in SessionSpan session) => PassesBySession.Slice(session.FirstPass, session.PassCount);
+
     /// <summary>The airway in use at a time; −1 for none.</summary>
     public int AirwayAt(long ticks)
     {
@@ -198,24 +207,10 @@ public sealed class Care
     }
 
     /// <summary>How many settings lie at or before a time.</summary>
-    internal int SettingsUntil(long ticks)
-    {
-        var (low, high) = (0, SettingList.Count);
-        while (low < high)
-        {
-            var middle = (low + high) >>> 1;
-            if (SettingList[middle].At <= ticks)
-            {
-                low = middle + 1;
-            }
-            else
-            {
-                high = middle;
-            }
-        }
+    internal int SettingsUntil(long ticks) => ByTime.FirstAfter(Settings, ticks);
 
-        return low;
-    }
+    /// <summary>How many passes start up to a time.</summary>
+    internal int PassesUntil(long ticks) => ByTime.FirstAfter(Passes, ticks);
 
     /// <summary>Kind of a device as an answer's index; 0 where nothing is known of it.</summary>
     public int KindOf(Entity device) => _deviceKinds.GetValueOrDefault(device);

@@ -22,7 +22,6 @@ public static class CareAssembler
         FindOutletRows(timeline, care);
         FindCuffRows(timeline, care);
         FindSupportRows(timeline, care);
-        AirwayNeeds.Find(timeline, care);
     }
 
     // Charted on the patient, or on the Device of the airway in use.

@@ -1,4 +1,5 @@
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Measures;
 
 namespace AirwayGuard.Core.Suctioning;
 
@@ -30,8 +31,11 @@ public enum PassTier : byte
 /// <param name="Parent">The Procedure it is part of, or none.</param>
 public readonly record struct PassSpan(
     Entity Identity, Entity Anchor, PassTier Tier, Entity Encounter, long From, long To, short OffsetMinutes,
-    int FirstMember, int MemberCount, Entity Regulator, Entity Parent, int Session)
+    int FirstMember, int MemberCount, Entity Regulator, Entity Parent, int Session) : ITimed
 {
+    /// <inheritdoc />
+    public long Begins => From;
+
     public bool HasEnd => To >= 0;
 }
 
@@ -45,7 +49,14 @@ public readonly record struct SessionSpan(Entity Identity, long From, long To, s
 /// <param name="UseUnknown">A device's or place's row of which nobody says what the suction is used for.</param>
 /// <param name="PatientUnclear">Two patients could be meant.</param>
 public readonly record struct SettingSpan(
-    Entity Identity, long At, short OffsetMinutes, Line Line, Entity Regulator, int FirstFact, int FactCount, int Pass, bool UseUnknown, bool PatientUnclear);
+    Entity Identity, long At, short OffsetMinutes, Line Line, Entity Regulator, int FirstFact, int FactCount, int Pass, bool UseUnknown, bool PatientUnclear) : ITimed
+{
+    /// <inheritdoc />
+    public long Begins => At;
+
+    /// <summary>What nobody says of it, so that it cannot be judged.</summary>
+    public Missing Lacks => PatientUnclear ? Missing.Patient : UseUnknown ? Missing.SuctionUse : Missing.Nothing;
+}
 
 /// <summary>An order for airway suction, with the device requests tied to it.</summary>
 /// <param name="FirstFact">Where its facts begin in <see cref="Care.OrderFacts"/>.</param>

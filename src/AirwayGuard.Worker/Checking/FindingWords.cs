@@ -6,7 +6,7 @@ using AirwayGuard.Core.Ports;
 
 namespace AirwayGuard.Worker.Checking;
 
-/// <summary>Fetches names and charted words for findings, and puts them in the contract's order: by time, check, about.</summary>
+/// <summary>Fetches names and charted words for findings, and puts them in the order of the output: by time, check, about.</summary>
 internal sealed class FindingWords(ICheckChart chart, IChartedText texts)
 {
     public async ValueTask<(ImmutableArray<ReportedFinding> Findings, ImmutableArray<ReportedCannotTell> CannotTell)> ReportAsync(

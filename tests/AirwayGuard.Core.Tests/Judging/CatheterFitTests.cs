@@ -215,4 +215,18 @@ public sealed class CatheterFitTests
     private static ChartBuilder Tube(int born, decimal millimetres) => Chart(born).Row("t", Concepts.TubeInnerDiameter, "08:00", Number(millimetres, Unit.Millimetre));
 
     private static ChartBuilder Chart(int born) => new ChartBuilder().Born(born, 2, 20);
+
+    // An order allows up to what it names: 14 Fr takes 58.3 % of 8.0 mm, 12 Fr exactly one half of it.
+    [Theory]
+    [InlineData("strict-ranges", 14, Comparator.AtMost, true)]
+    [InlineData("strict-ranges", 14, Comparator.Below, true)]
+    [InlineData("guideline-2022", 12, Comparator.AtMost, true)]
+    [InlineData("guideline-2022", 12, Comparator.Below, false)]
+    public void An_ordered_catheter_with_a_comparator_is_judged_as_the_number(string rules, int french, Comparator comparator, bool breaches)
+    {
+        var found = Tube(1961, 8m).Order("o", "09:00", "active", (Concepts.CatheterSize, Number(french, Unit.French, comparator))).Judge(rules);
+
+        Assert.Equal(breaches, found.Findings.Any(finding => finding.Rule.Id == "catheter-too-wide"));
+        Assert.DoesNotContain(found.CannotTell, one => one.Rule.Id == "catheter-too-wide");
+    }
 }

@@ -59,7 +59,7 @@ public sealed class OrderedVacuumTests
     public void The_deeper_of_several_values_is_judged_and_the_finding_stands_on_the_order()
     {
         var finding = Of(Chart(1961).Order("a", "09:00", "active",
-            (Concepts.OrderVacuumLow, Number(80, Unit.MmHg)), (Concepts.OrderVacuumHigh, Number(120, Unit.MmHg)), (Concepts.VacuumSet, Number(180, Unit.MmHg))).Judge());
+            (Concepts.OrderVacuumLow, Number(80, Unit.MmHg)), (Concepts.OrderVacuumHigh, Number(120, Unit.MmHg)), (Concepts.OrderVacuumHigh, Number(180, Unit.MmHg))).Judge());
 
         Assert.NotNull(finding);
         Assert.Equal((180m, Severity.High, "ServiceRequest/a"), (finding.Latest.Value!.Value, finding.Latest.Severity, finding.Line));

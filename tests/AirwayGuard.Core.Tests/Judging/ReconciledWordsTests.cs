@@ -8,7 +8,7 @@ using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
 
-/// <summary>More of what engine and reference judge once read differently, each mended by the contract's words.</summary>
+/// <summary>More of what engine and reference judge once read differently, each mended by what docs/meanings.md says.</summary>
 public sealed class ReconciledWordsTests
 {
     // "Clearing a vacuum spell: a later reading": at the same instant nothing is cleared.

@@ -80,7 +80,7 @@ public sealed class SalineChecksTests
 
     [Theory]
     [InlineData(0, "")]
-    [InlineData(0.1, "breach yes")]
+    [InlineData(0.1, "breach 0.1")]
     public void Saline_above_nothing_needs_a_reason(double millilitres, string expected) => Assert.Equal(
         expected, Adult().Pass("s", "10:00", (Concepts.SalineInstilled, Number((decimal)millilitres, Unit.Millilitre))).SaidByBoth(Reason));
 
@@ -89,5 +89,18 @@ public sealed class SalineChecksTests
     {
         Assert.Equal("breach yes", Adult().Order("a", "09:00", "active", (Concepts.SalineInstilled, FactValue.Yes)).SaidByBoth(Reason));
         Assert.Equal("", Adult().Order("a", "09:00", "active", (Concepts.SalineInstilled, FactValue.Yes), (Concepts.AllowanceReason, Answer("thick-secretions"))).SaidByBoth(Reason));
+    }
+
+    // A reason charted within a day ends it, also of an order and also as thick secretions.
+    [Theory]
+    [InlineData("10:00", "cleared")]
+    [InlineData("2 09:00", "cleared")]
+    [InlineData("2 09:00:01", "open")]
+    public void Thick_secretions_charted_within_a_day_end_an_orders_finding(string at, string expected)
+    {
+        var found = Adult().Order("a", "09:00", "active", (Concepts.SalineInstilled, FactValue.Yes))
+            .Row("t", Concepts.SecretionConsistency, at, Answer("thick")).Judge();
+
+        Assert.Equal(expected, found.Findings.Single(finding => finding.Rule.Id == Reason).State.ToString().ToLowerInvariant());
     }
 }

@@ -3,7 +3,7 @@ using Xunit;
 
 namespace AirwayGuard.Host.Tests.Properties;
 
-/// <summary>Properties of judging, over random histories on the contract's edges; a failing one prints its seed.</summary>
+/// <summary>Properties of judging, over random histories on the edges of limits and windows; a failing one prints its seed.</summary>
 public sealed class HistoryPropertyTests
 {
     public static TheoryData<int> Blocks => [.. Enumerable.Range(0, 20)];

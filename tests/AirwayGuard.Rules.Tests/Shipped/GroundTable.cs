@@ -21,6 +21,7 @@ internal static class GroundTable
 
         // AARC 2022: no routine saline; RCH Melbourne: where secretions are thick
         LimitRow.All("", "saline-without-reason", 0, "Is yes|aarc-2022|Cited"),
+        LimitRow.All("", "saline-without-reason", 1, "Above 0 mL|aarc-2022|Cited"),
     ];
 
     public static readonly CheckRow[] Checks =
@@ -29,6 +30,6 @@ internal static class GroundTable
         new("wall-supply-low", "Outlet", "wall-supply", "Moderate", Standing.Outlet, "", false),
         new("wall-supply-unsurveyed", "Due", "time-since-wall-supply-read", "Low", Standing.Outlet, "", false) { IsSilent = true },
         new("tube-diameter-unknown", "Airway", "tube-diameter", "Moderate", Standing.Airway, "", false),
-        new("saline-without-reason", "Pass,Order", "saline-given", "Moderate", Standing.Once, "", false) { Allow = "thick-secretions,suspected-obstruction,emergency,lung-injury,raised-intracranial-pressure,bleeding-risk,shallow-ineffective,order-specific,other-with-text" },
+        new("saline-without-reason", "Pass,Order", "saline-given,saline-volume", "Moderate;Moderate", Standing.Once, "", false) { Allow = "thick-secretions,suspected-obstruction,emergency,lung-injury,raised-intracranial-pressure,bleeding-risk,shallow-ineffective,order-specific,other-with-text" },
     ];
 }

@@ -26,12 +26,14 @@ internal static class OutcomeTable
         LimitRow.All("", "desaturation-with-suction", 0, "AtOrAbove 5 %|maggiore-2013|Cited"),
         new("", "desaturation-with-suction", 1, "Below 80 %|nagraj-2019|Cited", "Below 90 %|common-practice|CommonPractice",
             "Below 90 %|common-practice|CommonPractice", "Below 90 %|common-practice|CommonPractice"),
-        LimitRow.All("", "desaturation-with-suction", 2, "Is yes|aarc-2022|Cited"),
+        LimitRow.All("", "desaturation-with-suction", 2, "Is desaturation|common-practice|CommonPractice"),
 
         // Nagraj 2019: below 100 in preterm infants; Maggiore 2013: below 50 or above 150 in adults
         new("", "heart-rate-event-with-suction", 0, "Below 100 /min|nagraj-2019|Cited", "", "", "Below 50 /min|maggiore-2013|Cited"),
         new("", "heart-rate-event-with-suction", 1, "", "", "", "Above 150 /min|maggiore-2013|Cited"),
-        LimitRow.All("", "heart-rate-event-with-suction", 2, "Is yes|aarc-2022|Cited"),
+        LimitRow.All("", "heart-rate-event-with-suction", 2, "Is bradycardia|common-practice|CommonPractice"),
+        LimitRow.All("", "heart-rate-event-with-suction", 3, "Is tachycardia|common-practice|CommonPractice"),
+        LimitRow.All("", "heart-rate-event-with-suction", 4, "Is arrhythmia|common-practice|CommonPractice"),
 
         // AARC 2022: assess and document after
         LimitRow.All("", "outcome-not-charted", 0, "Missing|aarc-2022|Cited"),
@@ -49,7 +51,7 @@ internal static class OutcomeTable
         new("suctioned-despite-order-not-to", "Pass", "suction-against-order", "High", Standing.Once, "", false),
         new("vitals-missing-around-pass", "Pass", "vitals-around-pass", "Low", Standing.Once, "", false),
         new("desaturation-with-suction", "Pass", "spo2-fall,spo2-nadir,desaturation-reaction", "High;High;High", Standing.Once, "", false),
-        new("heart-rate-event-with-suction", "Pass", "heart-rate-lowest,heart-rate-highest,rhythm-reaction", "High;High;High", Standing.Once, "", false),
+        new("heart-rate-event-with-suction", "Pass", "heart-rate-lowest,heart-rate-highest,rhythm-reaction,rhythm-reaction,rhythm-reaction", "High;High;High;High;High", Standing.Once, "", false),
         new("outcome-not-charted", "Session", "outcome-charted", "Low", Standing.Once, "", false),
         new("order-not-machine-readable", "Order", "order-reading,order-asks-full-line-or-intermittent", "Low;High", Standing.Order, "", false),
     ];

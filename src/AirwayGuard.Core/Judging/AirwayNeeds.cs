@@ -1,7 +1,8 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Suctioning;
 
-namespace AirwayGuard.Core.Suctioning;
+namespace AirwayGuard.Core.Judging;
 
 /// <summary>
 /// Finds the airways that were suctioned or that a catheter was ordered for. An airway is judged once: at the first pass or order
@@ -11,6 +12,8 @@ internal static class AirwayNeeds
 {
     public static void Find(in Timeline timeline, Care care)
     {
+        care.AirwayNeedList.Clear();
+        care.SuctionedAirwayList.Clear();
         // Once known, a diameter is lost only to an inner cannula.
         var mayBeLost = HasCannula(timeline, care);
         for (var airway = 0; airway < care.AirwayList.Count; airway++)
@@ -72,7 +75,7 @@ internal static class AirwayNeeds
 
     private static bool NamesACatheter(in Timeline timeline, Care care, in OrderSpan order)
     {
-        foreach (var index in care.OrderFacts.Slice(order.FirstFact, order.FactCount))
+        foreach (var index in care.FactsOf(order))
         {
             if (timeline.Facts[index].Concept == Concepts.CatheterSize)
             {
