@@ -164,8 +164,9 @@ public static class Judge
         var blank = start with { Outcome = Outcome.NotApplicable };
         var measured = Measured.Start();
         criterion.Measure.Function(start.Subject, timeline, care, ref measured);
-        // An order allows up to what it names, so that is judged as a number.
-        measured.AllowsUpTo = start.Subject.Kind == SubjectKind.Order && measured.Comparator is Comparator.Below or Comparator.AtMost;
+        // An order allows up to what it names, so that is judged as a number; not where what is not charted bounds it.
+        measured.AllowsUpTo = start.Subject.Kind == SubjectKind.Order && measured.OpenIs == Missing.Nothing
+            && measured.Comparator is Comparator.Below or Comparator.AtMost;
         var verdict = start with { Measured = measured, Band = age.Band };
         var isAbsence = !measured.HasValue && measured.Missing == Missing.Nothing;
         var limit = age.Limit(criterion.Limits, settings.UnknownAge, rule.NeedsAge);

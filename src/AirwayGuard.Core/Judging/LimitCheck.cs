@@ -102,12 +102,13 @@ public static class LimitCheck
             {
                 Comparison.Above => by <= 0 ? Outcome.Pass : Outcome.CannotTell,
                 Comparison.AtOrAbove => by < 0 ? Outcome.Pass : Outcome.CannotTell,
+                Comparison.Below => by < 0 ? Outcome.Breach : Outcome.CannotTell,
                 _ => by <= 0 ? Outcome.Breach : Outcome.CannotTell,
             },
             // Over or at a ceiling, > and >= breach: the true value lies there or beyond.
             Comparator.Above or Comparator.AtLeast => comparison is Comparison.Above or Comparison.AtOrAbove
                 ? (by >= 0 ? Outcome.Breach : Outcome.CannotTell)
-                : (by >= 0 ? Outcome.Pass : Outcome.CannotTell),
+                : (by > 0 || (by == 0 && (comparison == Comparison.Below || measured.Comparator == Comparator.Above)) ? Outcome.Pass : Outcome.CannotTell),
             _ => Outcome.CannotTell,
         };
     }

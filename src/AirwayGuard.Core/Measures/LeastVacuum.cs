@@ -6,7 +6,7 @@ using AirwayGuard.Core.Suctioning;
 namespace AirwayGuard.Core.Measures;
 
 /// <summary>
-/// The weakest vacuum of a setting, in mm[Hg] or as charted. A doubtful unit, a regulator that is off and one on full line are
+/// The weakest vacuum of a setting, in mm[Hg] or as charted. A doubtful unit, a gauge at 0 on a regulator that is off, and full line are
 /// not judged.
 /// </summary>
 public static class LeastVacuum
@@ -50,7 +50,7 @@ public static class LeastVacuum
 
         var chosen = least >= 0 ? least : unread;
         var mode = chosen < 0 ? 0 : RegulatorModes.InForce(timeline, care, setting, out _);
-        if (chosen < 0 || mode == Answers.Off || mode == Answers.FullLine)
+        if (chosen < 0 || mode == Answers.FullLine || (mode == Answers.Off && timeline.Facts[chosen].Value is { IsNumber: true, Amount: 0m }))
         {
             return;
         }

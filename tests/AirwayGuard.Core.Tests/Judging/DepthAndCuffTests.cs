@@ -307,6 +307,16 @@ public sealed class DepthAndCuffTests
         Assert.Equal(AgeBand.Unknown, Assert.Single(Of(chart.Judge(unknownAge: UnknownAge.StrictestBand), Cuff)).Latest.Band);
     }
 
+    [Fact]
+    public void An_ordered_depth_without_adapter_length_cannot_be_told()
+    {
+        var found = Chart(Adult).Row("t", "08:00", null, null, null, null, null, (Concepts.TubeInnerDiameter, Number(8, Unit.Millimetre)), (Concepts.TubeLength, Number(20, Unit.Centimetre)))
+            .Order("o", "09:00", "active", (Concepts.InsertionDepth, Number(23, Unit.Centimetre))).Judge();
+
+        Assert.Empty(Of(found, "inserted-too-deep"));
+        Assert.Contains(found.CannotTell, one => one.Rule.Id == "inserted-too-deep" && one.Missing.Contains(Missing.AdapterLength));
+    }
+
     private static RuleSet EveryDay => SiteRules.Strict(Closed, "all: site-sets", "all: { limit: 24 h, source: common-practice, status: common-practice }");
 
     private static (int Year, int Month) Born(string band) => band switch

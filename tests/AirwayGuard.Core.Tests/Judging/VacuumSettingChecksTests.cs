@@ -54,7 +54,6 @@ public sealed class VacuumSettingChecksTests
     [Theory]
     [InlineData(50, "", null)]
     [InlineData(19, "mm[Hg]", null)]
-    [InlineData(50, "mm[Hg]", "off")]
     [InlineData(50, "mm[Hg]", "full-line")]
     [InlineData(0, "mm[Hg]", "off")]
     [InlineData(0, "mm[Hg]", "full-line")]
@@ -65,6 +64,25 @@ public sealed class VacuumSettingChecksTests
         Assert.Empty(Of(found, "vacuum-below-useful"));
         Assert.DoesNotContain(found.CannotTell, one => one.Rule.Id == "vacuum-below-useful");
     }
+
+    // "At most 60" may be 60, which is useful; less than 60 is not.
+    [Theory]
+    [InlineData(Comparator.AtMost, false, true)]
+    [InlineData(Comparator.Below, true, false)]
+    [InlineData(Comparator.AtLeast, false, false)]
+    [InlineData(Comparator.Above, false, false)]
+    public void A_comparator_at_the_useful_says_only_what_it_says(Comparator comparator, bool breaches, bool cannotTell)
+    {
+        var found = Chart(1961, 2).Row("v", Concepts.VacuumPressure, "10:00", Number(60, Unit.MmHg, comparator)).Judge();
+
+        Assert.Equal(breaches, Of(found, "vacuum-below-useful").Length == 1);
+        Assert.Equal(cannotTell, found.CannotTell.Any(one => one.Rule.Id == "vacuum-below-useful"));
+    }
+
+    // That it is charted off explains a gauge at 0, and no other number.
+    [Fact]
+    public void A_number_on_a_regulator_charted_as_off_is_judged_all_the_same() => Assert.Single(
+        Of(Moded("off").Row("v", Concepts.VacuumPressure, "10:00", Number(50, Unit.MmHg)).Judge(), "vacuum-below-useful"));
 
     [Theory]
     [InlineData(null, false, true)]

@@ -11,11 +11,11 @@ public sealed record ReferenceReport(JudgedCounts Judged, IReadOnlyList<Reported
     /// </summary>
     public static readonly IReadOnlyList<string> Checks =
     [
-        "vacuum-above-ceiling", "regulator-on-full-line", "regulator-intermittent", "wall-supply-unsurveyed", "catheter-too-wide",
-        "catheter-does-not-fit", "pass-too-long", "too-many-passes", "rest-between-passes-short", "preoxygenation-missing",
-        "no-indication-charted", "suction-ordered-by-clock", "saline-dose-high", "closed-catheter-change-overdue",
-        "suction-soon-after-surfactant", "vitals-missing-around-pass", "blood-stained-secretions-trend",
-        "cuff-pressure-out-of-range", "outcome-not-charted",
+        "vacuum-above-ceiling", "regulator-on-full-line", "regulator-intermittent", "vacuum-below-useful", "vacuum-unit-doubtful",
+        "wall-supply-unsurveyed", "catheter-too-wide", "catheter-does-not-fit", "pass-too-long", "too-many-passes",
+        "rest-between-passes-short", "preoxygenation-missing", "no-indication-charted", "suction-ordered-by-clock",
+        "saline-dose-high", "closed-catheter-change-overdue", "suction-soon-after-surfactant", "vitals-missing-around-pass",
+        "blood-stained-secretions-trend", "cuff-pressure-out-of-range", "outcome-not-charted",
     ];
 
     /// <summary>The checks that the reference judge knows: all there are, in the order of the rule sets.</summary>
