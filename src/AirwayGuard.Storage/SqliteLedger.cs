@@ -143,6 +143,10 @@ public sealed class SqliteLedger : ILedger
         await _writer.RunAsync(session => DecideVerb.Run(session, decision), stop);
 
     /// <inheritdoc />
+    public async ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop) =>
+        await _writer.RunAsync(session => FailVerb.Run(session, failed), stop);
+
+    /// <inheritdoc />
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => Read(database => Outbox.LastSent(database, key));
 
     /// <inheritdoc />

@@ -66,6 +66,12 @@ public interface ILedger : IAsyncDisposable
     /// <summary>Findings, outbox, due times and audit in one commit; refused when the fence is stale. Replaces the patient's due times.</summary>
     ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop);
 
+    /// <summary>
+    /// Ends a claim to judge that failed. The patient is claimed again at a later time, or is parked under a code; then what is
+    /// charted next is tried once, and a judgement that succeeds takes it off what is parked. Refused when the fence is stale.
+    /// </summary>
+    ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop);
+
     /// <summary>Id and version the server gave when a message of this key was last confirmed; null if none was.</summary>
     ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop);
 
@@ -84,8 +90,8 @@ public interface ILedger : IAsyncDisposable
     ValueTask<IReadOnlyList<ParkedEntry>> ParkedEntriesAsync(CancellationToken stop);
 
     /// <summary>
-    /// Takes one thing off what is set aside and puts it back: a message waits to be sent again, its attempts counted anew; of an
-    /// arrival <paramref name="readAgain"/> is kept as <see cref="KeepAsync"/> keeps, at a position of its own. Writes <c>parked-retried</c>.
+    /// Takes one thing off what is set aside and puts it back: a message waits to be sent again, its attempts counted anew; a patient
+    /// whose file could not be judged is marked again; of an arrival <paramref name="readAgain"/> is kept as <see cref="KeepAsync"/> keeps, at a position of its own. Writes <c>parked-retried</c>.
     /// </summary>
     /// <returns>False where nothing of this number is set aside.</returns>
     ValueTask<bool> RetryParkedAsync(long number, ReadArrival? readAgain, CancellationToken stop);

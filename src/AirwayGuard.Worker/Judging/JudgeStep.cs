@@ -1,15 +1,25 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Suctioning;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
 
 namespace AirwayGuard.Worker.Judging;
 
 /// <summary>Claims one patient, judges the stay as known, and commits what changed: findings, outbox, due times, audit.</summary>
-public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis basis, TimeProvider clock, TimeSpan lease) : IStep
+public sealed partial class JudgeStep(
+    ILedger ledger, IChartedText texts, ServiceBasis basis, TimeProvider clock, TimeSpan lease, ILogger<JudgeStep>? logger = null) : IStep
 {
+    /// <summary>Tries before a patient's file is parked. Between them 10 seconds, then four times as long each time.</summary>
+    public const int MostTries = 5;
+
+    private static readonly TimeSpan FirstWait = TimeSpan.FromSeconds(10);
+
+    private readonly ILogger _logger = logger ?? NullLogger<JudgeStep>.Instance;
     private readonly PatientJudge _judge = new(basis.Rules, new LedgerNames(ledger));
 
     private bool _looked;
@@ -31,10 +41,36 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
             return StepResult.Idle;
         }
 
-        // Only after the claim: what fell due before it must not be waited for once more.
-        await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
+        if (work.Attempts > MostTries)
+        {
+            // Nothing was said of the tries before: what ends the process is not tried at every start.
+            await FailAsync(work, "none", stop);
+            return StepResult.DidWork;
+        }
+
+        try
+        {
+            // Only after the claim: what fell due before it must not be waited for once more.
+            await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
+        }
+        catch (Exception trouble) when (trouble is not OperationCanceledException || !stop.IsCancellationRequested)
+        {
+            await FailAsync(work, trouble.GetType().Name, stop);
+        }
+
         return StepResult.DidWork;
     }
+
+    private async ValueTask FailAsync(Work work, string kind, CancellationToken stop)
+    {
+        LogFailed(_logger, Codes.JudgingFailed.Id, work.Attempts, MostTries, kind);
+        var now = clock.GetUtcNow();
+        DateTimeOffset? next = work.Attempts < MostTries ? now + (FirstWait * Math.Pow(4, work.Attempts - 1)) : null;
+        await ledger.FailAsync(new FailedJudgement(work.Patient, work.Fence, Codes.JudgingFailed.Id, now, next), stop);
+    }
+
+    [LoggerMessage(4101, LogLevel.Error, "{Code}: a patient's file could not be judged, try {Try} of {Most} ({Kind})")]
+    private static partial void LogFailed(ILogger logger, string code, int @try, int most, string kind);
 
     private async ValueTask<Decision> DecideAsync(Work work, DateTimeOffset now, CancellationToken stop)
     {

@@ -48,6 +48,9 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabo
     public ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop) =>
         CallAsync($"decide {decision.Changes.Length} of {ledger.NameOf(decision.Patient)}", () => ledger.DecideAsync(Spoilt(decision), stop));
 
+    public ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop) =>
+        CallAsync($"fail {failed.Code} of {ledger.NameOf(failed.Patient)}", () => ledger.FailAsync(failed, stop));
+
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => CallAsync("last sent", () => ledger.LastSentAsync(key, stop));
 
     public ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop) => CallAsync("outgoing", () => ledger.OutgoingAsync(key, stop));
