@@ -9,7 +9,6 @@ using AirwayGuard.Storage.Reading;
 using AirwayGuard.Storage.Schema;
 using AirwayGuard.Storage.Sql;
 using AirwayGuard.Storage.Writing;
-using Microsoft.Data.Sqlite;
 
 namespace AirwayGuard.Storage;
 
@@ -52,7 +51,7 @@ public sealed class SqliteLedger : ILedger
         {
             Create(folder);
             folderLock = options.Shared ? null : FolderLock.Take(folder);
-            var file = Path.Combine(folder, "ledger.db");
+            var file = LedgerFile.In(folder);
             writing = Database.OpenWriter(file);
             MigrationRunner.Run(writing, options.Migrations, clock.GetUtcNow());
             return ValueTask.FromResult(new SqliteLedger(file, folderLock, writing, options, clock));
@@ -61,9 +60,9 @@ public sealed class SqliteLedger : ILedger
         {
             writing?.Dispose();
             folderLock?.Dispose();
-            if (trouble is SqliteException { SqliteErrorCode: var code } && OpeningTrouble.Of(code) is { } problem)
+            if (LedgerFile.Refused(trouble) is { } refused)
             {
-                throw new LedgerException(problem, trouble);
+                throw refused;
             }
 
             throw;
@@ -118,6 +117,10 @@ public sealed class SqliteLedger : ILedger
         using var row = database.Prepared("SELECT min(at) FROM due");
         return row.Step() && row.LongOrNull(0) is { } at ? new DateTimeOffset(at, TimeSpan.Zero) : null;
     });
+
+    /// <inheritdoc />
+    public async ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop) =>
+        await _writer.RunAsync(session => AdoptBasisVerb.Run(session, basisSha256, now), stop);
 
     /// <inheritdoc />
     public async ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop) =>

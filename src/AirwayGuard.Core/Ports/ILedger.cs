@@ -51,6 +51,14 @@ public interface ILedger : IAsyncDisposable
     /// <summary>The earliest due time that has not fallen due; null if none.</summary>
     ValueTask<DateTimeOffset?> NextDueAsync(CancellationToken stop);
 
+    /// <summary>
+    /// Puts a basis in force. Where it differs from the one in force, or last judged by, it is kept as an arrival of kind new basis,
+    /// and whoever was judged and has an open stay (no end charted, or one to come) is marked for judging. The same again changes
+    /// nothing. Writes <c>basis</c>.
+    /// </summary>
+    /// <returns>Since when it is in force.</returns>
+    ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop);
+
     /// <summary>Claims one patient to judge, or one outgoing message to send, for the length of the lease; null if there is none free.</summary>
     ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop);
 

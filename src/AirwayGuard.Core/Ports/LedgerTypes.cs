@@ -48,6 +48,10 @@ public sealed record Decision(
     ImmutableArray<DueTime> Due,
     ImmutableArray<AuditNote> Audit);
 
+/// <summary>Since when a basis is in force.</summary>
+/// <param name="Position">Of its arrival; the beginning for a ledger's first, which took no other's place.</param>
+public readonly record struct BasisSince(Position Position, DateTimeOffset At);
+
 /// <summary>A judgement that failed.</summary>
 /// <param name="At">When it was last tried.</param>
 /// <param name="NotBefore">When to try again at the earliest; null to park it.</param>
@@ -115,4 +119,8 @@ public sealed record AuditEntry(long Chain, long Number, DateTimeOffset At, stri
 /// <summary>The newest entry of a chain; anchored outside.</summary>
 public sealed record AuditHead(long Chain, long Number, string Hash);
 
-public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pending, long Unknown, long Confirmed, long Parked, long Arrivals);
+public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pending, long Unknown, long Confirmed, long Parked, long Arrivals)
+{
+    /// <summary>The oldest change that a patient waits for to be judged; null where none waits.</summary>
+    public Position? OldestWaiting { get; init; }
+}

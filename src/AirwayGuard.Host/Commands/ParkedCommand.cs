@@ -130,13 +130,9 @@ internal static class ParkedCommand
             return await RefuseAsync(DataFolder.NotNamed, errors, ExitCodes.Usage);
         }
 
-        if (!File.Exists(Path.Combine(folder, "ledger.db")))
-        {
-            return await RefuseAsync(new Problem(Codes.LedgerMissing, "--data", "There is no file ledger.db."), errors);
-        }
-
         try
         {
+            LedgerFile.Existing(folder);
             await using var ledger = await SqliteLedger.OpenAsync(folder, new SqliteLedgerOptions(), SystemClock.Instance);
             return await write(ledger, plan.Map);
         }

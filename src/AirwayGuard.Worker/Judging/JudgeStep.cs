@@ -23,6 +23,7 @@ public sealed partial class JudgeStep(
     private readonly PatientJudge _judge = new(basis.Rules, new LedgerNames(ledger));
 
     private bool _looked;
+    private BasisSince? _since;
 
     public string Name => "judge";
 
@@ -35,6 +36,7 @@ public sealed partial class JudgeStep(
             return StepResult.Idle;
         }
 
+        _since ??= await ledger.AdoptBasisAsync(basis.Names.BasisSha256, clock.GetUtcNow(), stop);
         var work = await ledger.ClaimAsync(WorkKind.Judge, lease, clock.GetUtcNow(), stop);
         if (work is null)
         {
@@ -80,7 +82,7 @@ public sealed partial class JudgeStep(
         var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
         var plan = Reconciler.Plan(prior, derived, basis.Rules, acts);
         var first = await ledger.CursorAsync(FirstSweep, stop);
-        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime);
+        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
         foreach (var item in plan)
         {
@@ -106,6 +108,12 @@ public sealed partial class JudgeStep(
         FindingPlanItem item, PersonsActs acts, MessageBuilder builder, Work work, DateTimeOffset now, CancellationToken stop)
     {
         var before = item.Prior is null ? null : FindingContent.Read(item.Prior.Content.Span);
+        if (item.Step == FindingStep.Follow || (item.Step == FindingStep.Retire && item.Kind == FindingKind.Occurrence))
+        {
+            // The DetectedIssue stays as it is: what was found was found.
+            return (Record(item, work, before! with { Issue = before.Issue is { } said ? said with { Basis = basis.Names } : null }), null);
+        }
+
         var rule = item.Finding?.Rule ?? basis.Rules.Find(item.Prior!.Check);
         var withheld = item.Kind == FindingKind.Occurrence ? item.Occurrence?.Withheld == true : item.Finding?.IsWithheld == true;
         var leaves = rule is null ? before?.Sent == true : basis.Policy.Sends(rule);
@@ -172,7 +180,7 @@ public sealed partial class JudgeStep(
             FindingStep.Withdraw => FindingState.Withdrawn,
             FindingStep.CloseByPerson => FindingState.ClosedByPerson,
             // Changed charting does not undo a person's closing.
-            FindingStep.Amend when item.Kind == FindingKind.Occurrence && item.Prior?.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
+            FindingStep.Amend or FindingStep.Follow when item.Kind == FindingKind.Occurrence && item.Prior?.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
             FindingStep.Retire => FindingState.Cleared,
             _ => item.Finding!.State,
         };
