@@ -9,7 +9,6 @@ using AirwayGuard.Storage.Reading;
 using AirwayGuard.Storage.Schema;
 using AirwayGuard.Storage.Sql;
 using AirwayGuard.Storage.Writing;
-using Microsoft.Data.Sqlite;
 
 namespace AirwayGuard.Storage;
 
@@ -52,7 +51,7 @@ public sealed class SqliteLedger : ILedger
         {
             Create(folder);
             folderLock = options.Shared ? null : FolderLock.Take(folder);
-            var file = Path.Combine(folder, "ledger.db");
+            var file = LedgerFile.In(folder);
             writing = Database.OpenWriter(file);
             MigrationRunner.Run(writing, options.Migrations, clock.GetUtcNow());
             return ValueTask.FromResult(new SqliteLedger(file, folderLock, writing, options, clock));
@@ -61,9 +60,9 @@ public sealed class SqliteLedger : ILedger
         {
             writing?.Dispose();
             folderLock?.Dispose();
-            if (trouble is SqliteException { SqliteErrorCode: var code } && OpeningTrouble.Of(code) is { } problem)
+            if (LedgerFile.Refused(trouble) is { } refused)
             {
-                throw new LedgerException(problem, trouble);
+                throw refused;
             }
 
             throw;
@@ -120,6 +119,10 @@ public sealed class SqliteLedger : ILedger
     });
 
     /// <inheritdoc />
+    public async ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop) =>
+        await _writer.RunAsync(session => AdoptBasisVerb.Run(session, basisSha256, now), stop);
+
+    /// <inheritdoc />
     public async ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop) =>
         await _writer.RunAsync(session => kind == WorkKind.Judge ? ClaimVerb.Judge(session, lease, now) : ClaimVerb.Send(session, lease, now), stop);
 
@@ -141,6 +144,10 @@ public sealed class SqliteLedger : ILedger
     /// <inheritdoc />
     public async ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop) =>
         await _writer.RunAsync(session => DecideVerb.Run(session, decision), stop);
+
+    /// <inheritdoc />
+    public async ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop) =>
+        await _writer.RunAsync(session => FailVerb.Run(session, failed), stop);
 
     /// <inheritdoc />
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => Read(database => Outbox.LastSent(database, key));

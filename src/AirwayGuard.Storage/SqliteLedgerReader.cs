@@ -28,12 +28,7 @@ public sealed class SqliteLedgerReader : ILedgerReader
     /// <exception cref="LedgerException">AG1603 newer, AG1604 not to be opened, AG1605 damaged, AG1606 no ledger, AG1607 older.</exception>
     public static SqliteLedgerReader Open(string folder)
     {
-        var file = Path.Combine(folder, "ledger.db");
-        if (!File.Exists(file))
-        {
-            throw new LedgerException(new Problem(Codes.LedgerMissing, "--data", "There is no file ledger.db."));
-        }
-
+        var file = LedgerFile.Existing(folder);
         try
         {
             CheckVersion(file);
@@ -42,7 +37,7 @@ public sealed class SqliteLedgerReader : ILedgerReader
         catch (SqliteException trouble)
         {
             // What has not even the table of schema versions is no ledger.
-            throw new LedgerException(OpeningTrouble.Of(trouble.SqliteErrorCode) ?? OpeningTrouble.Damaged, trouble);
+            throw LedgerFile.Refused(trouble) ?? new LedgerException(OpeningTrouble.Damaged, trouble);
         }
     }
 

@@ -19,6 +19,7 @@ public sealed class SearchTests : IDisposable
     [InlineData("code=suction-pressure,catheter-size", "a,b,c")]
     [InlineData("code=urn:demo:codes|catheter-size,urn:demo:codes|none", "c")]
     [InlineData("code:not=suction-pressure", "c")]
+    [InlineData("combo-code=urn:demo:codes|suction-pressure", "a,b")]
     [InlineData("patient=p1", "a,c")]
     [InlineData("patient=Patient/p1", "a,c")]
     [InlineData("subject=Patient/p2", "b")]

@@ -11,5 +11,7 @@ public static partial class Codes
     public static readonly DiagnosticCode ParkedWhileServing = new("AG5003", "The service is running", "A ledger has one writer: stop the service, retry or drop, and start it again; parked list and show work meanwhile.");
     public static readonly DiagnosticCode ParkedStill = new("AG5004", "Still not to be read", "It stays parked; mend its source or the map first.");
     public static readonly DiagnosticCode ParkedBodyGone = new("AG5005", "Nothing left to read again", "Its body was purged after the retention period; drop it with a reason.");
+    public static readonly DiagnosticCode StepFailed = new("AG1012", "A part of the service fails", "It is tried again with growing waits; if it lasts, look at the disk and the log, and report it.");
+    public static readonly DiagnosticCode SendingFailed = new("AG5006", "Sending met a fault of its own", "It is tried again, then set aside; report it, and retry it after an update.");
     public static readonly DiagnosticCode NoSink = new("AG5001", "Nothing takes this message", "Retry it once a sink for its kind is configured.");
 }

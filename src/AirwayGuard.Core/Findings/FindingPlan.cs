@@ -22,6 +22,9 @@ public enum FindingStep : byte
 
     /// <summary>Its rule is no longer in force: history stays, the Flag ends.</summary>
     Retire,
+
+    /// <summary>An occurrence says what it said and rests on what it rested on; its state or its spell is another: recorded, not sent.</summary>
+    Follow,
 }
 
 /// <summary>One change to what is recorded.</summary>

@@ -45,14 +45,19 @@ public static class Reconciler
         var fingerprint = Fingerprints.Of(occurrence);
         records.TryGetValue(occurrence.Key, out var record);
         var step = record is null ? FindingStep.Raise
-            : record.State == FindingState.Open && acts.MitigatedIssues.Contains(occurrence.Key) ? FindingStep.CloseByPerson
+            : record.State is FindingState.Open or FindingState.Cleared && acts.MitigatedIssues.Contains(occurrence.Key) ? FindingStep.CloseByPerson
             : record.State == FindingState.Withdrawn || FindingContent.Read(record.Content.Span).Fingerprint != fingerprint ? FindingStep.Amend
+            : !IsCurrent(record, finding) ? FindingStep.Follow
             : (FindingStep?)null;
         if (step is { } what)
         {
             items.Add(new FindingPlanItem(what, FindingKind.Occurrence, occurrence.Key, finding, occurrence, record, fingerprint, 1, null));
         }
     }
+
+    // A person's closing of the occurrence itself stays; else it is what its finding is.
+    private static bool IsCurrent(FindingRecord record, DerivedFinding finding) =>
+        record.Parent == finding.Flag && (record.State == finding.State || record.State == FindingState.ClosedByPerson);
 
     private static void PlanSpell(DerivedFinding finding, Dictionary<Guid, FindingRecord> records, PersonsActs acts, List<FindingPlanItem> items, HashSet<Guid> seen)
     {
@@ -115,9 +120,11 @@ public static class Reconciler
         {
             items.Add(new FindingPlanItem(FindingStep.Withdraw, record.Kind, record.Key, null, null, record, Fingerprints.Withdrawn, 1, null));
         }
-        else if (record.Kind == FindingKind.Spell && record.State == FindingState.Open)
+        else if (record.Kind != FindingKind.CannotTell && record.State == FindingState.Open)
         {
-            items.Add(new FindingPlanItem(FindingStep.Retire, record.Kind, record.Key, null, null, record, Fingerprints.Retired, 1, null));
+            // An occurrence keeps its fingerprint: where its rule comes back, it says what it said.
+            var fingerprint = record.Kind == FindingKind.Spell ? Fingerprints.Retired : FindingContent.Read(record.Content.Span).Fingerprint;
+            items.Add(new FindingPlanItem(FindingStep.Retire, record.Kind, record.Key, null, null, record, fingerprint, 1, null));
         }
     }
 }

@@ -51,6 +51,14 @@ public interface ILedger : IAsyncDisposable
     /// <summary>The earliest due time that has not fallen due; null if none.</summary>
     ValueTask<DateTimeOffset?> NextDueAsync(CancellationToken stop);
 
+    /// <summary>
+    /// Puts a basis in force. Where it differs from the one in force, or last judged by, it is kept as an arrival of kind new basis,
+    /// and whoever was judged and has an open stay (no end charted, or one to come) is marked for judging. The same again changes
+    /// nothing. Writes <c>basis</c>.
+    /// </summary>
+    /// <returns>Since when it is in force.</returns>
+    ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop);
+
     /// <summary>Claims one patient to judge, or one outgoing message to send, for the length of the lease; null if there is none free.</summary>
     ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop);
 
@@ -65,6 +73,12 @@ public interface ILedger : IAsyncDisposable
 
     /// <summary>Findings, outbox, due times and audit in one commit; refused when the fence is stale. Replaces the patient's due times.</summary>
     ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop);
+
+    /// <summary>
+    /// Ends a claim to judge that failed. The patient is claimed again at a later time, or is parked under a code; then what is
+    /// charted next is tried once, and a judgement that succeeds takes it off what is parked. Refused when the fence is stale.
+    /// </summary>
+    ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop);
 
     /// <summary>Id and version the server gave when a message of this key was last confirmed; null if none was.</summary>
     ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop);
@@ -84,8 +98,8 @@ public interface ILedger : IAsyncDisposable
     ValueTask<IReadOnlyList<ParkedEntry>> ParkedEntriesAsync(CancellationToken stop);
 
     /// <summary>
-    /// Takes one thing off what is set aside and puts it back: a message waits to be sent again, its attempts counted anew; of an
-    /// arrival <paramref name="readAgain"/> is kept as <see cref="KeepAsync"/> keeps, at a position of its own. Writes <c>parked-retried</c>.
+    /// Takes one thing off what is set aside and puts it back: a message waits to be sent again, its attempts counted anew; a patient
+    /// whose file could not be judged is marked again; of an arrival <paramref name="readAgain"/> is kept as <see cref="KeepAsync"/> keeps, at a position of its own. Writes <c>parked-retried</c>.
     /// </summary>
     /// <returns>False where nothing of this number is set aside.</returns>
     ValueTask<bool> RetryParkedAsync(long number, ReadArrival? readAgain, CancellationToken stop);

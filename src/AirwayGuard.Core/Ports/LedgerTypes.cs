@@ -21,7 +21,9 @@ public enum WorkKind : byte
 /// <summary>A claim: a patient to judge up to a position, or an outgoing message to send.</summary>
 /// <param name="Outgoing">The message's key for <see cref="WorkKind.Send"/>; else empty.</param>
 /// <param name="Affected">Effective times of what changed since the patient was last judged.</param>
-/// <param name="Attempts">Of a message: how many times it was claimed to be sent, this time included.</param>
+/// <param name="Attempts">
+/// How many times a message was claimed to be sent, or a patient since the last judgement that succeeded, this time included.
+/// </param>
 /// <param name="Fence">A decision or receipt under an older fence is refused.</param>
 public sealed record Work(WorkKind Kind, Entity Patient, Position UpTo, TimeRange Affected, Guid Outgoing, int Attempts, long Fence);
 
@@ -45,6 +47,15 @@ public sealed record Decision(
     ImmutableArray<Outgoing> Outgoing,
     ImmutableArray<DueTime> Due,
     ImmutableArray<AuditNote> Audit);
+
+/// <summary>Since when a basis is in force.</summary>
+/// <param name="Position">Of its arrival; the beginning for a ledger's first, which took no other's place.</param>
+public readonly record struct BasisSince(Position Position, DateTimeOffset At);
+
+/// <summary>A judgement that failed.</summary>
+/// <param name="At">When it was last tried.</param>
+/// <param name="NotBefore">When to try again at the earliest; null to park it.</param>
+public sealed record FailedJudgement(Entity Patient, long Fence, string Code, DateTimeOffset At, DateTimeOffset? NotBefore);
 
 /// <summary>A message on its way out. At most one per key is pending: a newer one of the same key takes its place.</summary>
 /// <param name="Key">The resource it is about: finding key, flag key.</param>
@@ -70,7 +81,13 @@ public enum SendState : byte
 public sealed record Receipt(
     Guid Outgoing, long Fence, SendState State, string? ServerId, string? ServerVersion, string? ProblemCode, DateTimeOffset At, DateTimeOffset? NotBefore);
 
-public sealed record ParkedItem(Position? Arrival, Guid? Outgoing, string Code, string Where, DateTimeOffset At);
+/// <summary>What was set aside: an arrival that could not be read, a message that could not be sent, a patient whose file could not be judged.</summary>
+/// <param name="At">When it was last tried.</param>
+public sealed record ParkedItem(Position? Arrival, Guid? Outgoing, string Code, string Where, DateTimeOffset At)
+{
+    /// <summary>Whose file could not be judged; none for the others.</summary>
+    public Entity Patient { get; init; }
+}
 
 /// <summary>One thing set aside, as a person names it.</summary>
 /// <param name="Number">Its number; it stays while the thing is parked.</param>
@@ -102,4 +119,8 @@ public sealed record AuditEntry(long Chain, long Number, DateTimeOffset At, stri
 /// <summary>The newest entry of a chain; anchored outside.</summary>
 public sealed record AuditHead(long Chain, long Number, string Hash);
 
-public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pending, long Unknown, long Confirmed, long Parked, long Arrivals);
+public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pending, long Unknown, long Confirmed, long Parked, long Arrivals)
+{
+    /// <summary>The oldest change that a patient waits for to be judged; null where none waits.</summary>
+    public Position? OldestWaiting { get; init; }
+}

@@ -25,10 +25,10 @@ internal sealed record AnswerCheck(bool IsTimeLeftOut, bool Sifts, IReadOnlyList
         }
 
         var isTimeLeftOut = asksTime && !head.Names(Time);
-        var areCodesLeftOut = asksCodes && !head.Names("code");
+        var areCodesLeftOut = asksCodes && !head.Names(query.CodeName);
         return new AnswerCheck(
             isTimeLeftOut, areCodesLeftOut || token.Sifts,
-            [.. LeftOut(query, isTimeLeftOut, Time), .. LeftOut(query, areCodesLeftOut, "code")]);
+            [.. LeftOut(query, isTimeLeftOut, Time), .. LeftOut(query, areCodesLeftOut, query.CodeName)]);
     }
 
     private static IEnumerable<Problem> LeftOut(SweepQuery query, bool isLeftOut, string condition) =>

@@ -22,7 +22,8 @@ public sealed class FhirArrivalSource : IArrivalSource
     private readonly int _pageSize;
     private readonly TimeProvider _clock;
     private readonly Dictionary<string, SweepQuery> _queries;
-    private readonly HistoryOffer _history;
+    private readonly ServerOffer _offer;
+    private readonly ComponentRows _components;
 
     /// <param name="http">Has its resilience and token handlers already.</param>
     /// <param name="pageSize">Resources a page, 1 to 1000.</param>
@@ -33,7 +34,8 @@ public sealed class FhirArrivalSource : IArrivalSource
         _queries = queries.ToDictionary(query => query.Name, StringComparer.Ordinal);
         Types = [.. queries.Where(query => !query.AsksDeletions).Select(query => query.Name)];
         Deletions = [.. queries.Where(query => query.AsksDeletions).Select(query => query.Name)];
-        _history = new HistoryOffer(http, gate, clock);
+        _offer = new ServerOffer(http, gate, clock);
+        _components = new ComponentRows(_offer, clock);
     }
 
     /// <inheritdoc />
@@ -46,15 +48,17 @@ public sealed class FhirArrivalSource : IArrivalSource
     public async ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop)
     {
         var query = _queries[type];
-        var token = next is null ? new PageToken(IsOwn: true, Sifts: false, IsWhole: false, AddressOf(query, since, _pageSize)) : PageToken.Read(next);
-        if (!_gate.TryAllow(token.Address, out var address, out _))
-        {
-            return Trouble(Codes.NextLinkOutside, type, null);
-        }
-
         try
         {
-            if (query.AsksDeletions && await _history.OffersAsync(query.Type, stop) is not true and var offered)
+            query = await _components.AskedAsync(query, stop);
+            since = next is null ? _components.Since(query, since) : since;
+            var token = next is null ? new PageToken(IsOwn: true, Sifts: false, IsWhole: false, AddressOf(query, since, _pageSize)) : PageToken.Read(next);
+            if (!_gate.TryAllow(token.Address, out var address, out _))
+            {
+                return Trouble(Codes.NextLinkOutside, type, null);
+            }
+
+            if (query.AsksDeletions && await _offer.HistoryAsync(query.Type, stop) is not true and var offered)
             {
                 return offered is null ? Trouble(Codes.SweepRefused, type, null) : Trouble(Codes.DeletionsNotSeen, type, null) with { IsOffered = false };
             }
@@ -67,11 +71,15 @@ public sealed class FhirArrivalSource : IArrivalSource
             {
                 var refused = response.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden or HttpStatusCode.NotFound
                     or HttpStatusCode.MethodNotAllowed or HttpStatusCode.NotImplemented;
-                return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock)) with { IsOffered = !refused };
+                var isAskedOtherwise = _components.IsAskedOtherwise(query, response.StatusCode);
+                return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock)) with
+                {
+                    IsOffered = !refused || isAskedOtherwise,
+                };
             }
 
             var body = await response.Content.ReadAsByteArrayAsync(stop);
-            return await ReadAsync(query, token, address, body, response.Headers.Date, stop);
+            return _components.Answered(query, await ReadAsync(query, token, address, body, response.Headers.Date, stop));
         }
         catch (Exception trouble) when (trouble is HttpRequestException or TimeoutException || (trouble is OperationCanceledException && !stop.IsCancellationRequested)
             || trouble is Polly.ExecutionRejectedException)

@@ -31,6 +31,7 @@ public static class SweepQueries
         var queries = Types.Select(type => new SweepQuery(type, type, [])).ToList();
         queries.AddRange(Groups(map).Select(static (codes, before) => new SweepQuery($"Observation-{Digest(codes)}", "Observation", codes)
         {
+            ReadsComponents = true,
             Channel = string.Create(CultureInfo.InvariantCulture, $"Observation-{before + 1}"),
         }));
         queries.Add(new SweepQuery("Flag", "Flag", []));
@@ -79,7 +80,8 @@ public static class SweepQueries
 
     private static string Digest(List<SweepCode> codes)
     {
-        var sorted = string.Join('\n', codes.Select(static code => code.Token).Order(StringComparer.Ordinal));
+        // Named for how it is asked, too: what was asked by the row's own code only has left rows out.
+        var sorted = string.Join('\n', codes.Select(static code => code.Token).Order(StringComparer.Ordinal).Prepend(SweepQuery.InComponentsToo));
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(sorted)).AsSpan(0, 6));
     }
 }

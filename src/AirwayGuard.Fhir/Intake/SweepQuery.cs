@@ -11,9 +11,18 @@ public sealed record SweepQuery(string Name, string Type, IReadOnlyList<SweepCod
     /// <summary>Asks the type's history for what was deleted, which no search shows.</summary>
     public bool AsksDeletions { get; init; }
 
-    /// <summary>As Subscription criteria: type and codes, never a status or a value, since a notice must come when a row stops matching too.</summary>
-    public string Criteria => Codes.Count == 0 ? Type + "?" : $"{Type}?{CodeParameter}";
+    /// <summary>The codes may stand in components alone, so the server is asked by <see cref="InComponentsToo"/> where it offers that.</summary>
+    public bool ReadsComponents { get; init; }
 
-    /// <summary><c>code=</c> with all codes, ready for an address.</summary>
-    internal string CodeParameter => "code=" + string.Join(',', Codes.Select(code => Uri.EscapeDataString(code.Token)));
+    /// <summary>R4's parameter for a code of the row or of one of its components (Observation, searchparameter-registry.html).</summary>
+    internal const string InComponentsToo = "combo-code";
+
+    /// <summary>The parameter it is asked by.</summary>
+    internal string CodeName { get; init; } = "code";
+
+    /// <summary>As Subscription criteria: type and codes, never a status or a value, since a notice must come when a row stops matching too.</summary>
+    public string Criteria => Codes.Count == 0 ? Type + "?" : $"{Type}?{(this with { CodeName = "code" }).CodeParameter}";
+
+    /// <summary>The parameter with all codes, ready for an address.</summary>
+    internal string CodeParameter => CodeName + "=" + string.Join(',', Codes.Select(code => Uri.EscapeDataString(code.Token)));
 }

@@ -9,12 +9,12 @@ using AirwayGuard.Worker.Parking;
 
 namespace AirwayGuard.Host.Commands;
 
-/// <summary><c>parked list|show|retry|drop</c>: what could not be read or sent, with its code; put back, or dropped with a reason.</summary>
+/// <summary><c>parked list|show|retry|drop</c>: what could not be read, judged or sent, with its code; put back, or dropped with a reason.</summary>
 internal static class ParkedCommand
 {
     public static Command Build(TextWriter output, TextWriter errors)
     {
-        var parked = new Command("parked", "Shows what could not be read or sent, and puts it back or drops it.");
+        var parked = new Command("parked", "Shows what could not be read, judged or sent, and puts it back or drops it.");
         parked.Subcommands.Add(List(output, errors));
         parked.Subcommands.Add(Show(output, errors));
         parked.Subcommands.Add(Retry(output, errors));
@@ -48,7 +48,7 @@ internal static class ParkedCommand
             }
 
             var arrival = found.Item.Arrival is { } position ? await reader.ArrivalAsync(position, stop) : null;
-            var trail = found.Item.Outgoing is { } key ? await reader.AuditOfAsync(key.ToString(), stop) : [];
+            var trail = SubjectOf(found.Item) is { } subject ? await reader.AuditOfAsync(subject, stop) : [];
             ParkedText.Show(found, arrival, trail, output);
             return ExitCodes.Clean;
         }));
@@ -58,7 +58,7 @@ internal static class ParkedCommand
     private static Command Retry(TextWriter output, TextWriter errors)
     {
         var (id, data) = (Id(), DataFolder.Option());
-        var retry = new Command("retry", "Puts one thing back: a message is sent again, a resource is read again. The service must be stopped.") { id, data };
+        var retry = new Command("retry", "Puts one thing back: a message is sent again, a resource is read again, a patient is judged again. The service must be stopped.") { id, data };
         retry.SetAction((parsed, stop) => WriteAsync(parsed.GetValue(data), errors, async (ledger, map) =>
         {
             var outcome = await new ParkedRetry(ledger, new FhirArrivalReader(map), SystemClock.Instance).RunAsync(parsed.GetValue(id), stop);
@@ -76,7 +76,7 @@ internal static class ParkedCommand
     private static Command Drop(TextWriter output, TextWriter errors)
     {
         var (id, data) = (Id(), DataFolder.Option());
-        var reason = new Option<string>("--reason") { Description = "Why it will not be read or sent; recorded in the audit trail. Name no patient.", Required = true };
+        var reason = new Option<string>("--reason") { Description = "Why it will not be read, judged or sent; recorded in the audit trail. Name no patient.", Required = true };
         reason.Validators.Add(static given =>
         {
             if (string.IsNullOrWhiteSpace(given.GetValueOrDefault<string>()) || given.GetValueOrDefault<string>()!.Length > 500)
@@ -97,6 +97,9 @@ internal static class ParkedCommand
         }));
         return drop;
     }
+
+    // What is recorded of a resource's reading stands under its position, which the line about the arrival gives.
+    private static string? SubjectOf(ParkedItem item) => item.Outgoing?.ToString() ?? (item.Patient.IsNone ? null : item.Where);
 
     private static Argument<long> Id() => new("ID") { Description = "Its number, as parked list gives it." };
 
@@ -127,13 +130,9 @@ internal static class ParkedCommand
             return await RefuseAsync(DataFolder.NotNamed, errors, ExitCodes.Usage);
         }
 
-        if (!File.Exists(Path.Combine(folder, "ledger.db")))
-        {
-            return await RefuseAsync(new Problem(Codes.LedgerMissing, "--data", "There is no file ledger.db."), errors);
-        }
-
         try
         {
+            LedgerFile.Existing(folder);
             await using var ledger = await SqliteLedger.OpenAsync(folder, new SqliteLedgerOptions(), SystemClock.Instance);
             return await write(ledger, plan.Map);
         }

@@ -43,13 +43,14 @@ internal static class ParkedText
         }
 
         into.WriteLine($"To do       {(ById.TryGetValue(entry.Item.Code, out var code) ? code.Advice : "Look the code up in the documents.")}");
-        into.WriteLine(entry.Item is { Arrival: null, Outgoing: null }
+        into.WriteLine(entry.Item is { Arrival: null, Outgoing: null, Patient.IsNone: true }
             ? "Nothing is kept of it: it is asked for again with the next sweep. Retry or drop takes it off the list."
             : "Then retry it, or drop it with a reason; the service must be stopped for that.");
     }
 
     private static string What(ParkedItem item) => item switch
     {
+        { Patient.IsNone: false } => $"judging of {item.Where}",
         { Outgoing: { } key } => $"message {key:D}",
         { Arrival: { } position } => string.Create(CultureInfo.InvariantCulture, $"arrival {position.Value}{(item.Where.Length > 0 ? $" ({item.Where})" : "")}"),
         _ => $"entry of {item.Where}",

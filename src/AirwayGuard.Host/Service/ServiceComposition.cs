@@ -72,11 +72,11 @@ internal static class ServiceComposition
             provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
         services.AddSingleton(provider => new JudgeStep(
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), plan.Basis, provider.GetRequiredService<TimeProvider>(),
-            TimeSpan.FromMinutes(1)));
+            TimeSpan.FromMinutes(1), provider.GetRequiredService<ILogger<JudgeStep>>()));
         services.AddSingleton(provider => new DueStep(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => new SendStep(
             provider.GetRequiredService<ILedger>(), [.. provider.GetServices<ISink>()], provider.GetRequiredService<IOptions<SendOptions>>().Value,
-            provider.GetRequiredService<TimeProvider>()));
+            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SendStep>>()));
     }
 
     private static HttpClient ClientOf(IServiceProvider provider) =>

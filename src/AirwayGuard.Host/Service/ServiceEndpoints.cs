@@ -15,9 +15,7 @@ internal static class ServiceEndpoints
         app.Use(doors.PassAsync);
         app.UseRouting();
         app.MapGet("/health/live", static () => Results.Text("live"));
-        app.MapGet("/health/ready", static (ServiceState state, IntakeHealth health) => state.IsReady
-            ? Results.Text(string.Join('\n', ["ready", .. health.Standing.Select(one => $"{one.Code} {one.Where}")]))
-            : Results.Text("asking the server for the first time", statusCode: StatusCodes.Status503ServiceUnavailable));
+        app.MapGet("/health/ready", Ready);
         app.MapGet("/metrics", static async (ServiceMetrics metrics, CancellationToken stop) => Results.Text(await metrics.ReadAsync(stop), PrometheusText.ContentType));
         app.MapGet("/", Page);
         app.MapPost("/notify/{channel}", Answer);
@@ -34,6 +32,18 @@ internal static class ServiceEndpoints
     {
         var rows = await StandingFindings.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), plan.Basis.Rules, context.RequestAborted);
         return Results.Content(WardPage.Of(rows, plan, state.IsReady, clock.GetUtcNow()), "text/html", Encoding.UTF8);
+    }
+
+    // What a person has to look at stands below, by code; it is no reason to take the service for down.
+    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health)
+    {
+        if (!state.IsReady)
+        {
+            return Results.Text("asking the server for the first time", statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
+
+        var parked = await ParkedCounts.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), context.RequestAborted);
+        return Results.Text(string.Join('\n', ["ready", .. health.Standing.Select(one => $"{one.Code} {one.Where}"), .. parked.Select(one => $"{one.Code} parked: {one.Count}")]));
     }
 
     private static IResult Answer(string channel, NotifyDoor door, HttpContext context) =>

@@ -1,3 +1,4 @@
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
@@ -8,7 +9,7 @@ namespace AirwayGuard.Host.Service;
 /// <summary>Loads the demo ward where there is no server, then steps the pipeline until the service stops.</summary>
 internal sealed partial class ServiceRunner(
     ServicePlan plan, ServiceVoice voice, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
-    AuditAnchor anchor, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock, ILogger<ServiceRunner> logger) : BackgroundService
+    AuditAnchor anchor, IntakeHealth health, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock, ILogger<ServiceRunner> logger) : BackgroundService
 {
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
 
@@ -34,19 +35,28 @@ internal sealed partial class ServiceRunner(
             TellAsync(stoppingToken));
     }
 
-    // A step that throws met a bug or a dead link: it is told, and tried again, never in a tight loop.
+    // A step that throws met a bug or a dead link: it is told, stands in the health while it lasts, and is tried again with waits
+    // that grow to a minute.
     private async Task LoopAsync(IStep step, TimeSpan? pause, CancellationToken stop)
     {
+        var failures = 0;
         while (!stop.IsCancellationRequested)
         {
             var result = StepResult.BackOff;
             try
             {
                 result = await step.StepAsync(stop);
+                if (failures > 0)
+                {
+                    failures = 0;
+                    health.Clear("step " + step.Name, Codes.StepFailed);
+                }
             }
-            catch (Exception trouble) when (trouble is not OperationCanceledException)
+            catch (Exception trouble) when (trouble is not OperationCanceledException || !stop.IsCancellationRequested)
             {
-                LogStep(logger, step.Name, trouble.GetType().Name);
+                failures++;
+                health.Report("step " + step.Name, Codes.StepFailed);
+                LogStep(logger, Codes.StepFailed.Id, step.Name, trouble.GetType().Name, failures);
             }
             catch (OperationCanceledException) when (stop.IsCancellationRequested)
             {
@@ -60,7 +70,7 @@ internal sealed partial class ServiceRunner(
 
             try
             {
-                await (result == StepResult.BackOff ? Task.Delay(TimeSpan.FromSeconds(1), clock, stop)
+                await (result == StepResult.BackOff ? Task.Delay(TimeSpan.FromSeconds(Math.Min(60, Math.Pow(2, Math.Clamp(failures - 1, 0, 6)))), clock, stop)
                     : pause is { } time ? Task.Delay(time, clock, stop)
                     : board.WaitAsync(TimeSpan.FromSeconds(1), stop));
             }
@@ -95,6 +105,6 @@ internal sealed partial class ServiceRunner(
         }
     }
 
-    [LoggerMessage(1001, LogLevel.Error, "Step {Step} failed with {Kind}; it is tried again")]
-    private static partial void LogStep(ILogger logger, string step, string kind);
+    [LoggerMessage(1001, LogLevel.Error, "{Code}: step {Step} failed with {Kind}, {Times} times in a row; it is tried again")]
+    private static partial void LogStep(ILogger logger, string code, string step, string kind, int times);
 }

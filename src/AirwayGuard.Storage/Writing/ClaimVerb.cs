@@ -13,25 +13,29 @@ internal static class ClaimVerb
         var database = session.Database;
         Entity subject;
         long since, fence;
+        int attempts;
         TimeRange range;
         using (var next = database.Prepared(
             "SELECT subject, coalesce(claimed_since, since), fence + 1, min(coalesce(affected_from, claimed_from), coalesce(claimed_from, affected_from)), "
-            + "max(coalesce(affected_to, claimed_to), coalesce(claimed_to, affected_to)) FROM subjects INDEXED BY subjects_waiting "
-            + "WHERE coalesce(claimed_since, since) IS NOT NULL AND (leased_until IS NULL OR leased_until <= ?1) ORDER BY coalesce(claimed_since, since) LIMIT 1"))
+            + "max(coalesce(affected_to, claimed_to), coalesce(claimed_to, affected_to)), attempts + 1 FROM subjects INDEXED BY subjects_waiting "
+            + "WHERE coalesce(claimed_since, since) IS NOT NULL AND (leased_until IS NULL OR leased_until <= ?1) AND (not_before IS NULL OR not_before <= ?1) "
+            + "ORDER BY coalesce(claimed_since, since) LIMIT 1"))
         {
             if (!next.Bind(1, now.UtcTicks).Step())
             {
                 return null;
             }
 
-            (subject, since, fence, range) = (new Entity(next.Int(0)), next.Long(1), next.Long(2), new TimeRange(next.Long(3), next.Long(4)));
+            (subject, since, fence, range, attempts) = (new Entity(next.Int(0)), next.Long(1), next.Long(2), new TimeRange(next.Long(3), next.Long(4)), next.Int(5));
         }
 
         database.Prepared(
-            "UPDATE subjects SET fence = ?2, leased_until = ?3, claimed_since = ?4, claimed_from = ?5, claimed_to = ?6, since = NULL, affected_from = NULL, affected_to = NULL WHERE subject = ?1")
+            "UPDATE subjects SET fence = ?2, leased_until = ?3, claimed_since = ?4, claimed_from = ?5, claimed_to = ?6, since = NULL, affected_from = NULL, affected_to = NULL, "
+            + "attempts = ?7, first_tried = coalesce(first_tried, ?8), not_before = NULL WHERE subject = ?1")
             .Bind(1, subject.Packed).Bind(2, fence).Bind(3, (now + lease).UtcTicks).Bind(4, since).Bind(5, range.From).Bind(6, range.To)
+            .Bind(7, attempts).Bind(8, now.UtcTicks)
             .Run();
-        return new Work(WorkKind.Judge, subject, session.Newest, range, Guid.Empty, 0, fence);
+        return new Work(WorkKind.Judge, subject, session.Newest, range, Guid.Empty, attempts, fence);
     }
 
     /// <summary>A message whose sending was claimed before without a word of what became of it may have arrived: it is unknown.</summary>

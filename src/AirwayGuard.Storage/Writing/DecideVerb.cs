@@ -11,7 +11,7 @@ internal static class DecideVerb
     public static Committed Run(WriteSession session, Decision decision)
     {
         var database = session.Database;
-        if (Standing(database, decision) is not Committed.Yes and var refused)
+        if (Claims.Standing(database, decision.Patient, decision.Fence) is not Committed.Yes and var refused)
         {
             return refused;
         }
@@ -31,26 +31,16 @@ internal static class DecideVerb
         database.Prepared("INSERT INTO judged (subject, fence, up_to, as_of, basis) VALUES (?1, ?2, ?3, ?4, ?5)")
             .Bind(1, decision.Patient.Packed).Bind(2, decision.Fence).Bind(3, decision.UpTo.Value).Bind(4, decision.AsOf).Bind(5, basis)
             .Run();
-        database.Prepared("UPDATE subjects SET leased_until = NULL, claimed_since = NULL, claimed_from = NULL, claimed_to = NULL WHERE subject = ?1")
+        database.Prepared("UPDATE subjects SET leased_until = NULL, claimed_since = NULL, claimed_from = NULL, claimed_to = NULL, attempts = 0, first_tried = NULL WHERE subject = ?1")
             .Bind(1, decision.Patient.Packed)
             .Run();
+        Parking.Forget(database, decision.Patient);
         foreach (var note in decision.Audit)
         {
             session.Audit(note, session.Now);
         }
 
         return Committed.Yes;
-    }
-
-    private static Committed Standing(Database database, Decision decision)
-    {
-        using var claim = database.Prepared("SELECT fence, claimed_since IS NOT NULL FROM subjects WHERE subject = ?1");
-        if (!claim.Bind(1, decision.Patient.Packed).Step() || claim.Long(0) != decision.Fence)
-        {
-            return Committed.StaleFence;
-        }
-
-        return claim.Long(1) == 1 ? Committed.Yes : Committed.Already;
     }
 
     private static void ReplaceDue(Database database, Decision decision)

@@ -251,6 +251,7 @@ public static class CheckReportJson
     {
         FindingState.Cleared => "cleared",
         FindingState.Withdrawn => "withdrawn",
+        FindingState.ClosedByPerson => "closed-by-person",
         _ => "open",
     };
 

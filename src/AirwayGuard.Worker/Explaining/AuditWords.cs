@@ -14,6 +14,12 @@ internal static class AuditWords
         "finding-withdraw" => "withdrawn: what it rested on was corrected or taken back",
         "finding-closebyperson" => "closed by a person",
         "finding-retire" => "ended: its check is no longer in force",
+        "finding-follow" => Member(entry, "state") switch
+        {
+            "Cleared" => "over, as its spell or its order is",
+            "Open" => "stands again",
+            _ => "counted to another spell",
+        },
         "person-closed" => "found closed by a person on the server",
         "person-changed" => "found changed by a person on the server, and left so",
         "parked" => "set aside" + Code(entry),

@@ -52,7 +52,7 @@ public static class ExplanationJson
         json.WriteString("resource", record.Kind == FindingKind.Spell ? "Flag" : "DetectedIssue");
         json.WriteString("partOf", record.Parent == Guid.Empty ? null : record.Parent.ToString());
         json.WriteString("check", record.Check);
-        json.WriteString("state", StateCode(record.State));
+        json.WriteString("state", CheckReportJson.StateCode(record.State));
         json.WriteBoolean("sent", told.Content.Sent);
         json.WriteString("patient", told.Patient);
         json.WriteString("at", CheckReportJson.TimeText(record.First));
@@ -139,6 +139,4 @@ public static class ExplanationJson
         json.WriteEndArray();
         json.WriteEndObject();
     }
-
-    private static string StateCode(FindingState state) => state == FindingState.ClosedByPerson ? "closed-by-person" : CheckReportJson.StateCode(state);
 }

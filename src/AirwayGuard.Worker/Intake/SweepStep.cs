@@ -228,9 +228,7 @@ public sealed partial class SweepStep : IStep
         var read = new List<ReadArrival>(arrivals.Count);
         foreach (var arrival in arrivals)
         {
-            var reading = new Reading();
-            _reader.Read(arrival, _ledger.Entities, reading);
-            read.Add(new ReadArrival(arrival, reading));
+            read.Add(ArrivalReading.Of(arrival, _reader, _ledger.Entities));
         }
 
         if (read.Count == 0 && moved is null)

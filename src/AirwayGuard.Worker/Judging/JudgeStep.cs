@@ -1,18 +1,29 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Suctioning;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
 
 namespace AirwayGuard.Worker.Judging;
 
 /// <summary>Claims one patient, judges the stay as known, and commits what changed: findings, outbox, due times, audit.</summary>
-public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis basis, TimeProvider clock, TimeSpan lease) : IStep
+public sealed partial class JudgeStep(
+    ILedger ledger, IChartedText texts, ServiceBasis basis, TimeProvider clock, TimeSpan lease, ILogger<JudgeStep>? logger = null) : IStep
 {
+    /// <summary>Tries before a patient's file is parked. Between them 10 seconds, then four times as long each time.</summary>
+    public const int MostTries = 5;
+
+    private static readonly TimeSpan FirstWait = TimeSpan.FromSeconds(10);
+
+    private readonly ILogger _logger = logger ?? NullLogger<JudgeStep>.Instance;
     private readonly PatientJudge _judge = new(basis.Rules, new LedgerNames(ledger));
 
     private bool _looked;
+    private BasisSince? _since;
 
     public string Name => "judge";
 
@@ -25,16 +36,43 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
             return StepResult.Idle;
         }
 
+        _since ??= await ledger.AdoptBasisAsync(basis.Names.BasisSha256, clock.GetUtcNow(), stop);
         var work = await ledger.ClaimAsync(WorkKind.Judge, lease, clock.GetUtcNow(), stop);
         if (work is null)
         {
             return StepResult.Idle;
         }
 
-        // Only after the claim: what fell due before it must not be waited for once more.
-        await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
+        if (work.Attempts > MostTries)
+        {
+            // Nothing was said of the tries before: what ends the process is not tried at every start.
+            await FailAsync(work, "none", stop);
+            return StepResult.DidWork;
+        }
+
+        try
+        {
+            // Only after the claim: what fell due before it must not be waited for once more.
+            await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
+        }
+        catch (Exception trouble) when (trouble is not OperationCanceledException || !stop.IsCancellationRequested)
+        {
+            await FailAsync(work, trouble.GetType().Name, stop);
+        }
+
         return StepResult.DidWork;
     }
+
+    private async ValueTask FailAsync(Work work, string kind, CancellationToken stop)
+    {
+        LogFailed(_logger, Codes.JudgingFailed.Id, work.Attempts, MostTries, kind);
+        var now = clock.GetUtcNow();
+        DateTimeOffset? next = work.Attempts < MostTries ? now + (FirstWait * Math.Pow(4, work.Attempts - 1)) : null;
+        await ledger.FailAsync(new FailedJudgement(work.Patient, work.Fence, Codes.JudgingFailed.Id, now, next), stop);
+    }
+
+    [LoggerMessage(4101, LogLevel.Error, "{Code}: a patient's file could not be judged, try {Try} of {Most} ({Kind})")]
+    private static partial void LogFailed(ILogger logger, string code, int @try, int most, string kind);
 
     private async ValueTask<Decision> DecideAsync(Work work, DateTimeOffset now, CancellationToken stop)
     {
@@ -44,7 +82,7 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
         var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
         var plan = Reconciler.Plan(prior, derived, basis.Rules, acts);
         var first = await ledger.CursorAsync(FirstSweep, stop);
-        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime);
+        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
         foreach (var item in plan)
         {
@@ -70,6 +108,12 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
         FindingPlanItem item, PersonsActs acts, MessageBuilder builder, Work work, DateTimeOffset now, CancellationToken stop)
     {
         var before = item.Prior is null ? null : FindingContent.Read(item.Prior.Content.Span);
+        if (item.Step == FindingStep.Follow || (item.Step == FindingStep.Retire && item.Kind == FindingKind.Occurrence))
+        {
+            // The DetectedIssue stays as it is: what was found was found.
+            return (Record(item, work, before! with { Issue = before.Issue is { } said ? said with { Basis = basis.Names } : null }), null);
+        }
+
         var rule = item.Finding?.Rule ?? basis.Rules.Find(item.Prior!.Check);
         var withheld = item.Kind == FindingKind.Occurrence ? item.Occurrence?.Withheld == true : item.Finding?.IsWithheld == true;
         var leaves = rule is null ? before?.Sent == true : basis.Policy.Sends(rule);
@@ -136,7 +180,7 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
             FindingStep.Withdraw => FindingState.Withdrawn,
             FindingStep.CloseByPerson => FindingState.ClosedByPerson,
             // Changed charting does not undo a person's closing.
-            FindingStep.Amend when item.Kind == FindingKind.Occurrence && item.Prior?.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
+            FindingStep.Amend or FindingStep.Follow when item.Kind == FindingKind.Occurrence && item.Prior?.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
             FindingStep.Retire => FindingState.Cleared,
             _ => item.Finding!.State,
         };

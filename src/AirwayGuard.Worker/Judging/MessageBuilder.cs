@@ -7,7 +7,7 @@ using AirwayGuard.Core.Ports;
 namespace AirwayGuard.Worker.Judging;
 
 /// <summary>Builds what is to stand on the server from a planned change.</summary>
-internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, ServiceBasis basis, DateTimeOffset asOf, DateTimeOffset? firstSweepAt)
+internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, ServiceBasis basis, DateTimeOffset asOf, DateTimeOffset? firstSweepAt, BasisSince since)
 {
     public async ValueTask<IssueMessage> IssueAsync(FindingPlanItem item, IssueMessage? before, CancellationToken stop)
     {
@@ -18,7 +18,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
 
         var (finding, occurrence) = (item.Finding, item.Occurrence!);
         var eventAt = new DateTimeOffset(occurrence.At, TimeSpan.Zero);
-        var identified = before?.IdentifiedAt ?? await known.KnownAtAsync(occurrence.RestsOn, asOf, stop);
+        var identified = before?.IdentifiedAt ?? await CompletedAtAsync([.. occurrence.RestsOn], stop);
         return new IssueMessage(
             item.Key, finding.Rule.Id, before is null ? IssueStatus.Final : IssueStatus.Amended, occurrence.Severity, CheckTitles.Of(finding.Rule.Id),
             Wording.Say(finding.Rule, occurrence), Wording.Do(finding.Rule, occurrence), PatientOf(finding),
@@ -47,7 +47,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
         }
 
         var latest = finding.Latest;
-        var start = before?.PeriodStart ?? await known.KnownAtAsync(finding.First.RestsOn, asOf, stop);
+        var start = before?.PeriodStart ?? await CompletedAtAsync([.. finding.First.RestsOn], stop);
         var isOpen = finding.State == FindingState.Open;
         return new FlagMessage(
             item.Key, finding.Rule.Id, isOpen ? FlagStatus.Active : FlagStatus.Inactive, Reconciler.Highest(finding), Wording.Say(finding.Rule, latest),
@@ -55,6 +55,13 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             [.. finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => occurrence.Key)], item.Replaces,
             isOpen ? "" : finding.LineEnded ? "Ended with the airway or the stay." : "Cleared by a later charting.",
             await EvidenceAsync([.. latest.RestsOn, .. Ending(finding)], stop), "live", basis.Names);
+    }
+
+    // What was known before the basis in force became a breach by that basis: it is found now and happened then.
+    private async ValueTask<DateTimeOffset> CompletedAtAsync(ImmutableArray<EvidenceItem> restsOn, CancellationToken stop)
+    {
+        var at = await known.KnownAtAsync(restsOn, asOf, stop);
+        return at < since.At && !restsOn.IsEmpty && restsOn.All(item => item.Fact.Arrival < since.Position) ? since.At : at;
     }
 
     // What ended it is one of the versions its present state rests on.

@@ -1,6 +1,7 @@
 using System.Globalization;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Worker.Intake;
 
 namespace AirwayGuard.Worker.Parking;
 
@@ -26,8 +27,7 @@ public sealed class ParkedRetry(ILedger ledger, IArrivalReader reader, TimeProvi
                 return ("", new Problem(Codes.ParkedBodyGone, "ID", "Its body was purged."));
             }
 
-            var reading = new Reading();
-            reader.Read(arrival, ledger.Entities, reading);
+            var reading = ArrivalReading.Of(arrival, reader, ledger.Entities).Reading;
             if (!reading.Readable)
             {
                 await ledger.ParkAsync(entry.Item with { At = clock.GetUtcNow() }, stop);
@@ -41,6 +41,7 @@ public sealed class ParkedRetry(ILedger ledger, IArrivalReader reader, TimeProvi
         await ledger.RetryParkedAsync(number, again, stop);
         var done = entry.Item switch
         {
+            { Patient.IsNone: false } => "its patient is judged once the service runs",
             { Outgoing: not null } => "it will be sent again once the service runs",
             { Arrival: not null } => "it was read, and its patient is judged once the service runs",
             _ => "it is asked for again with the next sweep",

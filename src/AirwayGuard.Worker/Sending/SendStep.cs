@@ -1,10 +1,16 @@
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
 
 namespace AirwayGuard.Worker.Sending;
 
 /// <summary>Claims one outgoing message, hands it to the sink that takes it, and settles what became of it.</summary>
-public sealed class SendStep(ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock) : IStep
+public sealed partial class SendStep(
+    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null) : IStep
 {
+    private readonly ILogger _logger = logger ?? NullLogger<SendStep>.Instance;
+
     public string Name => "send";
 
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
@@ -15,20 +21,48 @@ public sealed class SendStep(ILedger ledger, IReadOnlyList<ISink> sinks, SendOpt
             return StepResult.Idle;
         }
 
-        var outgoing = await ledger.OutgoingAsync(work.Outgoing, stop);
-        var sink = outgoing is null ? null : sinks.FirstOrDefault(one => one.Takes(outgoing.Kind));
-        var answer = sink is null
-            ? new SinkAnswer(SendState.Parked, null, false, false, Core.Diagnostics.Codes.NoSink.Id, null)
-            : await sink.SendAsync(outgoing!, await ledger.LastSentAsync(work.Outgoing, stop), stop);
-        if (outgoing is not null)
-        {
-            // Before the receipt: what is settled is not looked at again.
-            await PersonsHand.NoteAsync(ledger, outgoing, answer, clock.GetUtcNow(), stop);
-        }
-
+        // Past the last attempt nothing was said of the ones before: what ends the process is not tried at every start.
+        var answer = work.Attempts > options.MaxAttempts ? Failed : await TryAsync(work, stop);
         await ledger.SettleAsync(ReceiptOf(work, answer), stop);
         return answer.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;
     }
+
+    private static SinkAnswer Failed => new(SendState.Unknown, null, false, false, Codes.SendingFailed.Id, null);
+
+    // Nobody knows whether it arrived where sending it met a fault: it waits like what had no answer.
+    private async ValueTask<SinkAnswer> TryAsync(Work work, CancellationToken stop)
+    {
+        try
+        {
+            return await SendAsync(work, stop);
+        }
+        catch (Exception trouble) when (trouble is not OperationCanceledException || !stop.IsCancellationRequested)
+        {
+            LogFailed(_logger, Codes.SendingFailed.Id, work.Attempts, options.MaxAttempts, trouble.GetType().Name);
+            return Failed;
+        }
+    }
+
+    private async ValueTask<SinkAnswer> SendAsync(Work work, CancellationToken stop)
+    {
+        if (await ledger.OutgoingAsync(work.Outgoing, stop) is not { } outgoing)
+        {
+            return Nothing;
+        }
+
+        var answer = sinks.FirstOrDefault(one => one.Takes(outgoing.Kind)) is { } sink
+            ? await sink.SendAsync(outgoing, await ledger.LastSentAsync(work.Outgoing, stop), stop)
+            : Nothing;
+
+        // Before the receipt: what is settled is not looked at again.
+        await PersonsHand.NoteAsync(ledger, outgoing, answer, clock.GetUtcNow(), stop);
+        return answer;
+    }
+
+    private static SinkAnswer Nothing => new(SendState.Parked, null, false, false, Codes.NoSink.Id, null);
+
+    [LoggerMessage(5001, LogLevel.Error, "{Code}: sending met a fault of its own, attempt {Attempt} of {Most} ({Kind})")]
+    private static partial void LogFailed(ILogger logger, string code, int attempt, int most, string kind);
 
     private Receipt ReceiptOf(Work work, SinkAnswer answer)
     {

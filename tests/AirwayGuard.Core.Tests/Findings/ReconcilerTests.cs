@@ -60,11 +60,25 @@ public sealed class ReconcilerTests
     }
 
     [Fact]
-    public void A_clearing_ends_the_spell_and_leaves_its_occurrences()
+    public void A_clearing_ends_the_spell_and_its_occurrences_follow()
     {
         Steps(Vacuum("a", "09:00", 220), Ceiling);
 
-        Assert.Equal("Clear Spell", Steps(Vacuum("b", "10:00", 120), Ceiling));
+        Assert.Equal("Follow Occurrence, Clear Spell", Steps(Vacuum("b", "10:00", 120), Ceiling));
+        Assert.Equal(FindingState.Cleared, Assert.Single(Occurrences(Ceiling)).State);
+        Assert.Equal("", Steps(_chart, Ceiling));
+    }
+
+    [Fact]
+    public void A_clearing_that_comes_to_light_late_gives_the_occurrences_after_it_to_their_own_spell()
+    {
+        Steps(Vacuum("a", "09:00", 220).Row("c", Concepts.VacuumPressure, "11:00", Number(220, Unit.MmHg)), Ceiling);
+        var before = Occurrences(Ceiling).Select(record => record.Parent).Distinct().Single();
+
+        Assert.Equal("Follow Occurrence, Clear Spell, Follow Occurrence, Raise Spell", Steps(Vacuum("b", "10:00", 120), Ceiling));
+        var (first, second) = (Occurrences(Ceiling)[0], Occurrences(Ceiling)[1]);
+        Assert.Equal((before, FindingState.Cleared), (first.Parent, first.State));
+        Assert.Equal((Spells(Ceiling).Single(spell => spell.State == FindingState.Open).Key, FindingState.Open), (second.Parent, second.State));
     }
 
     [Fact]
@@ -87,7 +101,8 @@ public sealed class ReconcilerTests
         Steps(Vacuum("a", "09:00", 220), Ceiling);
         Steps(Vacuum("b", "10:00", 120), Ceiling);
 
-        Assert.Equal("Amend Spell", Steps(_chart.TakeBack("b"), Ceiling));
+        Assert.Equal("Follow Occurrence, Amend Spell", Steps(_chart.TakeBack("b"), Ceiling));
+        Assert.Equal(FindingState.Open, Assert.Single(Occurrences(Ceiling)).State);
         Assert.Equal(FindingState.Open, Assert.Single(Spells(Ceiling)).State);
     }
 
@@ -125,7 +140,7 @@ public sealed class ReconcilerTests
 
         var plan = _records.Take(new DerivedFindings([], [], []), without);
 
-        Assert.Equal("Retire Spell", string.Join(", ", plan.Where(item => item.Prior!.Check == Ceiling).Select(item => $"{item.Step} {item.Kind}")));
+        Assert.Equal("Retire Occurrence, Retire Spell", string.Join(", ", plan.Where(item => item.Prior!.Check == Ceiling).Select(item => $"{item.Step} {item.Kind}")));
     }
 
     [Fact]
@@ -191,7 +206,8 @@ public sealed class ReconcilerTests
         var acts = Closed(Spells(Ceiling)[0].Key);
         Steps(_chart, Ceiling, acts);
 
-        Assert.Equal("", Steps(Vacuum("b", "10:00", 120), Ceiling, acts));
+        Assert.Equal("Follow Occurrence", Steps(Vacuum("b", "10:00", 120), Ceiling, acts));
+        Assert.Equal(FindingState.ClosedByPerson, Assert.Single(Spells(Ceiling)).State);
     }
 
     [Fact]
@@ -220,7 +236,7 @@ public sealed class ReconcilerTests
         Steps(Vacuum("a", "09:00", 220), Ceiling);
         var key = Spells(Ceiling)[0].Key;
 
-        Assert.Equal("Clear Spell", Steps(Vacuum("b", "10:00", 120), Ceiling));
+        Assert.Equal("Follow Occurrence, Clear Spell", Steps(Vacuum("b", "10:00", 120), Ceiling));
         Assert.Equal("", Steps(_chart, Ceiling, Closed(key)));
     }
 
@@ -289,6 +305,8 @@ public sealed class ReconcilerTests
 
     private List<FindingPlanItem> Plan(ChartBuilder chart, string check, PersonsActs? acts = null) =>
         [.. _records.Take(chart.Judge(), Rules, acts).Where(item => (item.Finding?.Rule.Id ?? item.Prior!.Check) == check)];
+
+    private IReadOnlyList<FindingRecord> Occurrences(string check) => [.. _records.All.Where(record => record.Check == check && record.Kind == FindingKind.Occurrence)];
 
     private List<FindingRecord> Spells(string check) => [.. _records.All.Where(record => record.Check == check && record.Kind == FindingKind.Spell)];
 }

@@ -31,7 +31,7 @@ internal sealed class Records
         {
             FindingStep.Withdraw => FindingState.Withdrawn,
             FindingStep.CloseByPerson => FindingState.ClosedByPerson,
-            FindingStep.Amend when item.Kind == FindingKind.Occurrence && item.Prior!.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
+            FindingStep.Amend or FindingStep.Follow when item.Kind == FindingKind.Occurrence && item.Prior!.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
             FindingStep.Retire => FindingState.Cleared,
             _ => item.Finding!.State,
         };

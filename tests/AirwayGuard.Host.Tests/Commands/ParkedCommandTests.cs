@@ -1,6 +1,8 @@
 using System.Globalization;
 using System.Net;
+using AirwayGuard.Core.Ports;
 using AirwayGuard.Host.Tests.Scenarios;
+using AirwayGuard.TestKit.Ledger;
 using AirwayGuard.TestKit.Pipeline;
 using Xunit;
 
@@ -83,6 +85,27 @@ public sealed class ParkedCommandTests : IAsyncLifetime
         Assert.Empty(await _bench.AllAsync("Flag"));
         Assert.Empty(await _bench.Ledger.ParkedAsync(Stop));
         Assert.Contains("Flags are not used on this ward", Assert.Single(await _bench.AuditAsync("parked-dropped")).Detail, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task APatientWhoseFileCouldNotBeJudged_IsListedShownAndPutBack()
+    {
+        await _bench.Ledger.KeepAsync([Charted.Vacuum(_bench.Ledger, "o2", "1", "Patient/p", 230, 20, 20)], null, Stop);
+        var work = (await _bench.Ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), _bench.Clock.Now, Stop))!;
+        await _bench.Ledger.FailAsync(new FailedJudgement(work.Patient, work.Fence, "AG4014", _bench.Clock.Now, null), Stop);
+        var number = (await _bench.Ledger.ParkedEntriesAsync(Stop)).Single(entry => entry.Item.Code == "AG4014").Number.ToString(CultureInfo.InvariantCulture);
+
+        var (_, list, _) = await RunAsync("list");
+        var (_, page, _) = await RunAsync("show", number);
+        await _bench.StopAsync();
+        var (exit, said, _) = await RunAsync("retry", number);
+        await _bench.RestartAsync();
+
+        Assert.Contains("AG4014  judging of Patient/p  first 2026-03-02T09:00:00Z, last 2026-03-02T09:00:00Z  A patient's file could not be judged", list, StringComparison.Ordinal);
+        Assert.All(["Code        AG4014", "(audit entry ", "Then retry it, or drop it"], words => Assert.Contains(words, page, StringComparison.Ordinal));
+        Assert.Equal((0, $"{number} put back: its patient is judged once the service runs."), (exit, said.Trim()));
+        Assert.DoesNotContain(await _bench.Ledger.ParkedAsync(Stop), item => item.Code == "AG4014");
+        Assert.Equal(StepResult.DidWork, await _bench.Judge.StepAsync(Stop));
     }
 
     [Fact]

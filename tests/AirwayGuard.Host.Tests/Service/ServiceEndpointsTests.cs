@@ -1,7 +1,9 @@
 using System.Net;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Host.Service;
 using AirwayGuard.TestKit.Ledger;
+using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
 using Microsoft.Extensions.DependencyInjection;
 using Xunit;
@@ -102,6 +104,38 @@ public sealed class ServiceEndpointsTests
         }
 
         Assert.True(known.Count > 10);
+    }
+
+    [Fact]
+    public async Task WhatIsParkedAndWhatFails_StandsInHealthAndMetrics_ByCode()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        await service.Ledger.KeepAsync([Charted.Vacuum(service.Ledger, "o1", "1", "Patient/7", 250)], null, Stop);
+        var work = (await service.Ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), Charted.Morning, Stop))!;
+        await service.Ledger.FailAsync(new FailedJudgement(work.Patient, work.Fence, "AG4014", Charted.Morning, null), Stop);
+        service.Services.GetRequiredService<IntakeHealth>().Report("step sweep", Codes.StepFailed);
+
+        var lines = (await service.TextAsync("/metrics")).Split('\n');
+
+        Assert.Equal("ready\nAG1012 step sweep\nAG4014 parked: 1", await service.TextAsync("/health/ready"));
+        Assert.Contains("airwayguard_parked 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_parked_by_code{code=\"AG4014\"} 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_trouble{code=\"AG1012\",part=\"step sweep\"} 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_judging_behind_seconds 0", lines, StringComparer.Ordinal);
+    }
+
+    [Fact]
+    public async Task HowFarJudgingIsBehind_IsTheAgeOfTheOldestArrivalThatWaits()
+    {
+        await using var service = await GivenService.StartAsync();
+        await service.Ledger.KeepAsync([Charted.Vacuum(service.Ledger, "o1", "1", "Patient/7", 250)], null, Stop);
+        var now = service.Services.GetRequiredService<TimeProvider>().GetUtcNow();
+        await service.Ledger.KeepAsync([Charted.Vacuum(service.Ledger, "o2", "1", "Patient/8", 250, knownAfter: (int)(now - Charted.Morning).TotalMinutes)], null, Stop);
+
+        var behind = (await service.TextAsync("/metrics")).Split('\n').Single(line => line.StartsWith("airwayguard_judging_behind_seconds ", StringComparison.Ordinal));
+
+        Assert.True(double.Parse(behind.Split(' ')[1], System.Globalization.CultureInfo.InvariantCulture) >= (now - Charted.Morning).TotalSeconds, behind);
     }
 
     [Fact]

@@ -8,6 +8,19 @@ namespace AirwayGuard.TestKit.Ledger;
 public abstract partial class LedgerContract
 {
     [Fact]
+    public async Task The_state_tells_the_oldest_change_that_waits_to_be_judged_also_while_it_is_claimed()
+    {
+        Assert.Null((await Ledger.StateAsync(Stop)).OldestWaiting);
+        await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120));
+        await Keep(Charted.Vacuum(Ledger, "2", "1", "Patient/2", 120));
+        var work = (await Claim())!;
+
+        Assert.Equal(new Position(1), (await Ledger.StateAsync(Stop)).OldestWaiting);
+        await Ledger.DecideAsync(Decide(work), Stop);
+        Assert.Equal(new Position(2), (await Ledger.StateAsync(Stop)).OldestWaiting);
+    }
+
+    [Fact]
     public async Task A_change_marks_its_patient_with_the_times_it_bears_on()
     {
         await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120, at: 10), Charted.Vacuum(Ledger, "2", "1", "Patient/1", 120, at: 40));

@@ -34,6 +34,38 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task A_decision_gives_recorded_occurrences_their_present_state_and_spell_with_the_spells_own_or_changes_none()
+    {
+        var (first, second, old, other) = (Guid.NewGuid(), Guid.NewGuid(), Guid.NewGuid(), Guid.NewGuid());
+        await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 220));
+        var work = (await Claim())!;
+        FindingRecord[] raised = [Of(first, old), Of(second, old), Of(old, Guid.Empty) with { Kind = FindingKind.Spell }];
+        await Ledger.DecideAsync(Decide(work) with { Changes = [.. raised] }, Stop);
+        await Keep(Charted.Vacuum(Ledger, "2", "1", "Patient/1", 120));
+        var stale = (await Claim())!;
+        var again = (await Claim(Now + Lease))!;
+        FindingRecord[] changed =
+        [
+            raised[0] with { State = FindingState.Cleared }, raised[1] with { Parent = other },
+            raised[2] with { State = FindingState.Cleared }, Of(other, Guid.Empty) with { Kind = FindingKind.Spell },
+        ];
+
+        Assert.Equal(Committed.StaleFence, await Ledger.DecideAsync(Decide(stale) with { Changes = [.. changed] }, Stop));
+        await AreRecorded(raised);
+        Assert.Equal(Committed.Yes, await Ledger.DecideAsync(Decide(again) with { Changes = [.. changed] }, Stop));
+        await ReopenAsync();
+        await AreRecorded(changed);
+
+        FindingRecord Of(Guid key, Guid parent) => Finding(key, work.Patient) with { Parent = parent };
+
+        async Task AreRecorded(FindingRecord[] expected)
+        {
+            var recorded = (await Ledger.FindingsAsync(work.Patient, Stop)).Select(record => (record.Key, record.Kind, record.State, record.Parent));
+            Assert.Equal(expected.Select(record => (record.Key, record.Kind, record.State, record.Parent)).OrderBy(one => one.Key), recorded.OrderBy(one => one.Key));
+        }
+    }
+
+    [Fact]
     public async Task A_due_time_of_a_claimed_patient_waits_for_the_judgement_and_then_falls_due_once()
     {
         await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120));

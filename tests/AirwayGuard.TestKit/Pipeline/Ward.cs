@@ -23,6 +23,10 @@ public static class Ward
         Row(id, "vacuum-pressure", $$"""{"value":{{mmHg}},"unit":"mmHg","system":"http://unitsofmeasure.org","code":"mm[Hg]"}""", minutes, status,
             $$$""","component":[{"code":{"coding":[{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care","code":"vacuum-reading-method"}]},"valueCodeableConcept":{"coding":[{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care-answer","code":"{{{method}}}"}]}}]""");
 
+    /// <summary>One vacuum reading whose code stands in a component alone, in a row of a code that nobody maps.</summary>
+    public static string VacuumInComponent(string id, int mmHg, int minutes) =>
+        $$$"""{"resourceType":"Observation","id":"{{{id}}}","status":"final","code":{"text":"Suction"},"subject":{"reference":"Patient/p"},"effectiveDateTime":"{{{At(minutes)}}}","component":[{"code":{"coding":[{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care","code":"vacuum-pressure"}]},"valueQuantity":{"value":{{{mmHg}}},"unit":"mmHg","system":"http://unitsofmeasure.org","code":"mm[Hg]"}}]}""";
+
     /// <summary>One pass of a suction catheter, charted by its duration.</summary>
     public static string Pass(string id, int seconds, int minutes, string status = "final") =>
         Row(id, "pass-duration", $$"""{"value":{{seconds}},"unit":"s","system":"http://unitsofmeasure.org","code":"s"}""", minutes, status, "");

@@ -23,13 +23,16 @@ internal static class FindingsComparison
                 continue;
             }
 
-            var isOver = closed.Contains(key) && (ignoreClosing || (IsOver(one) && IsOver(two)));
+            var isOver = (closed.Contains(key) && (ignoreClosing || (IsOver(one) && IsOver(two)))) || IsClosedOccurrence(one) || IsClosedOccurrence(two);
             if (one?.Comparable(isOver) != two?.Comparable(isOver))
             {
                 yield return $"Recorded: {one?.ToString() ?? "nothing"}; {other}: {two?.ToString() ?? "nothing"}";
             }
         }
     }
+
+    // Mitigated by a person, which the other run may know nothing of.
+    private static bool IsClosedOccurrence(RecordedFinding? finding) => finding is { Kind: FindingKind.Occurrence, State: FindingState.ClosedByPerson };
 
     private static bool IsOver(RecordedFinding? finding) => finding is { State: FindingState.ClosedByPerson or FindingState.Cleared };
 

@@ -25,15 +25,11 @@ internal sealed record RecordedFinding(
     }
 
     /// <summary>
-    /// What must be the same whoever judged when. A spell that a person closed is not looked at further: it stays as it was then.
-    /// Of an occurrence only whether it stands counts: which spell it belongs to, and whether that is over, its Flag tells.
+    /// What must be the same whoever judged when. What a person closed is not looked at further: it stays as it was then.
     /// </summary>
-    public RecordedFinding Comparable(bool closedByPerson) => (closedByPerson, Kind) switch
-    {
-        (true, _) => this with { State = FindingState.ClosedByPerson, Count = 0, First = 0, Latest = 0, Sent = false },
-        (_, FindingKind.Occurrence) => this with { State = FindingState.Open, Parent = Guid.Empty, Sent = false },
-        _ => this with { Sent = false },
-    };
+    public RecordedFinding Comparable(bool closedByPerson) => closedByPerson
+        ? this with { State = FindingState.ClosedByPerson, Count = 0, First = 0, Latest = 0, Sent = false }
+        : this with { Sent = false };
 
     public override string ToString() => $"{Kind} {Check} of {Patient}: {State}, {Count} from {Time(First)} to {Time(Latest)} ({Key})";
 

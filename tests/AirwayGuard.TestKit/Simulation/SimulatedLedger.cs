@@ -34,6 +34,9 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabo
 
     public ValueTask<DateTimeOffset?> NextDueAsync(CancellationToken stop) => CallAsync("next due", () => ledger.NextDueAsync(stop));
 
+    public ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop) =>
+        CallAsync("adopt basis", () => ledger.AdoptBasisAsync(basisSha256, now, stop));
+
     public ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop) =>
         CallAsync(kind == WorkKind.Judge ? "claim to judge" : "claim to send", () => ledger.ClaimAsync(kind, lease, now, stop));
 
@@ -47,6 +50,9 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabo
 
     public ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop) =>
         CallAsync($"decide {decision.Changes.Length} of {ledger.NameOf(decision.Patient)}", () => ledger.DecideAsync(Spoilt(decision), stop));
+
+    public ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop) =>
+        CallAsync($"fail {failed.Code} of {ledger.NameOf(failed.Patient)}", () => ledger.FailAsync(failed, stop));
 
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => CallAsync("last sent", () => ledger.LastSentAsync(key, stop));
 

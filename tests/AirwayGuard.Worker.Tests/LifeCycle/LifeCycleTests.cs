@@ -34,7 +34,19 @@ public sealed class LifeCycleTests : IAsyncLifetime
         Assert.Equal(["CREATE 1: Observation/o1/_history/1"], await _bench.ProvenancesAsync(issue), StringComparer.Ordinal);
         Assert.Equal(["CREATE 1: Observation/o1/_history/1", "UPDATE 2: Observation/o1/_history/1 Observation/o2/_history/1"], await _bench.ProvenancesAsync(flag), StringComparer.Ordinal);
         Assert.Equal([FindingState.Cleared], await StatesAsync(FindingKind.Spell));
+        Assert.Equal([FindingState.Cleared], await StatesAsync(FindingKind.Occurrence));
+        Assert.Contains("\"state\":\"Cleared\"", Assert.Single(await _bench.AuditAsync("finding-follow")).Detail, StringComparison.Ordinal);
         await _bench.NothingIsDoubledAsync();
+    }
+
+    [Fact]
+    public async Task ARowWhoseCodeStandsInAComponentAloneIsFoundByTheSweep_AndRaisesAFlag()
+    {
+        await RoundAsync(false, Ward.Patient, Ward.VacuumInComponent("o1", 220, 10));
+
+        var flag = Assert.Single(await _bench.FlagsAsync());
+        Assert.Equal("active", flag.Status());
+        Assert.Equal(["CREATE 1: Observation/o1/_history/1"], await _bench.ProvenancesAsync(flag), StringComparer.Ordinal);
     }
 
     [Theory]

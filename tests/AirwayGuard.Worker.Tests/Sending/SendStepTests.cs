@@ -105,6 +105,38 @@ public sealed class SendStepTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task ASinkThatThrowsIsTriedLikeOneWithoutAnAnswer_AndThenParked()
+    {
+        var sink = new ScriptedSink(ScriptedSink.Confirmed("1")) { Meanwhile = static () => throw new InvalidOperationException("A fault of the sink.") };
+        await QueueAsync("one");
+
+        Assert.Equal(StepResult.BackOff, await StepOf(sink).StepAsync(Stop));
+        await IsTriedAfterAsync(sink, TimeSpan.FromSeconds(2), 2);
+        await IsTriedAfterAsync(sink, TimeSpan.FromSeconds(4), 3);
+
+        Assert.Equal("AG5006", Assert.Single(await _ledger.ParkedAsync(Stop)).Code);
+        _clock.Now += TimeSpan.FromDays(1);
+        Assert.Equal(StepResult.Idle, await StepOf(sink).StepAsync(Stop));
+    }
+
+    [Fact]
+    public async Task AMessageWhoseSendingEndsTheProcessEachTime_IsParkedWithoutAnotherTry()
+    {
+        var sink = new ScriptedSink(ScriptedSink.Confirmed("1"));
+        await QueueAsync("one");
+        for (var start = 0; start < _options.MaxAttempts; start++)
+        {
+            Assert.NotNull(await _ledger.ClaimAsync(WorkKind.Send, TimeSpan.FromMinutes(1), _clock.Now, Stop));
+            _clock.Now += TimeSpan.FromMinutes(1);
+        }
+
+        await StepOf(sink).StepAsync(Stop);
+
+        Assert.Empty(sink.Given);
+        Assert.Equal("AG5006", Assert.Single(await _ledger.ParkedAsync(Stop)).Code);
+    }
+
+    [Fact]
     public async Task ASenderPastItsLeaseDoesNotOverwriteWhatTheNextOneSettled()
     {
         var quick = new ScriptedSink(ScriptedSink.Confirmed("2"));

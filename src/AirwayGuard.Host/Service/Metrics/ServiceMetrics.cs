@@ -1,10 +1,11 @@
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Intake;
+using AirwayGuard.Worker.Intake;
 
 namespace AirwayGuard.Host.Service.Metrics;
 
 /// <summary>What <c>/metrics</c> answers. Read from the ledger at most every few seconds, however often it is asked for.</summary>
-internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, TimeProvider clock) : IDisposable
+internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, TimeProvider clock) : IDisposable
 {
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(5);
 
@@ -47,7 +48,19 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
         text.Sample("airwayguard_outbox", stands.Pending, ("state", "pending"));
         text.Sample("airwayguard_outbox", stands.Unknown, ("state", "unknown"));
         text.Sample("airwayguard_outbox", stands.Confirmed, ("state", "confirmed"));
-        text.Gauge("airwayguard_parked", "Arrivals and messages set aside for a person.", stands.Parked);
+        text.Gauge("airwayguard_parked", "Arrivals, messages and patients' files set aside for a person.", stands.Parked);
+        text.Begin("airwayguard_parked_by_code", "gauge", "The same, by code.");
+        foreach (var (code, count) in await ParkedCounts.ReadAsync(ledger, stop))
+        {
+            text.Sample("airwayguard_parked_by_code", count, ("code", code));
+        }
+
+        text.Begin("airwayguard_trouble", "gauge", "1 for each trouble that stands now, by code and part of the service.");
+        foreach (var (where, code) in health.Standing)
+        {
+            text.Sample("airwayguard_trouble", 1, ("code", code), ("part", where));
+        }
+
         await AgesAsync(text, stands, now, stop);
         return text.ToString();
     }
@@ -58,8 +71,12 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
         {
             var age = Math.Max(0, (now - newest.KnownAt).TotalSeconds);
             text.Gauge("airwayguard_newest_arrival_age_seconds", "Since the newest arrival became known.", age);
-            text.Gauge("airwayguard_judging_behind_seconds", "The same while a patient waits to be judged, else 0.", stands.PatientsWaiting > 0 ? age : 0);
         }
+
+        var oldest = stands.OldestWaiting is { } waiting ? await ledger.ArrivalAsync(waiting, stop) : null;
+        text.Gauge(
+            "airwayguard_judging_behind_seconds", "Since the oldest arrival that was not judged yet became known, else 0.",
+            oldest is null ? 0 : Math.Max(0, (now - oldest.KnownAt).TotalSeconds));
 
         text.Begin("airwayguard_sweep_age_seconds", "gauge", "Up to how long ago everything was asked for, by question; moves at least once a minute.");
         foreach (var query in SweepQueries.For(plan.Map))
