@@ -40,6 +40,12 @@ public sealed record Occurrence(
     bool CircumstanceNotCharted,
     Entity Encounter)
 {
+    /// <summary>What kind of subject breached.</summary>
+    public SubjectKind Kind { get; init; }
+
+    /// <summary>Identity of the airway in use when it happened; empty for none.</summary>
+    public string Airway { get; init; } = "";
+
     /// <summary>Says its key only.</summary>
     public override string ToString() => $"Occurrence({Key})";
 

@@ -11,6 +11,12 @@ namespace AirwayGuard.Core.Findings;
 /// <param name="Sent">False where nothing leaves the service: a silent rule, a withheld finding.</param>
 public sealed record FindingContent(string Fingerprint, int Shown, string Line, string Anchor, bool Sent, IssueMessage? Issue, FlagMessage? Flag)
 {
+    /// <summary>Why it is not shown; <see cref="Withholding.None"/> where it is.</summary>
+    public Withholding Withheld { get; init; }
+
+    /// <summary>For a spell: identity of the airway of its latest occurrence; empty for none, and in records from before it was kept.</summary>
+    public string Airway { get; init; } = "";
+
     private static readonly JsonSerializerOptions Options = new()
     {
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,

@@ -47,8 +47,32 @@ public sealed record PersonsActs(IReadOnlySet<Guid> ClosedFlags, IReadOnlySet<Gu
     public static readonly PersonsActs None = new(new HashSet<Guid>(), new HashSet<Guid>());
 }
 
-/// <summary>Rules in force and whether anything leaves the service.</summary>
-public sealed record FindingPolicy(RuleSet Rules, bool Live)
+/// <summary>Rules in force, whether anything leaves the service, and what is shown as new.</summary>
+/// <param name="NewFor">What happened longer ago raises no new Flag.</param>
+public sealed record FindingPolicy(RuleSet Rules, bool Live, TimeSpan NewFor)
 {
     public bool Sends(Rule rule) => Live && rule.Mode == Mode.Live;
+
+    /// <summary>Why a change is recorded and not shown.</summary>
+    /// <param name="before">What is recorded; null if nothing is.</param>
+    public Withholding WithholdingOf(FindingPlanItem item, FindingContent? before, DateTimeOffset now)
+    {
+        var wasSent = before?.Sent == true;
+        if (item.Finding is null || item.Step == FindingStep.CloseByPerson)
+        {
+            // Its end changes nothing about whether it was shown.
+            return before is null || wasSent ? Withholding.None : Unsent(before);
+        }
+
+        var isSpell = item.Kind == FindingKind.Spell;
+        return (isSpell ? item.Finding.IsWithheld : item.Occurrence!.Withheld) ? Withholding.SaidByAnotherCheck
+            : !Sends(item.Finding.Rule) ? Withholding.Silent
+            : !isSpell || wasSent ? Withholding.None
+            : item.Finding.State != FindingState.Open ? (before is null ? Withholding.OverBeforeJudged : Unsent(before))
+            : Timeliness.IsOld(item.Finding, now, NewFor) ? Withholding.Old
+            : Withholding.None;
+    }
+
+    // Records from before the reason was kept were withheld as silent, or by another check, which their rule says.
+    private static Withholding Unsent(FindingContent before) => before.Withheld == Withholding.None ? Withholding.Silent : before.Withheld;
 }

@@ -35,7 +35,24 @@ internal static class OccurrenceBuilder
             measured.Code, limit,
             measured.Charted >= 0 ? Item(timeline, measured.Charted) : null,
             evidence.ToImmutable(), measured.Circumstance >= 0 ? Item(timeline, measured.Circumstance) : null, measured.Withheld && rule.WithheldBy.Length > 0, rule.Tighten.Length > 0,
-            EncounterOf(timeline, care, verdict));
+            EncounterOf(timeline, care, verdict))
+        {
+            Kind = verdict.Subject.Kind,
+            Airway = AirwayOf(care, verdict.Subject.From) is { IsNone: false } airway ? names.IdentityOf(airway) : "",
+        };
+    }
+
+    private static Entity AirwayOf(Care care, long at)
+    {
+        foreach (ref readonly var airway in care.Airways)
+        {
+            if (airway.From <= at && at < airway.To)
+            {
+                return airway.Identity;
+            }
+        }
+
+        return default;
     }
 
     private static Entity EncounterOf(in Timeline timeline, Care care, in Verdict verdict)

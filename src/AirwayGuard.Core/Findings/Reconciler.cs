@@ -104,11 +104,14 @@ public static class Reconciler
     private static bool WasClosed(Dictionary<Guid, FindingRecord> records, Guid key) =>
         records.TryGetValue(key, out var record) && record.State == FindingState.ClosedByPerson;
 
-    // Within a closed spell only a higher severity is shown again, as a new Flag that names the closed one.
-    private static bool MustBeShownAgain(FindingRecord closed, DerivedFinding finding) =>
-        finding.State == FindingState.Open
-        && FindingContent.Read(closed.Content.Span).Flag is { } flag
-        && Highest(finding) > flag.Severity;
+    // Within a closed spell only a higher severity or another tube is shown again, as a new Flag that names the closed one.
+    private static bool MustBeShownAgain(FindingRecord closed, DerivedFinding finding)
+    {
+        var content = FindingContent.Read(closed.Content.Span);
+        return finding.State == FindingState.Open && content.Flag is { } flag && (Highest(finding) > flag.Severity || IsAnotherTube(content.Airway, finding.Latest.Airway));
+    }
+
+    private static bool IsAnotherTube(string closed, string now) => closed.Length > 0 && now.Length > 0 && closed != now;
 
     /// <summary>The highest severity of a finding's occurrences.</summary>
     public static Severity Highest(DerivedFinding finding) => finding.Occurrences.Max(occurrence => occurrence.Severity);

@@ -30,7 +30,7 @@ internal static class ServiceEndpoints
     // The ledger is no parameter: its verb BindAsync would be taken for one that binds parameters.
     private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, TimeProvider clock)
     {
-        var rows = await StandingFindings.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), plan.Basis.Rules, context.RequestAborted);
+        var rows = await StandingFindings.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), plan.Basis.Rules, plan.Basis.Live, context.RequestAborted);
         return Results.Content(WardPage.Of(rows, plan, state.IsReady, clock.GetUtcNow()), "text/html", Encoding.UTF8);
     }
 

@@ -31,6 +31,13 @@ internal sealed class ServiceOptions : IValidatableObject
     [Range(1, 10_080)]
     public int LateAfterMinutes { get; set; } = 120;
 
+    /// <summary>
+    /// Hours for which a pass, session or reading is new: what happened longer ago is recorded with its DetectedIssue and raises no
+    /// new Flag. Default no bound; range 1 to 87600.
+    /// </summary>
+    [Range(1, 87_600)]
+    public int? NewForHours { get; set; }
+
     /// <summary>Answers on other addresses than loopback, without sign-in. Default false: the process refuses to start there.</summary>
     public bool AllowOtherAddresses { get; set; }
 

@@ -103,13 +103,17 @@ internal sealed record ServicePlan(
     private static ServiceBasis BasisOf(RuleSet rules, CodeMap map, ServiceOptions options, bool isDemo)
     {
         var live = (options.Mode ?? (isDemo ? "live" : "silent")) == "live";
+        var newFor = options.NewForHours is { } hours ? TimeSpan.FromHours(hours) : TimeSpan.MaxValue;
         var reader = new FhirArrivalReader(map).Version;
-        var whole = $"{rules.Sha256}|{map.Sha256}|{options.UnknownAge}|{options.LateAfterMinutes}|{options.SiteVersion}|{reader}";
+        var whole = $"{rules.Sha256}|{map.Sha256}|{options.UnknownAge}|{options.LateAfterMinutes}|{newFor.Ticks}|{options.SiteVersion}|{reader}";
         var sha = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(whole)));
         var software = typeof(ServicePlan).Assembly.GetName().Version?.ToString(3) ?? "0";
         return new ServiceBasis(
             rules, live, options.UnknownAge == "strictest-band" ? UnknownAge.StrictestBand : UnknownAge.CannotTell, TimeSpan.FromMinutes(options.LateAfterMinutes),
-            new MessageBasis(rules.Name, rules.Version, rules.Sha256, sha, software, options.SiteVersion));
+            new MessageBasis(rules.Name, rules.Version, rules.Sha256, sha, software, options.SiteVersion))
+        {
+            NewFor = newFor,
+        };
     }
 
     private static string FolderOf(ServiceOptions options, Uri listen) =>

@@ -13,6 +13,12 @@ namespace AirwayGuard.Host.Service;
 /// <param name="Clears">What would end it, as a sentence without its stop.</param>
 internal sealed record StandingRow(string Patient, string Check, string Title, string Severity, string Say, DateTimeOffset Since, string Clears)
 {
+    /// <summary>Its charting became known late: of a spell, that of its latest breach.</summary>
+    public bool Late { get; init; }
+
+    /// <summary>Why it is recorded and not shown, in words; empty where it is shown.</summary>
+    public string Withheld { get; init; } = "";
+
     /// <summary>Says its check only.</summary>
     public override string ToString() => $"StandingRow({Check})";
 }
@@ -21,18 +27,20 @@ internal sealed record StandingRow(string Patient, string Check, string Title, s
 internal static class StandingFindings
 {
     /// <returns>Highest severity first, then by patient.</returns>
-    public static async Task<IReadOnlyList<StandingRow>> ReadAsync(ILedger ledger, RuleSet rules, CancellationToken stop)
+    public static async Task<IReadOnlyList<StandingRow>> ReadAsync(ILedger ledger, RuleSet rules, bool live, CancellationToken stop)
     {
         var rows = new List<(Severity Severity, StandingRow Row)>();
         await foreach (var history in ledger.HistoryAsync(new HistoryRange(new TimeRange(long.MaxValue, long.MaxValue), Position.Never, 0, 1), stop))
         {
             using (history.Facts)
             {
-                foreach (var record in await ledger.FindingsAsync(history.Patient, stop))
+                var records = await ledger.FindingsAsync(history.Patient, stop);
+                var late = LateSpells(records);
+                foreach (var record in records)
                 {
-                    if (record.State == FindingState.Open && RowOf(ledger, rules, record) is { } row)
+                    if (record.State == FindingState.Open && RowOf(ledger, rules, record) is { } one)
                     {
-                        rows.Add(row);
+                        rows.Add((one.Severity, one.Row with { Late = record.Late || late.Contains(record.Key), Withheld = WhyWithheld(record, rules, live) }));
                     }
                 }
             }
@@ -44,6 +52,28 @@ internal static class StandingFindings
             .ThenBy(one => one.Row.Check, StringComparer.Ordinal)
             .ThenBy(one => one.Row.Since)
             .Select(one => one.Row)];
+    }
+
+    // A spell is as late as its latest breach.
+    private static HashSet<Guid> LateSpells(IReadOnlyList<FindingRecord> records) =>
+        [.. records
+            .Where(record => record.Kind == FindingKind.Occurrence && record.Parent != Guid.Empty && record.State != FindingState.Withdrawn)
+            .GroupBy(record => record.Parent)
+            .Where(spell => spell.MaxBy(record => record.Latest)!.Late)
+            .Select(spell => spell.Key)];
+
+    // Where nothing at all is written to the server, being silent is no news of a single finding.
+    private static string WhyWithheld(FindingRecord record, RuleSet rules, bool live)
+    {
+        var content = FindingContent.Read(record.Content.Span);
+        return content.Withheld switch
+        {
+            Withholding.SaidByAnotherCheck => rules.Find(record.Check) is { WithheldBy.Length: > 0 } rule ? $"{CheckTitles.Of(rule.WithheldBy)} says it already" : "another check says it already",
+            Withholding.Old => "it happened too long ago to be shown as new",
+            Withholding.OverBeforeJudged => "it was over before it was judged",
+            _ when !content.Sent && live => "its rule is silent",
+            _ => "",
+        };
     }
 
     private static (Severity Severity, StandingRow Row)? RowOf(ILedger ledger, RuleSet rules, FindingRecord record)

@@ -52,7 +52,8 @@ internal static class WardPage
         html.Append(CultureInfo.InvariantCulture, $"<p>Rule set {Text(plan.Basis.Rules.Name)} {Text(plan.Basis.Rules.Version)}, ")
             .Append(plan.Basis.Live ? "live: findings are written to the server." : "silent: findings are recorded here only, nothing is written to the server.");
         html.Append(CultureInfo.InvariantCulture, $" As of {Time(now)}; reload for newer.{(isReady ? "" : " <strong>The server has not been asked for everything yet: this list is not complete.</strong>")}</p>\n");
-        Table(html, rows);
+        Table(html, [.. rows.Where(row => row.Withheld.Length == 0)]);
+        Withheld(html, [.. rows.Where(row => row.Withheld.Length > 0)]);
         return html.Append("</main>\n<footer><nav aria-label=\"Other pages\">")
             .Append(plan.IsDemo ? "<a href=\"/fhir/metadata\">FHIR server of the demo</a>" : "")
             .Append("<a href=\"/health/ready\">Health</a><a href=\"/metrics\">Metrics</a></nav></footer></body></html>\n").ToString();
@@ -80,12 +81,29 @@ internal static class WardPage
             html.Append(CultureInfo.InvariantCulture, $"<td role=\"cell\" data-label=\"{Headings[1]}\" class=\"severity {Text(row.Severity)}\">{Text(row.Severity)}</td>");
             Cell(html, 2, Text(row.Title));
             Cell(html, 3, Text(row.Say));
-            Cell(html, 4, Time(row.Since));
+            Cell(html, 4, Time(row.Since) + (row.Late ? ", <strong>charted late</strong>" : ""));
             Cell(html, 5, Text(row.Clears));
             html.Append("</tr>\n");
         }
 
         html.Append("</tbody></table>\n");
+    }
+
+    // Recorded and not shown on the server: listed, so that nothing is hidden by what another check says or by its age.
+    private static void Withheld(StringBuilder html, IReadOnlyList<StandingRow> rows)
+    {
+        if (rows.Count == 0)
+        {
+            return;
+        }
+
+        html.Append(CultureInfo.InvariantCulture, $"<h2>Withheld</h2>\n<p>{rows.Count} more {(rows.Count == 1 ? "is" : "are")} recorded and not shown on the server.</p>\n<ul id=\"withheld\">\n");
+        foreach (var row in rows)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<li><strong>{Text(row.Patient)}</strong>, {Text(row.Severity)}: {Text(row.Title)}. {Text(row.Say)} Since {Time(row.Since)}. Withheld: {Text(row.Withheld)}.</li>\n");
+        }
+
+        html.Append("</ul>\n");
     }
 
     private static void Cell(StringBuilder html, int column, string content) =>

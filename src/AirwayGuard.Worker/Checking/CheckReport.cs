@@ -19,6 +19,9 @@ public sealed record CheckReport(
     ImmutableArray<Problem> Problems,
     bool Unreadable)
 {
+    /// <summary>How many of the findings are recorded only, since another check says them; the others are shown.</summary>
+    public int Withheld => Findings.Count(finding => finding.Finding.IsWithheld);
+
     /// <summary>2 if something could not be read, else 1 if anything breached (withdrawn ones aside), else 0: no breach found, not "all well".</summary>
     public int ExitCode => Unreadable ? 2 : Findings.Any(finding => finding.Finding.State != FindingState.Withdrawn) ? 1 : 0;
 }
@@ -33,6 +36,9 @@ public sealed record ReportedFinding(DerivedFinding Finding, string? Patient, Im
 {
     /// <summary>Where the regulator or outlet of a finding without patient stands; null for others.</summary>
     public string? Place { get; init; }
+
+    /// <summary>The latest occurrence's charting was last changed on its server more than two hours after it happened.</summary>
+    public bool Late { get; init; }
 
     /// <summary>Says its check only.</summary>
     public override string ToString() => $"ReportedFinding({Finding.Rule.Id})";

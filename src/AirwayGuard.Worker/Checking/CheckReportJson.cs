@@ -27,6 +27,11 @@ public static class CheckReportJson
         json.WriteNumber("orders", report.Judged.Orders);
         json.WriteNumber("settings", report.Judged.Settings);
         json.WriteEndObject();
+        json.WriteStartObject("raised");
+        json.WriteNumber("findings", report.Findings.Length);
+        json.WriteNumber("shown", report.Findings.Length - report.Withheld);
+        json.WriteNumber("withheld", report.Withheld);
+        json.WriteEndObject();
         WriteFindings(json, report);
         WriteCannotTell(json, report);
         json.WriteStartArray("orders");
@@ -73,6 +78,11 @@ public static class CheckReportJson
             json.WriteString("say", Wording.Say(finding.Rule, latest));
             json.WriteString("do", Wording.Do(finding.Rule, latest));
             WriteStrings(json, "sources", [latest.Limit.Source]);
+            if (reported.Late)
+            {
+                json.WriteBoolean("late", true);
+            }
+
             if (finding.IsWithheld)
             {
                 json.WriteString("withheldBy", finding.Rule.WithheldBy);

@@ -50,7 +50,7 @@ public static class CheckReportText
     private static void Write(ReportedFinding reported, TextWriter into)
     {
         var (finding, latest) = (reported.Finding, reported.Finding.Latest);
-        into.WriteLine($"{CheckReportJson.SeverityCode(latest.Severity).ToUpperInvariant()}  {finding.Rule.Id}  {reported.Patient ?? "no patient"}  {CheckReportJson.TimeText(finding.First.At)}{Marks(finding)}");
+        into.WriteLine($"{CheckReportJson.SeverityCode(latest.Severity).ToUpperInvariant()}  {finding.Rule.Id}  {reported.Patient ?? "no patient"}  {CheckReportJson.TimeText(finding.First.At)}{Marks(reported)}");
         into.WriteLine("  " + Wording.Say(finding.Rule, latest) + (reported.Charted is { } charted ? $" Charted: {charted}." : ""));
         into.WriteLine("  " + Wording.Do(finding.Rule, latest));
         var status = Wording.Status(latest.Limit.Status);
@@ -58,19 +58,21 @@ public static class CheckReportText
         into.WriteLine();
     }
 
-    private static string Marks(DerivedFinding finding)
+    private static string Marks(ReportedFinding reported)
     {
+        var finding = reported.Finding;
         var count = finding.Occurrences.Length;
         var times = count > 1 ? string.Create(CultureInfo.InvariantCulture, $"  {count} times, latest {CheckReportJson.TimeText(finding.Latest.At)}") : "";
         var withheld = finding.IsWithheld ? $"  withheld: {finding.Rule.WithheldBy} says it" : "";
-        return finding.State == FindingState.Open ? times + withheld : times + withheld + "  " + CheckReportJson.StateCode(finding.State);
+        var state = finding.State == FindingState.Open ? "" : "  " + CheckReportJson.StateCode(finding.State);
+        return times + (reported.Late ? "  known late" : "") + withheld + state;
     }
 
     private static string Closing(CheckReport report)
     {
         var found = string.Create(
             CultureInfo.InvariantCulture,
-            $"{Counted(report.Findings.Length, "finding")}, {report.CannotTell.Length} cannot tell, {Counted(report.Problems.Length, "problem")}.");
+            $"{Counted(report.Findings.Length, "finding")}{(report.Withheld > 0 ? $", {report.Withheld} of them withheld" : "")}, {report.CannotTell.Length} cannot tell, {Counted(report.Problems.Length, "problem")}.");
         var unread = report.Unreadable ? " Something could not be read; see the problems." : "";
         return found + unread + (report.Findings.Length == 0
             ? " No breach found; that is not \"all well\": only what is charted was judged."

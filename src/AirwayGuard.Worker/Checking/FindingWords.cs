@@ -18,6 +18,7 @@ internal sealed class FindingWords(ICheckChart chart, IChartedText texts)
             findings.Add(new ReportedFinding(finding, PatientOf(finding.Patient), AboutOf(finding), await ChartedAsync(finding.Latest.Charted, stop))
             {
                 Place = finding.Place.IsNone ? null : chart.NameOf(finding.Place),
+                Late = await IsLateAsync(finding.Latest, stop),
             });
         }
 
@@ -32,6 +33,21 @@ internal sealed class FindingWords(ICheckChart chart, IChartedText texts)
                 .OrderBy(one => one.CannotTell.At)
                 .ThenBy(one => one.CannotTell.Rule.Id, StringComparer.Ordinal)
                 .ThenBy(one => string.Join(' ', one.About), StringComparer.Ordinal)]);
+    }
+
+    // Of rows without meta.lastUpdated nobody can say when they became known.
+    private async ValueTask<bool> IsLateAsync(Occurrence occurrence, CancellationToken stop)
+    {
+        var known = DateTimeOffset.UnixEpoch;
+        foreach (var item in occurrence.RestsOn)
+        {
+            if (await chart.ArrivalAsync(item.Fact.Arrival, stop) is { } arrival && arrival.KnownAt > known)
+            {
+                known = arrival.KnownAt;
+            }
+        }
+
+        return Timeliness.IsLate(occurrence, known, CheckSettings.LateAfter);
     }
 
     private string? PatientOf(Entity root) => root.Kind == EntityKind.Patient ? chart.NameOf(root) : null;

@@ -42,7 +42,12 @@ public static class ExplanationText
             _ => "open",
         };
         var withheld = told.Finding?.IsWithheld == true ? $", withheld: {told.Finding.Rule.WithheldBy} says it" : "";
-        return told.Content.Sent ? state : state + (withheld.Length > 0 ? withheld : ", recorded only: nothing was sent");
+        return told.Content.Sent ? state : state + (withheld.Length > 0 ? withheld : told.Content.Withheld switch
+        {
+            Withholding.Old => ", recorded only: it had happened too long ago to be shown as new",
+            Withholding.OverBeforeJudged => ", recorded only: it was over before it was judged",
+            _ => ", recorded only: nothing was sent",
+        });
     }
 
     private static void WriteJudged(Explanation told, TextWriter into)

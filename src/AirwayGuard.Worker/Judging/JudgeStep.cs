@@ -115,17 +115,17 @@ public sealed partial class JudgeStep(
         }
 
         var rule = item.Finding?.Rule ?? basis.Rules.Find(item.Prior!.Check);
-        var withheld = item.Kind == FindingKind.Occurrence ? item.Occurrence?.Withheld == true : item.Finding?.IsWithheld == true;
         var leaves = rule is null ? before?.Sent == true : basis.Policy.Sends(rule);
+        var withheld = basis.Policy.WithholdingOf(item, before, now);
         var wanted = item.Step == FindingStep.CloseByPerson ? Closed(item, before!, acts, now) : await WantedAsync(item, before, builder, stop);
-        var content = wanted with { Sent = leaves && !withheld };
+        var content = wanted with { Sent = withheld == Withholding.None, Withheld = withheld };
         var record = Record(item, work, content);
-        if (withheld && before?.Sent == true)
+        if (withheld == Withholding.SaidByAnotherCheck && before?.Sent == true)
         {
             // It was shown, and now another check says it: it is taken back like what a correction leaves without support.
             wanted = TakenBack(wanted, rule!.WithheldBy);
         }
-        else if (withheld || IsPointless(item, before, content))
+        else if (withheld != Withholding.None || IsPointless(item, before, content))
         {
             return (record, null);
         }
@@ -139,7 +139,10 @@ public sealed partial class JudgeStep(
             ? new FindingContent(item.Fingerprint, 1, "", "", false, await builder.IssueAsync(item, before?.Issue, stop), null)
             : new FindingContent(
                 item.Fingerprint, item.Shown, item.Finding?.Line ?? before?.Line ?? "", item.Finding?.Anchor ?? before?.Anchor ?? "", false, null,
-                await builder.FlagAsync(item, before?.Flag, stop));
+                await builder.FlagAsync(item, before?.Flag, stop))
+            {
+                Airway = item.Finding?.Latest.Airway ?? before?.Airway ?? "",
+            };
 
     // A mitigation answers the finding, not the Flag: the Flag ends with it.
     private FindingContent Closed(FindingPlanItem item, FindingContent before, PersonsActs acts, DateTimeOffset now)

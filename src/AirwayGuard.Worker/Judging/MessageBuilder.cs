@@ -24,7 +24,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             Wording.Say(finding.Rule, occurrence), Wording.Do(finding.Rule, occurrence), PatientOf(finding),
             [.. occurrence.Anchors.Select(anchor => ledger.NameOf(anchor.Row))],
             await EvidenceAsync([.. occurrence.RestsOn], stop), identified, eventAt,
-            before?.Late ?? IsLate(identified, eventAt, occurrence), Wording.Band(occurrence.Band), [SourceOf(occurrence.Limit)],
+            before?.Late ?? IsLate(identified, occurrence), Wording.Band(occurrence.Band), [SourceOf(occurrence.Limit)],
             before is null ? "" : "Judged again on changed charting.", "live", basis.Names);
     }
 
@@ -86,8 +86,8 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
     }
 
     // What was there before the service first looked is history, not late charting.
-    private bool IsLate(DateTimeOffset identified, DateTimeOffset eventAt, Occurrence occurrence) =>
-        occurrence.Limit.Comparison != Comparison.Missing && firstSweepAt is { } first && identified > first && identified - eventAt > basis.LateAfter;
+    private bool IsLate(DateTimeOffset identified, Occurrence occurrence) =>
+        firstSweepAt is { } first && identified > first && Timeliness.IsLate(occurrence, identified, basis.LateAfter);
 
     private string? PatientOf(DerivedFinding finding) => finding.Patient.Kind == EntityKind.Patient ? ledger.NameOf(finding.Patient) : null;
 

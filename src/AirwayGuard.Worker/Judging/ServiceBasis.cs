@@ -9,5 +9,8 @@ namespace AirwayGuard.Worker.Judging;
 /// <param name="LateAfter">Known this much later than it happened, a finding is marked late. Hours to days; default 2 h.</param>
 public sealed record ServiceBasis(RuleSet Rules, bool Live, UnknownAge UnknownAge, TimeSpan LateAfter, MessageBasis Names)
 {
-    public FindingPolicy Policy => new(Rules, Live);
+    /// <summary>What happened longer ago is recorded and raises no new Flag. Hours to years; default without end.</summary>
+    public TimeSpan NewFor { get; init; } = TimeSpan.MaxValue;
+
+    public FindingPolicy Policy => new(Rules, Live, NewFor);
 }

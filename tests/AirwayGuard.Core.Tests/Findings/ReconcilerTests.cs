@@ -200,6 +200,32 @@ public sealed class ReconcilerTests
     }
 
     [Fact]
+    public void Within_a_closed_spell_another_tube_is_shown_again_and_names_the_closed_Flag()
+    {
+        _chart.Device("ett", "tracheal-tube").InUse("u", "ett", "08:00");
+        Steps(Vacuum("a", "09:00", 220), Ceiling);
+        var closed = Spells(Ceiling)[0].Key;
+        Assert.Equal("Raise Occurrence, CloseByPerson Spell", Steps(Vacuum("b", "09:30", 220), Ceiling, Closed(closed)));
+
+        _chart.Then().InUse("u", "ett", "08:00", "09:40").Device("ett2", "tracheal-tube").InUse("u2", "ett2", "09:45");
+        var again = Assert.Single(Plan(Vacuum("c", "10:00", 220), Ceiling, Closed(closed)), item => item.Kind == FindingKind.Spell);
+
+        Assert.Equal((FindingStep.Raise, 2, closed), (again.Step, again.Shown, again.Replaces!.Value));
+        Assert.Equal("CloseByPerson Spell", Steps(_chart, Ceiling, Closed(closed, again.Key)));
+        Assert.Equal("Raise Occurrence", Steps(Vacuum("d", "11:00", 220), Ceiling, Closed(closed, again.Key)));
+    }
+
+    [Fact]
+    public void Within_a_closed_spell_a_tube_charted_for_the_first_time_is_no_other_tube()
+    {
+        Steps(Vacuum("a", "09:00", 220), Ceiling);
+        var acts = Closed(Spells(Ceiling)[0].Key);
+        Steps(_chart, Ceiling, acts);
+
+        Assert.DoesNotContain(Plan(Vacuum("b", "10:00", 220).Device("ett", "tracheal-tube").InUse("u", "ett", "09:30"), Ceiling, acts), item => item.Replaces is not null);
+    }
+
+    [Fact]
     public void A_closed_spell_is_not_reported_as_cleared_afterwards()
     {
         Steps(Vacuum("a", "09:00", 220), Ceiling);

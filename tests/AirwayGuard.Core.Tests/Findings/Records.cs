@@ -39,7 +39,7 @@ internal sealed class Records
             ? new FlagMessage(
                 item.Key, finding.Rule.Id, FlagStatus.Active, Reconciler.Highest(finding), "", "Patient/p1", null, DateTimeOffset.UnixEpoch, null, [], item.Replaces, "", [], "live", Basis)
             : null;
-        var content = new FindingContent(item.Fingerprint, item.Shown, item.Finding?.Line ?? "", item.Finding?.Anchor ?? "", true, null, flag);
+        var content = new FindingContent(item.Fingerprint, item.Shown, item.Finding?.Line ?? "", item.Finding?.Anchor ?? "", true, null, flag) { Airway = item.Finding?.Latest.Airway ?? "" };
         return new FindingRecord(
             item.Key, item.Kind, item.Finding?.Rule.Id ?? item.Prior!.Check, default, state, item.Kind == FindingKind.Spell ? Guid.Empty : item.Finding?.Flag ?? item.Prior!.Parent, 1, 0, 0,
             false, new Position(1), Basis.BasisSha256, content.Write());

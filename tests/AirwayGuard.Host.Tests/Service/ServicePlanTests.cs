@@ -47,6 +47,15 @@ public sealed class ServicePlanTests
     }
 
     [Fact]
+    public void WhatIsNew_IsBoundedWhereASiteSaysSo_AndTheBoundIsPartOfTheBasis()
+    {
+        Assert.Equal(TimeSpan.MaxValue, Planned(Remote, Folder).Basis.NewFor);
+        Assert.Equal(TimeSpan.MaxValue, Planned().Basis.NewFor);
+        Assert.Equal(TimeSpan.FromHours(12), Planned(Remote, Folder, ("AirwayGuard:NewForHours", "12")).Basis.NewFor);
+        Assert.NotEqual(Planned(Remote, Folder).Basis.Names.BasisSha256, Planned(Remote, Folder, ("AirwayGuard:NewForHours", "12")).Basis.Names.BasisSha256, StringComparer.Ordinal);
+    }
+
+    [Fact]
     public void TheDemoOnly_ReadsTheInventedRowsOfItsWard() =>
         Assert.NotEqual(Planned().Map.Sha256, Planned(Remote, Folder).Map.Sha256, StringComparer.Ordinal);
 
@@ -55,6 +64,9 @@ public sealed class ServicePlanTests
     [InlineData("AirwayGuard:UnknownAge=adult", "AG1001", "AirwayGuard:UnknownAge")]
     [InlineData("AirwayGuard:LateAfterMinutes=0", "AG1001", "AirwayGuard:LateAfterMinutes")]
     [InlineData("AirwayGuard:LateAfterMinutes=soon", "AG1001", "AirwayGuard:LateAfterMinutes")]
+    [InlineData("AirwayGuard:NewForHours=0", "AG1001", "AirwayGuard:NewForHours")]
+    [InlineData("AirwayGuard:NewForHours=87601", "AG1001", "AirwayGuard:NewForHours")]
+    [InlineData("AirwayGuard:NewForHours=always", "AG1001", "AirwayGuard:NewForHours")]
     [InlineData("AirwayGuard:AllowOtherAddresses=perhaps", "AG1001", "AirwayGuard:AllowOtherAddresses")]
     [InlineData("AirwayGuard:WardEnd=yesterday", "AG1001", "AirwayGuard:WardEnd")]
     [InlineData("AirwayGuard:NotifyAddress=here", "AG1001", "AirwayGuard:NotifyAddress")]

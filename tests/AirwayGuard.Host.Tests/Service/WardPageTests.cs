@@ -47,6 +47,29 @@ public sealed class WardPageTests
     }
 
     [Fact]
+    public void WhatIsLate_SaysSo()
+    {
+        var since = BodyOf(Page([Row with { Late = true }])).Descendants("tbody").Single().Descendants("td").ElementAt(3);
+
+        Assert.Equal("2026-03-01 12:05 UTC, charted late", since.Value);
+    }
+
+    [Fact]
+    public void WhatIsWithheld_IsListedApartWithItsReason_AndCounted()
+    {
+        var body = BodyOf(Page([Row, Row with { Patient = "Patient/rowan-1", Withheld = "Regulator on full line says it already" }]));
+
+        Assert.StartsWith("1 finding stands", body.Descendants("caption").Single().Value, StringComparison.Ordinal);
+        Assert.Contains("1 more is recorded and not shown on the server.", body.Descendants("p").Select(one => one.Value), StringComparer.Ordinal);
+        var item = Assert.Single(body.Descendants("li")).Value;
+        Assert.StartsWith("Patient/rowan-1, high: Vacuum above ceiling. Charted vacuum 250 mmHg", item, StringComparison.Ordinal);
+        Assert.EndsWith("Withheld: Regulator on full line says it already.", item, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void WithNothingWithheld_ThePageDoesNotSpeakOfIt() => Assert.DoesNotContain("Withheld", Page([Row]), StringComparison.Ordinal);
+
+    [Fact]
     public void WhatIsCharted_CannotBecomePartOfThePage()
     {
         var page = Page([Row with { Patient = "Patient/<b onclick=x>", Say = "</td><script>alert(1)</script>", Severity = "high\" onclick=\"x" }]);

@@ -13,8 +13,15 @@ internal sealed class FindingCounts
 {
     private static readonly FindingState[] States = [FindingState.Open, FindingState.Cleared, FindingState.Withdrawn, FindingState.ClosedByPerson];
 
+    private static readonly (Withholding Reason, string Word)[] Reasons =
+    [
+        (Withholding.Silent, "silent"), (Withholding.SaidByAnotherCheck, "said-by-another-check"), (Withholding.Old, "old"), (Withholding.OverBeforeJudged, "over-before-judged"),
+    ];
+
     private readonly SortedDictionary<string, long[]> _states = new(StringComparer.Ordinal);
     private readonly SortedDictionary<string, (long Shown, long Withheld)> _raised = new(StringComparer.Ordinal);
+    private readonly SortedDictionary<string, long> _late = new(StringComparer.Ordinal);
+    private readonly long[] _reasons = new long[Reasons.Length];
     private readonly SortedDictionary<string, long> _cannotTell = new(StringComparer.Ordinal);
 
     /// <summary>How many times a patient was judged.</summary>
@@ -59,7 +66,18 @@ internal sealed class FindingCounts
 
         Raised(text, "airwayguard_findings_raised_total", "Breaches ever recorded, shown or not.", static one => one.Shown + one.Withheld);
         Raised(text, "airwayguard_findings_shown_total", "Of these, sent to the server.", static one => one.Shown);
-        Raised(text, "airwayguard_findings_withheld_total", "Of these, recorded only: silent, or withheld by another check.", static one => one.Withheld);
+        Raised(text, "airwayguard_findings_withheld_total", "Of these, recorded only.", static one => one.Withheld);
+        text.Begin("airwayguard_findings_withheld_by_reason_total", "counter", "The same, by why: silent, another check says it, too old to be shown as new, over before judged.");
+        for (var i = 0; i < Reasons.Length; i++)
+        {
+            text.Sample("airwayguard_findings_withheld_by_reason_total", _reasons[i], ("reason", Reasons[i].Word));
+        }
+
+        text.Begin("airwayguard_breaches_late_total", "counter", "Breaches whose charting became known late.");
+        foreach (var (check, late) in _late)
+        {
+            text.Sample("airwayguard_breaches_late_total", late, ("check", check));
+        }
     }
 
     private void Raised(PrometheusText text, string name, string help, Func<(long Shown, long Withheld), long> of)
@@ -76,6 +94,7 @@ internal sealed class FindingCounts
         _states.TryAdd(check, new long[States.Length]);
         _raised.TryAdd(check, default);
         _cannotTell.TryAdd(check, 0);
+        _late.TryAdd(check, 0);
     }
 
     private void Add(FindingRecord record)
@@ -87,6 +106,7 @@ internal sealed class FindingCounts
             return;
         }
 
+        _late[record.Check] += record.Late ? 1 : 0;
         if (record.Kind == FindingKind.Occurrence && record.Parent != Guid.Empty)
         {
             return;
@@ -94,7 +114,16 @@ internal sealed class FindingCounts
 
         _states[record.Check][Array.IndexOf(States, record.State)]++;
         var before = _raised[record.Check];
-        _raised[record.Check] = FindingContent.Read(record.Content.Span).Sent ? before with { Shown = before.Shown + 1 } : before with { Withheld = before.Withheld + 1 };
+        var content = FindingContent.Read(record.Content.Span);
+        if (content.Sent)
+        {
+            _raised[record.Check] = before with { Shown = before.Shown + 1 };
+            return;
+        }
+
+        // A record from before the reason was kept says only that it was not sent.
+        _raised[record.Check] = before with { Withheld = before.Withheld + 1 };
+        _reasons[Math.Max(0, Array.FindIndex(Reasons, one => one.Reason == content.Withheld))]++;
     }
 
     private static string Words(FindingState state) => state switch
