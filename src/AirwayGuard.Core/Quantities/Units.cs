@@ -71,6 +71,12 @@ public static class Units
         return Unit.Unknown;
     }
 
+    /// <summary>The units of one dimension, in the table's order.</summary>
+    public static IEnumerable<Unit> Of(Dimension dimension) => Table.Where(row => row.Dimension == dimension).Select(row => row.Unit);
+
+    /// <summary>The printed texts, beside its UCUM code, that are read as a unit.</summary>
+    public static IEnumerable<string> TextsOf(Unit unit) => Texts.Where(row => row.Unit == unit).Select(row => row.Text);
+
     /// <summary>The UCUM code; empty for <see cref="Unit.None"/>, <c>?</c> for <see cref="Unit.Unknown"/>.</summary>
     public static string Ucum(Unit unit)
     {
