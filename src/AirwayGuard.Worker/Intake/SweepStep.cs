@@ -91,6 +91,9 @@ public sealed partial class SweepStep : IStep
 
     private static string CursorName(string query) => "sweep:" + query;
 
+    // Apart from the other, which quick sweeps move meanwhile: what was hidden when the last wide sweep looked is behind that one.
+    private static string WideCursorName(string query) => "sweep-wide:" + query;
+
     /// <returns>The pass as it goes on; null where it is over.</returns>
     private async ValueTask<SweepPass?> PageAsync(SweepPass pass, DateTimeOffset now, CancellationToken stop)
     {
@@ -136,6 +139,11 @@ public sealed partial class SweepStep : IStep
         _times.Ended(pass, now);
         if (pass.IsComplete)
         {
+            if (pass.IsWide)
+            {
+                await _ledger.KeepAsync([], new SweepCursor(WideCursorName(pass.Query), pass.ServerTime!.Value, null), stop);
+            }
+
             await NoteSweptAsync(pass.Query, pass.ServerTime!.Value, stop);
         }
 
@@ -203,7 +211,14 @@ public sealed partial class SweepStep : IStep
         _board.Take(query);
         _times.Began(query, now);
         var cursor = await _ledger.CursorAsync(CursorName(query), stop);
-        return new SweepPass(query, isWide, cursor is null ? null : cursor.ServerTime - (isWide ? Overlap : TimeSpan.Zero), null, null);
+        return new SweepPass(query, isWide, cursor is null ? null : isWide ? await WideSinceAsync(query, cursor, stop) : cursor.ServerTime, null, null);
+    }
+
+    // The overlap before the last wide sweep, however long that is ago; before the cursor where the server's clock was set back.
+    private async ValueTask<DateTimeOffset> WideSinceAsync(string query, SweepCursor cursor, CancellationToken stop)
+    {
+        var wide = await _ledger.CursorAsync(WideCursorName(query), stop);
+        return (wide is not null && wide.ServerTime < cursor.ServerTime ? wide.ServerTime : cursor.ServerTime) - Overlap;
     }
 
     private async ValueTask<SweepPass?> DeletionPassAsync(string query, DateTimeOffset now, CancellationToken stop) =>
