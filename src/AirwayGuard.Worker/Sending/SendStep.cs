@@ -9,7 +9,8 @@ public sealed class SendStep(ILedger ledger, IReadOnlyList<ISink> sinks, SendOpt
 
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
-        var work = await ledger.ClaimAsync(WorkKind.Send, TimeSpan.FromSeconds(options.LeaseSeconds), clock.GetUtcNow(), stop);
+        var (lease, claimed) = (TimeSpan.FromSeconds(options.LeaseSeconds), clock.GetUtcNow());
+        var work = await ledger.ClaimAsync(WorkKind.Send, lease, claimed, stop);
         if (work is null)
         {
             return StepResult.Idle;
@@ -19,7 +20,7 @@ public sealed class SendStep(ILedger ledger, IReadOnlyList<ISink> sinks, SendOpt
         var sink = outgoing is null ? null : sinks.FirstOrDefault(one => one.Takes(outgoing.Kind));
         var answer = sink is null
             ? new SinkAnswer(SendState.Parked, null, false, false, Core.Diagnostics.Codes.NoSink.Id, null)
-            : await sink.SendAsync(outgoing!, await ledger.LastSentAsync(work.Outgoing, stop), stop);
+            : await sink.SendAsync(outgoing!, await ledger.LastSentAsync(work.Outgoing, stop), claimed + lease, stop);
         if (outgoing is not null)
         {
             // Before the receipt: what is settled is not looked at again.

@@ -40,7 +40,7 @@ internal sealed class SinkBench : IDisposable
 
     public async Task<SinkAnswer> SendAsync(Outgoing outgoing)
     {
-        var answer = await _sink.SendAsync(outgoing, _confirmed.GetValueOrDefault(outgoing.Key), TestContext.Current.CancellationToken);
+        var answer = await _sink.SendAsync(outgoing, _confirmed.GetValueOrDefault(outgoing.Key), DateTimeOffset.MaxValue, TestContext.Current.CancellationToken);
         if (answer is { State: SendState.Confirmed, Server: { } server })
         {
             _confirmed[outgoing.Key] = server;
