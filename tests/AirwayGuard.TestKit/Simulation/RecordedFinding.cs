@@ -30,8 +30,8 @@ internal sealed record RecordedFinding(
     /// </summary>
     public RecordedFinding Comparable(bool closedByPerson) => (closedByPerson, Kind) switch
     {
-        (true, _) => this with { State = FindingState.ClosedByPerson, Count = 0, First = 0, Latest = 0, Sent = false },
         (_, FindingKind.Occurrence) => this with { State = FindingState.Open, Parent = Guid.Empty, Sent = false },
+        (true, _) => this with { State = FindingState.ClosedByPerson, Count = 0, First = 0, Latest = 0, Sent = false },
         _ => this with { Sent = false },
     };
 

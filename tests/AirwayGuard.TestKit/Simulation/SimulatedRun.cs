@@ -32,6 +32,9 @@ internal sealed class SimulatedRun : IDisposable
 
     public ChartingPlan Plan { get; }
 
+    /// <summary>Two processes send.</summary>
+    public bool HasTwoWriters => _schedule?.HasTwoClaimants == true;
+
     public SimulatedServer Server => _server;
 
     public ILedger Ledger => _processes.Ledger;
@@ -59,7 +62,7 @@ internal sealed class SimulatedRun : IDisposable
                     await GoOnAsync();
                     break;
                 case < 74:
-                    TryAct();
+                    await TryActAsync();
                     break;
                 case < 84:
                     Advance();
@@ -97,7 +100,7 @@ internal sealed class SimulatedRun : IDisposable
             var state = await Ledger.StateAsync(CancellationToken.None);
             var due = await Ledger.NextDueAsync(CancellationToken.None);
             var isBusy = state is not { PatientsWaiting: 0, Pending: 0, Unknown: 0 };
-            if (!isBusy && TryAct())
+            if (!isBusy && await TryActAsync())
             {
                 _clock.AdvanceTo(_clock.Now + QuickSweep);
                 quiet = 0;
@@ -251,12 +254,12 @@ internal sealed class SimulatedRun : IDisposable
         }
     }
 
-    private bool TryAct()
+    private async Task<bool> TryActAsync()
     {
         var blocked = new HashSet<string>(StringComparer.Ordinal);
         foreach (var act in _toDo)
         {
-            if (blocked.Add(act.Patient) && TryDo(act))
+            if (blocked.Add(act.Patient) && await TryDoAsync(act))
             {
                 _toDo.Remove(act);
                 return true;
@@ -266,12 +269,12 @@ internal sealed class SimulatedRun : IDisposable
         return false;
     }
 
-    private bool TryDo(ChartingAct act)
+    private async Task<bool> TryDoAsync(ChartingAct act)
     {
         if (act.IsOnOurs)
         {
             act.Target = _schedule is null ? _server.Hands.InForce(act.Kind, act.Patient) : act.Target;
-            if (act.Target is { } key && !_server.Hands.TryDo(act.Kind, key))
+            if (act.Target is { } key && (!await MayBeDoneAsync(act.Kind, key) || !_server.Hands.TryDo(act.Kind, key)))
             {
                 return false;
             }
@@ -286,6 +289,11 @@ internal sealed class SimulatedRun : IDisposable
         Say(hidden == TimeSpan.Zero ? "charted " + act.Says : string.Create(CultureInfo.InvariantCulture, $"charted {act.Says}, hidden for {hidden.TotalSeconds} s until now"));
         return true;
     }
+
+    // Of what was created without a word reaching us, and deleted before we looked, nobody can know that it was there.
+    private async Task<bool> MayBeDoneAsync(ActKind kind, Guid key) =>
+        kind is not (ActKind.DeleteFlag or ActKind.DeleteIssue)
+        || (_processes.Up is { } life && await OneThread.DoneAsync(life.Ledger.LastSentAsync(key, CancellationToken.None)) is not null);
 
     private void Advance()
     {

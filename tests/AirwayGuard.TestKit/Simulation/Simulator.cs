@@ -30,7 +30,7 @@ public static class Simulator
         var hand = new HandScope(run.Server.Hands.Marks, expected, recorded);
         broken.AddRange(await FaultsAsync(run, recorded));
         broken.AddRange(FindingsComparison.Differences(recorded, expected, "without faults", hand, ignoreClosing: false));
-        broken.AddRange(WrittenChecks.Differences(run.Server, straight.Server));
+        broken.AddRange(WrittenChecks.Differences(run.Server, straight.Server, hand));
 
         await run.StartAnewAsync(folder.Sub("anew"));
         var atOnce = await RecordedFinding.AllAsync(run.Ledger, plan.Patients);
@@ -45,5 +45,5 @@ public static class Simulator
     }
 
     private static async Task<IReadOnlyList<string>> FaultsAsync(SimulatedRun run, IReadOnlyDictionary<Guid, RecordedFinding> recorded) =>
-        [.. run.Troubles, .. await ArrivalChecks.FaultsAsync(run), .. WrittenChecks.Faults(run.Server, recorded), .. run.Server.Hands.Faults()];
+        [.. run.Troubles, .. await ArrivalChecks.FaultsAsync(run), .. WrittenChecks.Faults(run.Server, recorded, run.HasTwoWriters), .. run.Server.Hands.Faults()];
 }
