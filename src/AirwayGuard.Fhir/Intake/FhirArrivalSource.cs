@@ -158,7 +158,9 @@ public sealed class FhirArrivalSource : IArrivalSource
             // A full page without a next link: ask again from the last change seen, or, where that moves nothing (one instant fills
             // the page, or the order asked for was not kept), for a larger page. Repeats are told by their version.
             return Later(query, token, arrivals, count) is { } later ? (later, Doubt.None)
-                : token.IsOwn && count < LargestPage ? (token with { IsOwn = true, Seen = 0, Address = Enlarged(asked, Math.Min(count * 4, LargestPage)) }, Doubt.None)
+                : head.Total <= seen ? (null, Doubt.None)
+                : !token.IsOwn && head.Total is not null ? (null, Doubt.Short)
+                : count < LargestPage ? (token with { IsOwn = true, Seen = 0, Address = Enlarged(asked, Math.Min(count * 4, LargestPage)) }, Doubt.None)
                 : (null, Doubt.CutOff);
         }
 
