@@ -32,6 +32,9 @@ public sealed class SandboxOptions
     /// <summary>Result sets kept for their <c>next</c> links; the oldest goes first. Default 256.</summary>
     [Range(1, 10_000)] public int KeptResultSets { get; set; } = 256;
 
+    /// <summary>Stamps follow the clock also where it is set back, as on servers that do not guard against it. Default false.</summary>
+    public bool StampsGoBack { get; set; }
+
     /// <summary>Names and addresses accepted in the Host header, without port. Default the loopback ones.</summary>
     public IList<string> AllowedHosts { get; } = ["localhost", "127.0.0.1", "[::1]"];
 

@@ -26,7 +26,7 @@ public sealed class SandboxRepository : IDisposable
         Options = options;
         Directory.CreateDirectory(options.Folder);
         database = new Database(Path.Combine(options.Folder, "sandbox.db"));
-        Store = new ResourceStore(database, clock);
+        Store = new ResourceStore(database, clock, options.StampsGoBack);
         Runner = new SearchRunner(database);
         Outbox = new NotificationOutbox(database, Store, Runner);
         database.RolledBack = Outbox.Forget;
@@ -37,7 +37,7 @@ public sealed class SandboxRepository : IDisposable
     /// <summary>The options it was opened with.</summary>
     public SandboxOptions Options { get; }
 
-    /// <summary>The server's time: whole milliseconds, never earlier than any version's lastUpdated.</summary>
+    /// <summary>The server's time: whole milliseconds; never earlier than any version's lastUpdated, unless stamps go back with the clock.</summary>
     public DateTimeOffset Now => Locked(Store.Now);
 
     internal ResourceStore Store { get; }

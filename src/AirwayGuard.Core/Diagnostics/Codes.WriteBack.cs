@@ -19,11 +19,12 @@ public static partial class Codes
     public static readonly DiagnosticCode VersionConflict = new("AG5114", "Changed while it was being written", "It is tried again on the newer version.");
 
     // What write-back decided: 52xx.
-    public static readonly DiagnosticCode DuplicatesOnServer = new("AG5201", "Several resources carry one identifier", "Delete all but the oldest on the server, then retry; none was picked.");
+    public static readonly DiagnosticCode DuplicatesOnServer = new("AG5201", "Several resources carry one identifier", "Delete all but the oldest on the server, then retry; the server does not let the others be marked as entered in error.");
     public static readonly DiagnosticCode VersionUnknown = new("AG5202", "Server gives no versions", "Without versions a person's change could be overwritten; switch versioning on for Flag and DetectedIssue.");
     public static readonly DiagnosticCode MessageUnreadable = new("AG5203", "Outgoing message could not be read", "Rebuild the ledger's outbox; the message was written by another release.");
     public static readonly DiagnosticCode SubjectNotAllowed = new("AG5204", "A Flag cannot stand on this", "A Flag stands on a Patient or a Location.");
     public static readonly DiagnosticCode ProvenanceNotAccepted = new("AG5205", "Provenance not accepted", "Allow Provenance on the server or set WriteProvenance to false, then retry; the finding itself was written.");
     public static readonly DiagnosticCode AuthorNotAccepted = new("AG5206", "Author Device not accepted", "Allow Device on the server, then retry; nothing was written in its name.");
     public static readonly DiagnosticCode IdUnknown = new("AG5207", "Server did not say where the resource is", "It is tried again by its identifier.");
+    public static readonly DiagnosticCode ClaimRanOut = new("AG5208", "Sending took longer than its claim", "It is tried again; if it lasts, the server is slow: raise AirwayGuard:WriteBack:LeaseSeconds.");
 }

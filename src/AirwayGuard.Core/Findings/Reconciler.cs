@@ -94,9 +94,10 @@ public static class Reconciler
 
     // A person's closing counts once: what we ended ourselves is no closing by a person, and a mitigation that closed the Flag
     // before this one does not close this one too. Where a person closed the Flag and what it held comes back, also after we had
-    // ended it in between, the Flag stays closed whichever of the two became known first.
+    // ended it in between, the Flag stays closed whichever of the two became known first. Where all that was answered has been
+    // taken back, the answer closes nothing any more, again whichever became known first.
     private static bool IsClosed(FindingRecord record, int shown, DerivedFinding finding, Dictionary<Guid, FindingRecord> records, PersonsActs acts) =>
-        record.State == FindingState.ClosedByPerson
+        (record.State == FindingState.ClosedByPerson && (shown > 1 || acts.ClosedFlags.Contains(record.Key) || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key))))
         || ((record.State == FindingState.Open || finding.State == FindingState.Open)
             && (acts.ClosedFlags.Contains(record.Key)
                 || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key) && (shown == 1 || !WasClosed(records, occurrence.Key)))));

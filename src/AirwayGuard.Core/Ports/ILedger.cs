@@ -32,7 +32,8 @@ public interface ILedger : IAsyncDisposable
     /// for judging, all in one commit. An arrival whose (kind, type, id, version) is known is a duplicate and changes nothing; one
     /// without a version is a duplicate if its body is that of the version that stands, or of one known at the same time, and a
     /// deletion without a version if a deletion stands. What is no resource repeats nothing. A version older than one already
-    /// kept (by <see cref="Arrival.KnownAt"/>, ties by arrival) is kept for history but supersedes nothing. Where no patient can
+    /// kept (by its number where both are whole numbers, else by <see cref="Arrival.KnownAt"/>, ties by arrival) is kept for history but
+    /// supersedes nothing. Where no patient can
     /// be found for a place or a device, the place (else the device) is marked itself. What could not be read is parked in the same
     /// commit under its first problem's code, once.
     /// </summary>

@@ -7,7 +7,8 @@ public interface ISink
     bool Takes(string kind);
 
     /// <param name="last">What the server said when a message of this key was last confirmed; null for the first.</param>
-    ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, CancellationToken stop);
+    /// <param name="until">When the claim runs out: from then on another may have sent something newer, and nothing is written any more.</param>
+    ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, DateTimeOffset until, CancellationToken stop);
 }
 
 /// <summary>The resource a key has on the server, and the version we left there.</summary>

@@ -24,6 +24,7 @@ public sealed class FhirArrivalSource : IArrivalSource
     private readonly Dictionary<string, SweepQuery> _queries;
     private readonly ServerOffer _offer;
     private readonly ComponentRows _components;
+    private readonly HashSet<string> _short = new(StringComparer.Ordinal);
 
     /// <param name="http">Has its resilience and token handlers already.</param>
     /// <param name="pageSize">Resources a page, 1 to 1000.</param>
@@ -52,7 +53,7 @@ public sealed class FhirArrivalSource : IArrivalSource
         {
             query = await _components.AskedAsync(query, stop);
             since = next is null ? _components.Since(query, since) : since;
-            var token = next is null ? new PageToken(IsOwn: true, Sifts: false, IsWhole: false, AddressOf(query, since, _pageSize)) : PageToken.Read(next);
+            var token = next is null ? new PageToken(IsOwn: true, Sifts: false, IsWhole: false, Seen: 0, AddressOf(query, since, _pageSize)) : PageToken.Read(next);
             if (!_gate.TryAllow(token.Address, out var address, out _))
             {
                 return Trouble(Codes.NextLinkOutside, type, null);
@@ -71,6 +72,9 @@ public sealed class FhirArrivalSource : IArrivalSource
             {
                 var refused = response.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden or HttpStatusCode.NotFound
                     or HttpStatusCode.MethodNotAllowed or HttpStatusCode.NotImplemented;
+
+                // A further page that is kept no longer says nothing of the question, which is asked anew.
+                refused &= next is null;
                 var isAskedOtherwise = _components.IsAskedOtherwise(query, response.StatusCode);
                 return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock)) with
                 {
@@ -123,9 +127,20 @@ public sealed class FhirArrivalSource : IArrivalSource
         var (next, doubt) = NextOf(query, token, asked, head, arrivals, unusable.Count);
         next = checks.IsTimeLeftOut
             // What a server makes of a condition it does not know is anybody's guess; without the condition it answers with all.
-            ? new PageToken(IsOwn: true, checks.Sifts, IsWhole: true, AddressOf(query, null, _pageSize))
+            ? new PageToken(IsOwn: true, checks.Sifts, IsWhole: true, Seen: 0, AddressOf(query, null, _pageSize))
             : next is { } going ? going with { Sifts = checks.Sifts } : null;
         doubt = checks.IsTimeLeftOut ? Doubt.None : doubt;
+        if (doubt == Doubt.Short && _short.Add(query.Name))
+        {
+            // Cut on the way, or counted otherwise: asked once more, and believed if it says the same.
+            return Trouble(Codes.PageCut, query.Name, null);
+        }
+
+        if (doubt == Doubt.None && next is null)
+        {
+            _short.Remove(query.Name);
+        }
+
         IReadOnlyList<Problem> cut = doubt == Doubt.None ? [] : [new Problem(Codes.PageCut, query.Name, Codes.PageCut.Title)];
         return new SourcePage(kept, next?.ToString(), time, null, null)
         {
@@ -138,23 +153,27 @@ public sealed class FhirArrivalSource : IArrivalSource
 
     private (PageToken? Next, Doubt Doubt) NextOf(SweepQuery query, PageToken token, Uri asked, BundleHead head, List<Arrival> arrivals, int unusable)
     {
-        if (head.Next is { } link)
+        var (found, count) = (arrivals.Count + unusable, CountIn(asked.Query));
+        var seen = token.Seen + found;
+        // One that leads here once more leads nowhere.
+        if (head.Next is { } link && link != asked.AbsoluteUri)
         {
-            return (token with { IsOwn = false, Address = link }, Doubt.None);
+            return (token with { IsOwn = false, Seen = seen, Address = link }, Doubt.None);
         }
 
-        var (found, count) = (arrivals.Count + unusable, CountIn(asked.Query));
         if (found >= count)
         {
             // A full page without a next link: ask again from the last change seen, or, where that moves nothing (one instant fills
             // the page, or the order asked for was not kept), for a larger page. Repeats are told by their version.
             return Later(query, token, arrivals, count) is { } later ? (later, Doubt.None)
-                : count < LargestPage ? (token with { IsOwn = true, Address = Enlarged(asked, Math.Min(count * 4, LargestPage)) }, Doubt.None)
+                : head.Total <= seen ? (null, Doubt.None)
+                : !token.IsOwn && head.Total is not null ? (null, Doubt.Short)
+                : count < LargestPage ? (token with { IsOwn = true, Seen = 0, Address = Enlarged(asked, Math.Min(count * 4, LargestPage)) }, Doubt.None)
                 : (null, Doubt.CutOff);
         }
 
         // A total may be an estimate, so it proves nothing; but where the rows go on, so does the sweep.
-        return !token.IsOwn || head.Total is null || head.Total <= found ? (null, Doubt.None)
+        return head.Total is null || head.Total <= seen ? (null, Doubt.None)
             : Later(query, token, arrivals, count) is { } rest ? (rest, Doubt.None)
             : (null, Doubt.Short);
     }
@@ -173,7 +192,7 @@ public sealed class FhirArrivalSource : IArrivalSource
         }
 
         var last = Milliseconds(arrivals[^1].KnownAt);
-        return isAscending && last > Milliseconds(arrivals[0].KnownAt) ? token with { IsOwn = true, Address = AddressOf(query, last, count) } : null;
+        return isAscending && last > Milliseconds(arrivals[0].KnownAt) ? token with { IsOwn = true, Seen = 0, Address = AddressOf(query, last, count) } : null;
     }
 
     private enum Doubt : byte

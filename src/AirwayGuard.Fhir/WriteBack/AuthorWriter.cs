@@ -52,12 +52,8 @@ internal sealed class AuthorWriter(FhirHttp http, FhirSinkOptions options) : IDi
                 return (null, From(found.Answer));
             }
 
-            if (found.Found.Count > 1)
-            {
-                return (null, WriteResult.Parked(null, Codes.DuplicatesOnServer));
-            }
-
-            var answer = found.Found is [Device standing]
+            // Of two, made by a race of the server's, always the same one.
+            var answer = found.Found.OfType<Device>().OrderBy(device => device.Id, StringComparer.Ordinal).FirstOrDefault() is { } standing
                 ? await UpdateAsync(standing.Id!, wanted, stop)
                 : await http.CreateOnceAsync(wanted, WrittenSystems.Device, WrittenSystems.DeviceValue, stop);
             if (answer.IsDone && answer.Id is not null)

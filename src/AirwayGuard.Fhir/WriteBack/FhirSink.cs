@@ -17,29 +17,29 @@ public sealed class FhirSink : ISink, IDisposable
     private readonly ResourceWriter _writer;
 
     /// <param name="known">Where a message of a key was last confirmed (<c>ILedger.LastSentAsync</c>); null to always search.</param>
-    /// <param name="clock">For Provenance.recorded.</param>
+    /// <param name="clock">For Provenance.recorded, and to know when a claim has run out.</param>
     public FhirSink(FhirHttp http, FhirSinkOptions options, TimeProvider clock, Func<Guid, CancellationToken, ValueTask<ServerVersion?>>? known = null)
     {
         ArgumentNullException.ThrowIfNull(http);
         ArgumentNullException.ThrowIfNull(options);
         _author = new AuthorWriter(http, options);
         _links = new IssueLinks(http, known);
-        _writer = new ResourceWriter(http, new ProvenanceWriter(http, options, clock), options);
+        _writer = new ResourceWriter(http, new ProvenanceWriter(http, options, clock), options, clock);
     }
 
     /// <inheritdoc />
     public bool Takes(string kind) => kind is MessageJson.Issue or MessageJson.Flag;
 
     /// <inheritdoc />
-    public async ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, CancellationToken stop)
+    public async ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, DateTimeOffset until, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(outgoing);
         try
         {
             var result = outgoing.Kind switch
             {
-                MessageJson.Issue => await SendAsync(MessageJson.ReadIssue(outgoing.Content), last, stop),
-                MessageJson.Flag => await SendAsync(MessageJson.ReadFlag(outgoing.Content), last, stop),
+                MessageJson.Issue => await SendAsync(MessageJson.ReadIssue(outgoing.Content), last, until, stop),
+                MessageJson.Flag => await SendAsync(MessageJson.ReadFlag(outgoing.Content), last, until, stop),
                 _ => WriteResult.Parked(last, Codes.NoSink),
             };
             if (result.State == SendState.Parked)
@@ -57,7 +57,7 @@ public sealed class FhirSink : ISink, IDisposable
 
     public void Dispose() => _author.Dispose();
 
-    private async Task<WriteResult> SendAsync(IssueMessage message, ServerVersion? last, CancellationToken stop)
+    private async Task<WriteResult> SendAsync(IssueMessage message, ServerVersion? last, DateTimeOffset until, CancellationToken stop)
     {
         var (author, trouble) = await _author.EnsureAsync(message.Basis, stop);
         if (author is null)
@@ -65,7 +65,7 @@ public sealed class FhirSink : ISink, IDisposable
             return trouble! with { Server = last };
         }
 
-        var result = await _writer.SendAsync(new IssueTarget(message, author), last, author, stop);
+        var result = await _writer.SendAsync(new IssueTarget(message, author) { Until = until }, last, author, stop);
         if (result is { State: SendState.Confirmed, Server: { } server })
         {
             _links.Remember(message.Key, server.Id);
@@ -74,7 +74,7 @@ public sealed class FhirSink : ISink, IDisposable
         return result;
     }
 
-    private async Task<WriteResult> SendAsync(FlagMessage message, ServerVersion? last, CancellationToken stop)
+    private async Task<WriteResult> SendAsync(FlagMessage message, ServerVersion? last, DateTimeOffset until, CancellationToken stop)
     {
         if (!FlagBuilder.MayStandOn(message.Subject))
         {
@@ -88,6 +88,6 @@ public sealed class FhirSink : ISink, IDisposable
         }
 
         var (links, open) = await _links.ResolveAsync(message.Issues, last, stop);
-        return open ?? await _writer.SendAsync(new FlagTarget(message, author, links), last, author, stop);
+        return open ?? await _writer.SendAsync(new FlagTarget(message, author, links) { Until = until }, last, author, stop);
     }
 }

@@ -43,5 +43,12 @@ internal sealed class FlagTarget(FlagMessage message, ResourceReference author, 
         return true;
     }
 
+    public override void TakeBack(Resource copy)
+    {
+        var flag = (Flag)copy;
+        flag.Status = Flag.FlagStatus.EnteredInError;
+        Narratives.Append(flag, SecondCopy);
+    }
+
     private static bool IsActive(Flag flag) => flag.StatusElement?.JsonValue is "active";
 }

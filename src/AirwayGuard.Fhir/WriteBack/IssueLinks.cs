@@ -58,15 +58,17 @@ internal sealed class IssueLinks(FhirHttp http, Func<Guid, CancellationToken, Va
     private Task<FhirAnswer> SearchAsync(Guid[] keys, CancellationToken stop) =>
         http.SearchAsync("DetectedIssue", [("identifier", string.Join(',', keys.Select(key => $"{WrittenSystems.Finding}|{key:D}"))), ("_count", "100")], stop);
 
-    // Found twice is not found: a link is never picked among duplicates.
+    // Copies entered in error do not count; found twice beside them is not found: a link is never picked among duplicates.
     private void Take(Bundle bundle, Guid[] keys, Dictionary<Guid, string> links)
     {
         var issues = bundle.Entry.Select(entry => entry.Resource).OfType<DetectedIssue>().Where(issue => issue.Id is { Length: > 0 }).ToArray();
         foreach (var key in keys)
         {
             var value = key.ToString("D");
-            var ids = issues
+            var carrying = issues
                 .Where(issue => issue.Identifier.Any(one => one.System == WrittenSystems.Finding && string.Equals(one.Value, value, StringComparison.OrdinalIgnoreCase)))
+                .ToArray();
+            var ids = carrying.Where(issue => carrying.Length == 1 || !Copies.IsEnteredInError(issue))
                 .Select(issue => issue.Id!)
                 .Distinct(StringComparer.Ordinal)
                 .ToArray();

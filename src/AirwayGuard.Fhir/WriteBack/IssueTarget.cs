@@ -18,6 +18,13 @@ internal sealed class IssueTarget(IssueMessage message, ResourceReference author
 
     public override bool HoldsOthersWork(Resource standing) => base.HoldsOthersWork(standing) || IsEndedByPerson(standing);
 
+    public override void TakeBack(Resource copy)
+    {
+        var issue = (DetectedIssue)copy;
+        issue.StatusElement = new Code<ObservationStatus>(ObservationStatus.EnteredInError);
+        Narratives.Append(issue, SecondCopy);
+    }
+
     public override bool TryEnd(Resource standing)
     {
         var issue = (DetectedIssue)standing;

@@ -42,6 +42,11 @@ internal sealed class ProvenanceWriter(FhirHttp http, FhirSinkOptions options, T
             page = await http.PageAsync(next, stop);
         }
 
+        if (clock.GetUtcNow() >= target.Until)
+        {
+            return WriteResult.Unknown(written, Codes.ClaimRanOut);
+        }
+
         var provenance = ProvenanceBuilder.Build(
             place.ToString(), activity, sources, target.Basis, target.RunMode, author, options.Organization, clock.GetUtcNow());
         var answer = await http.CreateAsync(provenance, stop);

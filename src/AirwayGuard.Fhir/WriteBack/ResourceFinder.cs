@@ -6,11 +6,14 @@ using Hl7.Fhir.Model;
 namespace AirwayGuard.Fhir.WriteBack;
 
 /// <summary>Finds what stands on the server under a key. Exactly one of its answers: it stands, it is nowhere, or trouble.</summary>
-internal sealed class ResourceFinder(FhirHttp http)
+internal sealed class ResourceFinder(FhirHttp http, ContentDigest digest)
 {
     /// <summary>What was found: both null where nothing carries the key.</summary>
     internal readonly record struct Found(Standing? Standing, WriteResult? Trouble)
     {
+        /// <summary>Further copies under the same key that stand; null for none.</summary>
+        public IReadOnlyList<Resource>? Others { get; init; }
+
         public bool IsNowhere => Standing is null && Trouble is null;
     }
 
@@ -38,13 +41,8 @@ internal sealed class ResourceFinder(FhirHttp http)
             return new Found(null, WriteResult.From(matches.Answer, last));
         }
 
-        var ids = matches.Found.Select(resource => resource.Id!).Distinct(StringComparer.Ordinal).ToArray();
-        if (ids.Length > 1)
-        {
-            return new Found(null, WriteResult.Parked(last, Codes.DuplicatesOnServer));
-        }
-
-        if (ids is not [var id] || id == notAt)
+        var copies = Copies.Of(matches.Found.Where(resource => resource.Id != notAt), last, digest);
+        if (copies.Kept is not { Id: { } id })
         {
             return default;
         }
@@ -53,7 +51,7 @@ internal sealed class ResourceFinder(FhirHttp http)
         var answer = await http.ReadAsync(target.Type, id, stop);
         return answer.Reply switch
         {
-            FhirReply.Done when Carries(answer.Resource, target) => new Found(new Standing(answer.Resource!, id, answer.Version), null),
+            FhirReply.Done when Carries(answer.Resource, target) => new Found(new Standing(answer.Resource!, id, answer.Version), null) { Others = copies.Others },
             FhirReply.Gone or FhirReply.NotFound => default,
             FhirReply.Done => new Found(null, WriteResult.Unknown(last, Codes.NotFhir)),
             _ => new Found(null, WriteResult.From(answer, last)),

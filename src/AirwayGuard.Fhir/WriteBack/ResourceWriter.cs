@@ -10,10 +10,10 @@ namespace AirwayGuard.Fhir.WriteBack;
 /// Brings one resource to its wanted state by single conditional requests: created once, updated only over
 /// a version we left, never over a person's, and never created again after a person deleted it.
 /// </summary>
-internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance, FhirSinkOptions options)
+internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance, FhirSinkOptions options, TimeProvider clock)
 {
     private readonly ConcurrentDictionary<Guid, byte> _unsure = new();
-    private readonly ResourceFinder _finder = new(http);
+    private readonly ResourceFinder _finder = new(http, new ContentDigest(http.Gate));
     private readonly ContentDigest _digest = new(http.Gate);
 
     /// <param name="last">The version we left, if any was confirmed.</param>
@@ -39,6 +39,11 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
             if (found.Trouble is { } trouble)
             {
                 return trouble;
+            }
+
+            if (await TakeBackAsync(target, found.Others ?? [], author, stop) is { } copyStays)
+            {
+                return copyStays with { Server = last };
             }
 
             if (found.Standing is not { } standing)
@@ -81,11 +86,15 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
             }
         }
 
+        if (IsTooLate(target))
+        {
+            return (new ResourceFinder.Found(null, WriteResult.Unknown(null, Codes.ClaimRanOut)), null);
+        }
+
         var answer = await http.CreateOnceAsync(target.Wanted, target.System, target.Value, stop);
         if (answer is { IsDone: true, Status: 201, Id: not null, Version: not null })
         {
-            _unsure.TryRemove(target.Key, out _);
-            return (default, new ServerVersion(answer.Id, answer.Version));
+            return await CreatedAsync(target, new ServerVersion(answer.Id, answer.Version), stop);
         }
 
         if (answer is { IsDone: true, Id: not null })
@@ -109,6 +118,62 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
 
         return (new ResourceFinder.Found(null, answer.IsDone ? WriteResult.Unknown(null, Codes.IdUnknown) : WriteResult.From(answer, null)), null);
     }
+
+    // Not every server keeps the condition when two create at once: what is there under the key is looked at once more.
+    private async Task<(ResourceFinder.Found Found, ServerVersion? Created)> CreatedAsync(WriteTarget target, ServerVersion created, CancellationToken stop)
+    {
+        var matches = await http.FindAsync(target.Type, target.System, target.Value, stop);
+        if (matches.Answer.IsOpen)
+        {
+            _unsure[target.Key] = 0;
+            return (new ResourceFinder.Found(null, WriteResult.From(matches.Answer, null)), null);
+        }
+
+        _unsure.TryRemove(target.Key, out _);
+        return matches.Found.Count > 1 ? (await _finder.ByKeyAsync(target, null, null, stop), null) : (default, created);
+    }
+
+    /// <returns>Null where no second copy of ours stands any more; else what to try again for.</returns>
+    private async Task<WriteResult?> TakeBackAsync(WriteTarget target, IReadOnlyList<Resource> copies, ResourceReference author, CancellationToken stop)
+    {
+        // What a person worked on stays, as everywhere.
+        foreach (var copy in copies.Where(_digest.Fits))
+        {
+            if (copy is not { Id: { } id, Meta.VersionId: { Length: > 0 } read })
+            {
+                continue;
+            }
+
+            if (IsTooLate(target))
+            {
+                return WriteResult.Unknown(null, Codes.ClaimRanOut);
+            }
+
+            var over = new ServerVersion(id, read);
+            target.TakeBack(copy);
+            _digest.Stamp(copy);
+            var answer = await http.UpdateAsync(copy, over.Id, over.Version, stop);
+            if (answer.IsOpen || answer.Reply == FhirReply.Conflict)
+            {
+                return WriteResult.From(answer, null);
+            }
+
+            if (answer.Reply is FhirReply.Refused or FhirReply.Outside)
+            {
+                return WriteResult.Parked(null, Codes.DuplicatesOnServer);
+            }
+
+            if (answer is { IsDone: true, Version: { } version }
+                && await provenance.EnsureAsync(target, over with { Version = version }, WriteActivity.Nullify, target.Sources, author, stop) is { } trouble)
+            {
+                return trouble;
+            }
+        }
+
+        return null;
+    }
+
+    private bool IsTooLate(WriteTarget target) => clock.GetUtcNow() >= target.Until;
 
     /// <returns>The result, or the answer to an update that met another version or nothing.</returns>
     private async Task<(WriteResult? Result, FhirAnswer? Answer)> DecideAsync(
@@ -175,6 +240,12 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     private async Task<(WriteResult? Result, FhirAnswer? Answer)> UpdateAsync(
         WriteTarget target, Resource resource, ServerVersion over, bool isShared, ResourceReference author, CancellationToken stop)
     {
+        // After the version was read and before it is written over: whoever claimed the message since makes it another version.
+        if (IsTooLate(target))
+        {
+            return (WriteResult.Unknown(over, Codes.ClaimRanOut), null);
+        }
+
         var answer = await http.UpdateAsync(resource, over.Id, over.Version, stop);
         if (answer.Reply is FhirReply.Conflict or FhirReply.NotFound or FhirReply.Gone)
         {

@@ -6,6 +6,9 @@ namespace AirwayGuard.Fhir.WriteBack;
 /// <summary>One resource as it is to stand on the server, and what may be done to it where a person changed it.</summary>
 internal abstract class WriteTarget(string system, Guid key, DomainResource wanted, MessageBasis basis, string runMode)
 {
+    /// <summary>Reason on a copy that is taken back.</summary>
+    protected const string SecondCopy = "Entered in error: a second copy of the same.";
+
     public string Type => wanted.TypeName;
 
     public string System => system;
@@ -19,6 +22,9 @@ internal abstract class WriteTarget(string system, Guid key, DomainResource want
     public MessageBasis Basis => basis;
 
     public string RunMode => runMode;
+
+    /// <summary>From then on nothing is written for it: the claim has run out.</summary>
+    public DateTimeOffset Until { get; init; } = DateTimeOffset.MaxValue;
 
     /// <summary>The finding is taken back.</summary>
     public abstract bool Withdraws { get; }
@@ -38,6 +44,9 @@ internal abstract class WriteTarget(string system, Guid key, DomainResource want
     /// <summary>Ends, by its least fields, a resource that holds somebody else's work.</summary>
     /// <returns>False where it stays as it is.</returns>
     public abstract bool TryEnd(Resource standing);
+
+    /// <summary>Marks a second copy, made by a race of the server's, as entered in error.</summary>
+    public abstract void TakeBack(Resource copy);
 
     public static bool IsShared(Resource standing) => (standing.Meta?.Tag ?? []).Any(tag => tag.System == WrittenSystems.Authorship && tag.Code == WrittenSystems.Shared);
 

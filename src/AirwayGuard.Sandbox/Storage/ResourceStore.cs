@@ -11,20 +11,23 @@ internal sealed class ResourceStore
     private const string Columns = "seq, type, id, version, updated, method, body";
     private readonly Database database;
     private readonly TimeProvider clock;
+    private readonly bool goesBack;
     private long newest;
 
-    public ResourceStore(Database database, TimeProvider clock)
+    /// <param name="goesBack">Stamps follow the clock back.</param>
+    public ResourceStore(Database database, TimeProvider clock, bool goesBack)
     {
         this.database = database;
         this.clock = clock;
+        this.goesBack = goesBack;
         newest = database.Scalar("SELECT max(updated) FROM version");
     }
 
-    /// <summary>The server's time in whole milliseconds, never earlier than the newest version (the clock may be set back).</summary>
+    /// <summary>The server's time in whole milliseconds; never earlier than the newest version, unless stamps go back with the clock.</summary>
     public DateTimeOffset Now()
     {
         var ticks = clock.GetUtcNow().UtcTicks;
-        return new DateTimeOffset(Math.Max(newest, ticks - (ticks % TimeSpan.TicksPerMillisecond)), TimeSpan.Zero);
+        return new DateTimeOffset(Math.Max(goesBack ? 0 : newest, ticks - (ticks % TimeSpan.TicksPerMillisecond)), TimeSpan.Zero);
     }
 
     public StoredVersion? Current(string type, string id) =>

@@ -41,6 +41,9 @@ internal sealed class Database : IDisposable
         return statement;
     }
 
+    /// <summary>No transaction is open: none was begun, or the database undid it by itself.</summary>
+    public bool IsOutside => raw.sqlite3_get_autocommit(_connection.Handle) != 0;
+
     public void Execute(string sql) => SqliteException.ThrowExceptionForRC(raw.sqlite3_exec(_connection.Handle, sql), _connection.Handle);
 
     public void Dispose()

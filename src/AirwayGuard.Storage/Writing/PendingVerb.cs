@@ -35,7 +35,11 @@ internal sealed class PendingVerb<T>(Func<WriteSession, T> verb, TaskCompletionS
         }
         catch (Exception trouble)
         {
-            session.Undo();
+            if (!session.TryUndo())
+            {
+                throw;
+            }
+
             _trouble = trouble;
         }
     }

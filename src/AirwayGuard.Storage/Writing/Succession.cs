@@ -1,3 +1,4 @@
+using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage.Sql;
@@ -17,7 +18,7 @@ internal sealed class Succession(Database database, PreparedArrival prepared, St
             return (true, firstOfCommit);
         }
 
-        if (knownAt < newest.KnownAt)
+        if (IsOlder(newest, knownAt))
         {
             return (false, newest.RowKnown);
         }
@@ -27,6 +28,23 @@ internal sealed class Succession(Database database, PreparedArrival prepared, St
         Record(knownAt, newest.RowKnown);
         return (true, newest.RowKnown);
     }
+
+    // A server whose clock was set back stamps the next version earlier than the one before; where versions are counted, the count
+    // tells. After a deletion it may begin anew.
+    private bool IsOlder(Standing newest, long knownAt)
+    {
+        if (newest.Kind == ArrivalKind.Deletion)
+        {
+            return knownAt < newest.KnownAt;
+        }
+
+        using var standing = database.Prepared("SELECT version FROM arrivals WHERE position = ?1");
+        return standing.Bind(1, newest.Position.Value).Step() && Count(standing.TextOrNull(0)) is { } before && Count(prepared.Arrival.Version) is { } now
+            ? now < before
+            : knownAt < newest.KnownAt;
+    }
+
+    private static long? Count(string? version) => long.TryParse(version, NumberStyles.None, CultureInfo.InvariantCulture, out var count) ? count : null;
 
     private void Record(long knownAt, Position rowKnown) =>
         database.Prepared(

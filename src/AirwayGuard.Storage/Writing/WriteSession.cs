@@ -57,7 +57,10 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
         if (_open)
         {
             _open = false;
-            database.Execute("ROLLBACK");
+            if (!database.IsOutside)
+            {
+                database.Execute("ROLLBACK");
+            }
         }
 
         entities.HandBack(_given);
@@ -73,12 +76,19 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
     public void Release() => database.Prepared("RELEASE verb").Run();
 
     /// <summary>Undoes the verb that began at the last <see cref="Save"/>.</summary>
-    public void Undo()
+    /// <returns>False where the database undid the whole commit by itself, as it may when the disk is full.</returns>
+    public bool TryUndo()
     {
+        if (database.IsOutside)
+        {
+            return false;
+        }
+
         database.Prepared("ROLLBACK TO verb").Run();
         Release();
         (Newest, _head, var saved) = _before;
         _saved.RemoveRange(saved, _saved.Count - saved);
+        return true;
     }
 
     public Position NextPosition() => Newest = new Position(Newest.Value + 1);

@@ -7,6 +7,12 @@ namespace AirwayGuard.Worker.Intake;
 /// <param name="Next">What to ask next; null for the first page.</param>
 internal sealed record SweepPass(string Query, bool IsWide, DateTimeOffset? Since, DateTimeOffset? ServerTime, string? Next)
 {
+    /// <summary>Our own time when the first page came.</summary>
+    public DateTimeOffset At { get; init; }
+
+    /// <summary>How far the server's clock was ahead of ours at the last wide sweep; null where that is not known, or taken into account already.</summary>
+    public TimeSpan? WasAhead { get; init; }
+
     /// <summary>Everything was read, whatever was asked for.</summary>
     public bool IsWhole { get; init; }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using Microsoft.Extensions.Logging;
@@ -13,6 +14,9 @@ public sealed partial class SweepStep : IStep
 {
     /// <summary>Name of the cursor that remembers when the ledger's server was first asked: deletions matter from then on.</summary>
     public const string Began = "sweep-began";
+
+    // Less is the way of an answer, or clocks that drift.
+    private static readonly TimeSpan StepNoticed = TimeSpan.FromSeconds(30);
 
     private readonly ILedger _ledger;
     private readonly IArrivalSource _source;
@@ -91,6 +95,9 @@ public sealed partial class SweepStep : IStep
 
     private static string CursorName(string query) => "sweep:" + query;
 
+    // Apart from the other, which quick sweeps move meanwhile: what was hidden when the last wide sweep looked is behind that one.
+    private static string WideCursorName(string query) => "sweep-wide:" + query;
+
     /// <returns>The pass as it goes on; null where it is over.</returns>
     private async ValueTask<SweepPass?> PageAsync(SweepPass pass, DateTimeOffset now, CancellationToken stop)
     {
@@ -104,6 +111,12 @@ public sealed partial class SweepStep : IStep
         }
 
         await NoteBeganAsync(page.ServerTime!.Value, stop);
+        if (pass is { ServerTime: null, Since: { } since, WasAhead: { } ahead } && ahead - (page.ServerTime.Value - now) is var back && back > StepNoticed)
+        {
+            // The server's clock was set back since: what came then is stamped as if it had come before.
+            return pass with { Since = since - back, WasAhead = null };
+        }
+
         foreach (var remark in page.Remarks)
         {
             Tell(pass.Query, remark.Code);
@@ -112,6 +125,7 @@ public sealed partial class SweepStep : IStep
         pass = pass with
         {
             ServerTime = pass.ServerTime ?? page.ServerTime,
+            At = pass.ServerTime is null ? now : pass.At,
             Next = page.Next,
             IsWhole = pass.IsWhole || page.IsWhole,
             IsComplete = pass.IsComplete && page.IsComplete,
@@ -136,6 +150,12 @@ public sealed partial class SweepStep : IStep
         _times.Ended(pass, now);
         if (pass.IsComplete)
         {
+            if (pass.IsWide)
+            {
+                var ours = pass.At.UtcTicks.ToString(CultureInfo.InvariantCulture);
+                await _ledger.KeepAsync([], new SweepCursor(WideCursorName(pass.Query), pass.ServerTime!.Value, ours), stop);
+            }
+
             await NoteSweptAsync(pass.Query, pass.ServerTime!.Value, stop);
         }
 
@@ -203,12 +223,23 @@ public sealed partial class SweepStep : IStep
         _board.Take(query);
         _times.Began(query, now);
         var cursor = await _ledger.CursorAsync(CursorName(query), stop);
-        return new SweepPass(query, isWide, cursor is null ? null : cursor.ServerTime - (isWide ? Overlap : TimeSpan.Zero), null, null);
+        return cursor is not null && isWide ? await WidePassAsync(query, cursor, stop) : new SweepPass(query, isWide, cursor?.ServerTime, null, null);
+    }
+
+    // The overlap before the last wide sweep, however long that is ago; before the cursor where the server's clock was set back.
+    private async ValueTask<SweepPass> WidePassAsync(string query, SweepCursor cursor, CancellationToken stop)
+    {
+        var wide = await _ledger.CursorAsync(WideCursorName(query), stop);
+        var since = wide is not null && wide.ServerTime < cursor.ServerTime ? wide.ServerTime : cursor.ServerTime;
+        return new SweepPass(query, true, since - Overlap, null, null)
+        {
+            WasAhead = long.TryParse(wide?.LastId, NumberStyles.None, CultureInfo.InvariantCulture, out var ours) ? wide!.ServerTime - new DateTimeOffset(ours, TimeSpan.Zero) : null,
+        };
     }
 
     private async ValueTask<SweepPass?> DeletionPassAsync(string query, DateTimeOffset now, CancellationToken stop) =>
         _times.IsWideDue(query, now) && (await _ledger.CursorAsync(CursorName(query), stop) ?? await _ledger.CursorAsync(Began, stop)) is { } cursor
-            ? new SweepPass(query, true, cursor.ServerTime - Overlap, null, null)
+            ? await WidePassAsync(query, cursor, stop)
             : null;
 
     private TimeSpan Overlap => TimeSpan.FromSeconds(_options.OverlapSeconds);

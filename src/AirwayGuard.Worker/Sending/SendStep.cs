@@ -15,14 +15,15 @@ public sealed partial class SendStep(
 
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
-        var work = await ledger.ClaimAsync(WorkKind.Send, TimeSpan.FromSeconds(options.LeaseSeconds), clock.GetUtcNow(), stop);
+        var (lease, claimed) = (TimeSpan.FromSeconds(options.LeaseSeconds), clock.GetUtcNow());
+        var work = await ledger.ClaimAsync(WorkKind.Send, lease, claimed, stop);
         if (work is null)
         {
             return StepResult.Idle;
         }
 
         // Past the last attempt nothing was said of the ones before: what ends the process is not tried at every start.
-        var answer = work.Attempts > options.MaxAttempts ? Failed : await TryAsync(work, stop);
+        var answer = work.Attempts > options.MaxAttempts ? Failed : await TryAsync(work, claimed + lease, stop);
         await ledger.SettleAsync(ReceiptOf(work, answer), stop);
         return answer.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;
     }
@@ -30,11 +31,11 @@ public sealed partial class SendStep(
     private static SinkAnswer Failed => new(SendState.Unknown, null, false, false, Codes.SendingFailed.Id, null);
 
     // Nobody knows whether it arrived where sending it met a fault: it waits like what had no answer.
-    private async ValueTask<SinkAnswer> TryAsync(Work work, CancellationToken stop)
+    private async ValueTask<SinkAnswer> TryAsync(Work work, DateTimeOffset until, CancellationToken stop)
     {
         try
         {
-            return await SendAsync(work, stop);
+            return await SendAsync(work, until, stop);
         }
         catch (Exception trouble) when (trouble is not OperationCanceledException || !stop.IsCancellationRequested)
         {
@@ -43,7 +44,7 @@ public sealed partial class SendStep(
         }
     }
 
-    private async ValueTask<SinkAnswer> SendAsync(Work work, CancellationToken stop)
+    private async ValueTask<SinkAnswer> SendAsync(Work work, DateTimeOffset until, CancellationToken stop)
     {
         if (await ledger.OutgoingAsync(work.Outgoing, stop) is not { } outgoing)
         {
@@ -51,7 +52,7 @@ public sealed partial class SendStep(
         }
 
         var answer = sinks.FirstOrDefault(one => one.Takes(outgoing.Kind)) is { } sink
-            ? await sink.SendAsync(outgoing, await ledger.LastSentAsync(work.Outgoing, stop), stop)
+            ? await sink.SendAsync(outgoing, await ledger.LastSentAsync(work.Outgoing, stop), until, stop)
             : Nothing;
 
         // Before the receipt: what is settled is not looked at again.

@@ -276,6 +276,25 @@ public sealed class ReconcilerTests
         Assert.Equal("", Steps(_chart, Ceiling, acts));
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void What_follows_in_the_spell_is_shown_where_all_that_was_mitigated_is_taken_back_whichever_is_known_first(bool lookedInBetween)
+    {
+        Steps(Vacuum("a", "09:00", 220), Ceiling);
+        var acts = new PersonsActs(new HashSet<Guid>(), new HashSet<Guid> { _records.All.Single(record => record.Check == Ceiling && record.Kind == FindingKind.Occurrence).Key });
+        Steps(_chart, Ceiling, acts);
+        _chart.TakeBack("a");
+        if (lookedInBetween)
+        {
+            Steps(_chart, Ceiling, acts);
+        }
+
+        Steps(Vacuum("b", "10:00", 220), Ceiling, acts);
+
+        Assert.Equal(FindingState.Open, Spells(Ceiling).Single().State);
+    }
+
     [Fact]
     public void A_mitigation_does_not_close_the_Flag_that_is_shown_again_after_it()
     {

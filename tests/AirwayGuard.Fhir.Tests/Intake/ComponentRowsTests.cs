@@ -21,8 +21,8 @@ public sealed class ComponentRowsTests
         var first = await source.PageAsync("rows", Morning, null, Stop);
         var second = await source.PageAsync("rows", Morning, first.Next, Stop);
 
-        Assert.Equal(["p", "1"], [.. Ids(first), .. Ids(second)], StringComparer.Ordinal);
-        Assert.Empty([.. first.Remarks, .. second.Remarks]);
+        Assert.Equal(["p", "1"], Ids(first).Concat(Ids(second)), StringComparer.Ordinal);
+        Assert.Empty(first.Remarks.Concat(second.Remarks));
         Assert.Equal(["GET metadata", "GET Observation?combo-code=urn:s|a&_lastUpdated=ge2026-03-02T08:00:00.000Z&_sort=_lastUpdated&_count=50", "GET Observation?page=2"], server.Asked, StringComparer.Ordinal);
     }
 
@@ -90,6 +90,8 @@ public sealed class ComponentRowsTests
     {
         Assert.Equal("Observation?code=urn%3As%7Ca", Rows.Criteria);
     }
+
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     private static HttpResponseMessage Offer(params string[] parameters) => Offer(HttpStatusCode.OK, parameters);
 

@@ -159,10 +159,65 @@ public sealed class ServerHabitsTests
     public async Task A_total_that_is_never_reached_is_told_of_and_holds_nothing_up()
     {
         using var server = new ServerFake(asked => Json(Searchset(Link("self", asked[4..]), "\"total\":7,", Row("1"), Row("2"))));
-        var page = await server.Source(500, Rows).PageAsync("rows", Morning, null, Stop);
+        var source = server.Source(500, Rows);
+        var doubted = await source.PageAsync("rows", Morning, null, Stop);
+        var page = await source.PageAsync("rows", Morning, null, Stop);
 
+        Assert.Equal("AG4009", doubted.Problem?.Code.Id);
         Assert.Equal("AG4009", Assert.Single(page.Remarks).Code.Id);
         Assert.Equal((true, true), (page.Next is null, page.IsComplete));
+    }
+
+    [Fact]
+    public async Task A_further_page_cut_short_is_noticed_by_the_total_and_the_rest_is_asked_for()
+    {
+        var all = Enumerable.Range(0, 9).Select(i => (At: (double)i, Entry: Row($"{i}", i))).ToArray();
+        using var server = new ServerFake(asked =>
+        {
+            var left = all.Where(row => row.At >= Since(asked)).Select(row => row.Entry).ToArray();
+            return asked.Contains("page=2", StringComparison.Ordinal) ? Json(Searchset(Link("self", "Observation?page=2"), "\"total\":9,", all[4].Entry, all[5].Entry))
+                : left.Length == 9 ? Json(Searchset($"{Link("self", asked[4..])},{Link("next", "Observation?page=2")}", "\"total\":9,", [.. left.Take(4)]))
+                : Json(Searchset(Link("self", asked[4..]), $"\"total\":{left.Length},", left));
+        });
+        var (pages, ids) = await AllAsync(server.Source(4, Rows), "rows", null);
+
+        Assert.Equal(9, ids.Distinct(StringComparer.Ordinal).Count());
+        Assert.True(pages[^1].IsComplete);
+    }
+
+    [Fact]
+    public async Task A_last_page_that_is_full_and_all_of_one_instant_is_the_end_where_the_total_is_reached()
+    {
+        using var server = new ServerFake(asked => asked.Contains("page=2", StringComparison.Ordinal)
+            ? Json(Searchset(Link("self", "Observation?page=2"), "\"total\":4,", Row("3"), Row("4")))
+            : Json(Searchset($"{Link("self", asked[4..])},{Link("next", "Observation?page=2")}", "\"total\":4,", Row("1"), Row("2"))));
+        var (pages, ids) = await AllAsync(server.Source(2, Rows), "rows", Morning);
+
+        Assert.Equal(4, ids.Count());
+        Assert.True(pages[^1].IsComplete);
+        Assert.Empty(pages[^1].Remarks);
+    }
+
+    [Fact]
+    public async Task A_further_page_kept_no_longer_is_trouble_of_this_answer_and_no_refusal_of_the_question()
+    {
+        using var server = new ServerFake(asked => asked.Contains("page=2", StringComparison.Ordinal)
+            ? Json("{}", HttpStatusCode.NotFound)
+            : Json(Searchset($"{Link("self", asked[4..])},{Link("next", "Observation?page=2")}", "", Row("1"))));
+        var source = server.Source(1, Rows);
+        var first = await source.PageAsync("rows", Morning, null, Stop);
+        var second = await source.PageAsync("rows", Morning, first.Next, Stop);
+
+        Assert.Equal(("AG4001", true), (second.Problem?.Code.Id, second.IsOffered));
+    }
+
+    [Fact]
+    public async Task A_next_link_that_leads_to_its_own_page_leads_nowhere()
+    {
+        using var server = new ServerFake(asked => Json(Searchset($"{Link("self", asked[4..])},{Link("next", asked[4..])}", "", Row("1"))));
+        var page = await server.Source(50, Patients).PageAsync("Patient", null, null, Stop);
+
+        Assert.Null(page.Next);
     }
 
     [Fact]

@@ -41,10 +41,10 @@ public sealed class AgainstSandboxTests : IDisposable
     [Fact]
     public async Task AFindingAndItsFlag_GoThroughTheirLives_WithOneProvenancePerVersion()
     {
-        var issue = Confirmed(await _sink.SendAsync(Some.Of(Some.Issue), null, Stop));
-        var flag = Confirmed(await _sink.SendAsync(Some.Of(Some.Flag), null, Stop));
-        var amended = Confirmed(await _sink.SendAsync(Some.Of(Some.Amended), issue, Stop));
-        var cleared = Confirmed(await _sink.SendAsync(Some.Of(Some.Cleared), flag, Stop));
+        var issue = Confirmed(await _sink.SendAsync(Some.Of(Some.Issue), null, DateTimeOffset.MaxValue, Stop));
+        var flag = Confirmed(await _sink.SendAsync(Some.Of(Some.Flag), null, DateTimeOffset.MaxValue, Stop));
+        var amended = Confirmed(await _sink.SendAsync(Some.Of(Some.Amended), issue, DateTimeOffset.MaxValue, Stop));
+        var cleared = Confirmed(await _sink.SendAsync(Some.Of(Some.Cleared), flag, DateTimeOffset.MaxValue, Stop));
 
         Assert.Equal((issue.Id, flag.Id), (amended.Id, cleared.Id));
         Assert.Equal(4, (await AllAsync("Provenance")).Count);
@@ -59,8 +59,8 @@ public sealed class AgainstSandboxTests : IDisposable
         ServerVersion? last = null;
         foreach (var message in new[] { Some.Issue, Some.Issue, Some.Amended, Some.Amended, Some.Withdrawn, Some.Withdrawn })
         {
-            Confirmed(await _sink.SendAsync(Some.Of(message), last, Stop));
-            last = Confirmed(await _sink.SendAsync(Some.Of(message), last, Stop));
+            Confirmed(await _sink.SendAsync(Some.Of(message), last, DateTimeOffset.MaxValue, Stop));
+            last = Confirmed(await _sink.SendAsync(Some.Of(message), last, DateTimeOffset.MaxValue, Stop));
         }
 
         Assert.Single(await AllAsync("DetectedIssue"));
@@ -72,12 +72,12 @@ public sealed class AgainstSandboxTests : IDisposable
     [Fact]
     public async Task AMitigatedFinding_BecomesCorrectedOnWithdrawal()
     {
-        var left = Confirmed(await _sink.SendAsync(Some.Of(Some.Issue), null, Stop));
+        var left = Confirmed(await _sink.SendAsync(Some.Of(Some.Issue), null, DateTimeOffset.MaxValue, Stop));
         var issue = (DetectedIssue)(await _http.ReadAsync("DetectedIssue", left.Id, Stop)).Resource!;
         issue.Mitigation.Add(new DetectedIssue.MitigationComponent { Action = new CodeableConcept { Text = "Turned down" } });
         Assert.True((await _http.UpdateAsync(issue, left.Id, left.Version, Stop)).IsDone);
 
-        var answer = await _sink.SendAsync(Some.Of(Some.Withdrawn), left, Stop);
+        var answer = await _sink.SendAsync(Some.Of(Some.Withdrawn), left, DateTimeOffset.MaxValue, Stop);
 
         Assert.True(answer is { State: SendState.Confirmed, ChangedByPerson: true, ClosedByPerson: true });
         var stands = (DetectedIssue)(await _http.ReadAsync("DetectedIssue", left.Id, Stop)).Resource!;
@@ -88,11 +88,11 @@ public sealed class AgainstSandboxTests : IDisposable
     [Fact]
     public async Task ADeletedFlag_StaysDeleted()
     {
-        var left = Confirmed(await _sink.SendAsync(Some.Of(Some.Flag), null, Stop));
+        var left = Confirmed(await _sink.SendAsync(Some.Of(Some.Flag), null, DateTimeOffset.MaxValue, Stop));
         using var deleted = await _client.DeleteAsync(new Uri($"http://localhost/fhir/Flag/{left.Id}"), Stop);
         Assert.True(deleted.IsSuccessStatusCode);
 
-        var answer = await _sink.SendAsync(Some.Of(Some.Cleared), left, Stop);
+        var answer = await _sink.SendAsync(Some.Of(Some.Cleared), left, DateTimeOffset.MaxValue, Stop);
 
         Assert.True(answer is { State: SendState.Confirmed, ClosedByPerson: true });
         using var gone = await _client.GetAsync(new Uri($"http://localhost/fhir/Flag/{left.Id}"), Stop);

@@ -142,20 +142,6 @@ public sealed class LostAnswerTests : IDisposable
         Assert.Equal("low", _bench.Server.Only("DetectedIssue")["severity"]!.GetValue<string>());
     }
 
-    [Fact]
-    public async Task SeveralMatches_AreParkedAndNoneIsPicked()
-    {
-        foreach (var id in (string[])["a", "b"])
-        {
-            _bench.Server.Put($$"""{"resourceType":"DetectedIssue","id":"{{id}}","status":"final","identifier":[{"system":"{{WrittenSystems.Finding}}","value":"{{Some.Issue.Key:D}}"}]}""");
-        }
-
-        var answer = await _bench.SendAsync(Some.Issue);
-
-        Assert.Equal((SendState.Parked, "AG5201"), (answer.State, answer.Code));
-        Assert.DoesNotContain(_bench.Server.Asked, line => line.StartsWith("PUT", StringComparison.Ordinal));
-    }
-
     [Theory]
     [InlineData(HttpStatusCode.Unauthorized, SendState.Unknown, "AG5103")]
     [InlineData(HttpStatusCode.Forbidden, SendState.Parked, "AG5104")]

@@ -27,6 +27,16 @@ internal sealed class SinkBench : IDisposable
 
     public FakeTimeProvider Clock { get; } = new(Some.Noon.AddMinutes(5));
 
+    /// <summary>When the claim on what is sent runs out.</summary>
+    public DateTimeOffset Until { get; set; } = DateTimeOffset.MaxValue;
+
+    /// <summary>Not even what was confirmed is remembered.</summary>
+    public void Forget()
+    {
+        _confirmed.Clear();
+        Restart();
+    }
+
     /// <summary>Remembers nothing but what the ledger confirmed.</summary>
     public void Restart()
     {
@@ -40,7 +50,7 @@ internal sealed class SinkBench : IDisposable
 
     public async Task<SinkAnswer> SendAsync(Outgoing outgoing)
     {
-        var answer = await _sink.SendAsync(outgoing, _confirmed.GetValueOrDefault(outgoing.Key), TestContext.Current.CancellationToken);
+        var answer = await _sink.SendAsync(outgoing, _confirmed.GetValueOrDefault(outgoing.Key), Until, TestContext.Current.CancellationToken);
         if (answer is { State: SendState.Confirmed, Server: { } server })
         {
             _confirmed[outgoing.Key] = server;

@@ -145,7 +145,7 @@ public sealed class RaisedCountsTests
 
         public int Count(string check, bool isFlag) => Keys.Values.Count(one => one.Check == check && one.IsFlag == isFlag);
 
-        public ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, CancellationToken stop)
+        public ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, DateTimeOffset until, CancellationToken stop)
         {
             using var json = JsonDocument.Parse(outgoing.Content);
             Keys[outgoing.Key] = (json.RootElement.GetProperty("check").GetString()!, outgoing.Kind == MessageJson.Flag);

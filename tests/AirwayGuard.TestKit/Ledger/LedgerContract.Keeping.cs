@@ -116,6 +116,18 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task A_later_number_stands_though_a_clock_that_was_set_back_stamped_it_earlier()
+    {
+        var first = await KeepOne(Charted.Vacuum(Ledger, "1", "9", "Patient/1", 200, knownAfter: 30));
+        var second = await KeepOne(Charted.Vacuum(Ledger, "1", "10", "Patient/1", 120, knownAfter: 20));
+        var stale = await KeepOne(Charted.Vacuum(Ledger, "1", "8", "Patient/1", 180, knownAfter: 29));
+
+        Assert.Equal([200], await Vacuums("Patient/1", first));
+        Assert.Equal([120], await Vacuums("Patient/1", second));
+        Assert.Equal([120], await Vacuums("Patient/1", stale));
+    }
+
+    [Fact]
     public async Task An_older_version_that_comes_late_is_kept_and_stands_for_nothing()
     {
         var newer = await KeepOne(Charted.Vacuum(Ledger, "1", "2", "Patient/1", 200, knownAfter: 5));

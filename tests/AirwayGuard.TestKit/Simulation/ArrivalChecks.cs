@@ -30,6 +30,7 @@ internal static class ArrivalChecks
             }
         }
 
+        faults.AddRange(await DeletionFaultsAsync(run));
         faults.AddRange(await DueFaultsAsync(ledger));
         var verdict = await AuditChain.Verify(ledger.AuditTrailAsync(CancellationToken.None), run.Heads, CancellationToken.None);
         if (!verdict.IsSound)
@@ -76,6 +77,28 @@ internal static class ArrivalChecks
         var kind = References.KindOf(name.AsSpan(0, name.IndexOf('/', StringComparison.Ordinal)));
         var versions = await ledger.VersionsAsync(ledger.Entities.Intern(kind, Encoding.UTF8.GetBytes(name)), CancellationToken.None);
         return versions.Count == 1 && (await ledger.ArrivalAsync(kept, CancellationToken.None))!.Body.Span.IndexOf("\"entered-in-error\""u8) >= 0;
+    }
+
+    // What was never seen before it was deleted was never charted.
+    private static async Task<IReadOnlyList<string>> DeletionFaultsAsync(SimulatedRun run)
+    {
+        var faults = new List<string>();
+        foreach (var id in run.Server.DeletedRows)
+        {
+            var row = run.Ledger.Entities.Intern(EntityKind.Row, Encoding.UTF8.GetBytes("Observation/" + id));
+            var kept = new List<Arrival?>();
+            foreach (var position in await run.Ledger.VersionsAsync(row, CancellationToken.None))
+            {
+                kept.Add(await run.Ledger.ArrivalAsync(position, CancellationToken.None));
+            }
+
+            if (kept.Count > 0 && kept.All(arrival => arrival?.Kind != ArrivalKind.Deletion))
+            {
+                faults.Add($"The deletion of Observation/{id} was never kept.");
+            }
+        }
+
+        return faults;
     }
 
     private static async Task<IReadOnlyList<string>> DueFaultsAsync(ILedger ledger)

@@ -6,6 +6,9 @@ namespace AirwayGuard.TestKit.Simulation;
 /// </summary>
 internal sealed class ChartingPlan
 {
+    private static readonly ActKind[] PersonsHands =
+        [ActKind.MitigateIssue, ActKind.EditFlag, ActKind.EditIssue, ActKind.DeleteFlag, ActKind.DeleteIssue];
+
     private readonly Random _random;
     private readonly List<ChartingAct> _acts = [];
     private int _rows;
@@ -47,7 +50,7 @@ internal sealed class ChartingPlan
         for (var left = 3 + _random.Next(6); left > 0; left--)
         {
             minute += _random.Next(8) == 0 ? 125 + _random.Next(30) : 1 + _random.Next(20);
-            switch (_random.Next(12))
+            switch (_random.Next(15))
             {
                 case < 4:
                     Vacuum(rows, minute, settings);
@@ -70,8 +73,14 @@ internal sealed class ChartingPlan
                 case 10:
                     order = Order(rows, minute, order);
                     break;
+                case 11:
+                    OverAnd(ActKind.CloseFlag, rows, minute, settings);
+                    break;
+                case 12 when settings.Count + passes.Count > 0:
+                    Delete(rows.Patient, minute, settings, passes);
+                    break;
                 default:
-                    OverAndClosed(rows, minute, settings);
+                    OverAnd(PersonsHands[_random.Next(PersonsHands.Length)], rows, minute, settings);
                     break;
             }
         }
@@ -139,14 +148,23 @@ internal sealed class ChartingPlan
         return id;
     }
 
-    private void OverAndClosed(ChartingRows rows, int minute, List<(string Id, DateTimeOffset At)> settings)
+    private void Delete(string patient, int minute, List<(string Id, DateTimeOffset At)> settings, List<(string Id, DateTimeOffset At)> passes)
+    {
+        var all = settings.Concat(passes).ToArray();
+        var id = all[_random.Next(all.Length)].Id;
+        _acts.Add(new ChartingAct(ActKind.DeleteRow, patient, TimeSpan.FromMinutes(minute + 1), "Observation", id, "", $"{id} deleted"));
+        settings.RemoveAll(row => row.Id == id);
+        passes.RemoveAll(row => row.Id == id);
+    }
+
+    private void OverAnd(ActKind kind, ChartingRows rows, int minute, List<(string Id, DateTimeOffset At)> settings)
     {
         Reading(rows, minute, 0, 200, settings);
-        _acts.Add(new ChartingAct(rows.Patient, TimeSpan.FromMinutes(minute + 1), "Flag", "", "", "a person closes the Flag"));
+        _acts.Add(new ChartingAct(kind, rows.Patient, TimeSpan.FromMinutes(minute + 1), "", "", "", $"a person: {kind}"));
     }
 
     private void Add(string patient, int minute, string type, string id, string json, string says) =>
-        _acts.Add(new ChartingAct(patient, TimeSpan.FromMinutes(minute), type, id, json, $"{type}/{id}: {says}"));
+        _acts.Add(new ChartingAct(ActKind.Chart, patient, TimeSpan.FromMinutes(minute), type, id, json, $"{type}/{id}: {says}"));
 
     private string NextId(string patient, string kind) => $"{patient}-{kind}{++_rows}";
 

@@ -10,10 +10,10 @@ internal static class FindingsComparison
     /// finding for whoever looked in that while, and its withdrawal is all that may be left of it. Closed by a person here and
     /// cleared there: where both became known together, the spell was over already.
     /// </summary>
-    /// <param name="closed">Keys of the Flags that a person closed.</param>
+    /// <param name="hand">What a person closed.</param>
     /// <param name="ignoreClosing">The other run knows nothing of what persons closed.</param>
     public static IEnumerable<string> Differences(
-        IReadOnlyDictionary<Guid, RecordedFinding> here, IReadOnlyDictionary<Guid, RecordedFinding> there, string other, IReadOnlySet<Guid> closed, bool ignoreClosing)
+        IReadOnlyDictionary<Guid, RecordedFinding> here, IReadOnlyDictionary<Guid, RecordedFinding> there, string other, HandScope hand, bool ignoreClosing)
     {
         foreach (var key in here.Keys.Union(there.Keys).Order())
         {
@@ -23,7 +23,8 @@ internal static class FindingsComparison
                 continue;
             }
 
-            var isOver = (closed.Contains(key) && (ignoreClosing || (IsOver(one) && IsOver(two)))) || IsClosedOccurrence(one) || IsClosedOccurrence(two);
+            var isOver = hand.IsPerhapsClosed(key) || (hand.IsClosed(key) && (ignoreClosing || (IsOver(one) && IsOver(two))))
+                || IsClosedOccurrence(one) || IsClosedOccurrence(two);
             if (one?.Comparable(isOver) != two?.Comparable(isOver))
             {
                 yield return $"Recorded: {one?.ToString() ?? "nothing"}; {other}: {two?.ToString() ?? "nothing"}";

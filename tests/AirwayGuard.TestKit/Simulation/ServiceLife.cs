@@ -20,23 +20,26 @@ internal sealed class ServiceLife
 {
     private static readonly Uri Base = new("http://localhost/fhir"), Own = new("http://127.0.0.1:8480/");
     private readonly SqliteLedger _ledger;
-    private readonly VirtualTime _clock;
+    private readonly ProcessClock _clock;
 
-    private ServiceLife(SqliteLedger ledger, SimulatedServer server, VirtualTime clock, Turns turns, Random chance, bool live, Sabotage sabotage)
+    private ServiceLife(SqliteLedger ledger, SimulatedServer server, ProcessClock clock, Turns turns, Fences fences, Random chance, LifeSettings settings)
     {
         (_ledger, _clock) = (ledger, clock);
-        var simulated = new SimulatedLedger(ledger, turns, sabotage);
-        var provider = ProviderOf(simulated, new SimulatedWire(server.Handler, turns, sabotage), clock, chance);
+        var simulated = new SimulatedLedger(ledger, turns, fences, settings.Sabotage);
+        var provider = ProviderOf(simulated, new SimulatedWire(server, turns, settings.Sabotage), clock, chance);
         var http = provider.GetRequiredService<IHttpClientFactory>().CreateClient(FhirClientServices.ClientName);
         var gate = provider.GetRequiredService<FhirGate>();
-        var (board, health, intake) = (new NoticeBoard(), new IntakeHealth(), new IntakeOptions());
+        var (board, health) = (new NoticeBoard(), new IntakeHealth());
+        var intake = new IntakeOptions { PageSize = settings.PageSize, OverlapSeconds = settings.Sabotage == Sabotage.OverlapForgotten ? 0 : 300 };
+        var queries = SimulatedBasis.Queries.Where(query => settings.Sabotage != Sabotage.DeletionsNotAsked || !query.AsksDeletions).ToArray();
         Door = new NotifyDoor(board, health, clock);
-        var source = new FhirArrivalSource(http, gate, SimulatedBasis.Queries, intake.PageSize, clock);
+        IArrivalSource source = new FhirArrivalSource(http, gate, queries, intake.PageSize, clock);
+        source = settings.Sabotage == Sabotage.None ? source : new SabotagedSource(source, settings.Sabotage, server.Clock);
         var sweep = new SweepStep(simulated, source, new FhirArrivalReader(SimulatedBasis.Map), board, health, intake, clock, NullLogger<SweepStep>.Instance);
         var subscriptions = new SubscriptionStep(
-            new SubscriptionClient(http, gate), simulated, SimulatedBasis.Queries, Door, Own, intake, () => $"token-{chance.NextInt64():x16}", board, health, clock,
-            NullLogger<SubscriptionStep>.Instance);
-        var judge = new JudgeStep(simulated, new ChartedText(), SimulatedBasis.Of(live), clock, TimeSpan.FromMinutes(1));
+            new SubscriptionClient(http, gate), simulated, [.. queries.Where(query => !query.AsksDeletions)], Door, Own, intake, () => $"token-{chance.NextInt64():x16}", board, health,
+            clock, NullLogger<SubscriptionStep>.Instance);
+        var judge = new JudgeStep(simulated, new ChartedText(), SimulatedBasis.Of(settings.IsLive), clock, TimeSpan.FromMinutes(1));
         var send = new SendStep(simulated, [.. provider.GetServices<ISink>()], new SendOptions { MaxAttempts = 20 }, clock);
         Fibres = [new Fibre(sweep), new Fibre(new DueStep(simulated, clock)), new Fibre(judge), new Fibre(send), new Fibre(subscriptions)];
     }
@@ -49,22 +52,24 @@ internal sealed class ServiceLife
     /// <summary>The ledger itself, for looking at it.</summary>
     public SqliteLedger Ledger => _ledger;
 
-    public static async Task<ServiceLife> StartAsync(string folder, SimulatedServer server, VirtualTime clock, Turns turns, Random chance, bool live, Sabotage sabotage)
+    public static async Task<ServiceLife> StartAsync(
+        string folder, SimulatedServer server, VirtualTime time, Turns turns, Fences fences, SimulatedDisk disk, Random chance, LifeSettings settings)
     {
-        var ledger = await SqliteLedger.OpenAsync(folder, new SqliteLedgerOptions { FillSalt = chance.NextBytes }, clock);
+        var clock = new ProcessClock(time);
+        var ledger = await SqliteLedger.OpenAsync(folder, new SqliteLedgerOptions { FillSalt = disk.FillSalt, Shared = settings.IsShared }, clock);
         if (await OneThread.DoneAsync(ledger.BindAsync(Base.AbsoluteUri, "simulated", CancellationToken.None)) is { } problem)
         {
             throw new InvalidOperationException("The ledger does not take its own server back: " + problem.Code.Id);
         }
 
-        return new ServiceLife(ledger, server, clock, turns, chance, live, sabotage);
+        return new ServiceLife(ledger, server, clock, turns, fences, chance, settings);
     }
 
     /// <returns>The head of the audit trail at the end, as somebody outside would have anchored it.</returns>
     public async Task<AuditHead> EndAsync()
     {
-        _clock.Forget();
-        var head = await OneThread.DoneAsync(_ledger.AuditAsync([], _clock.Now, CancellationToken.None));
+        _clock.End();
+        var head = await OneThread.DoneAsync(_ledger.AuditAsync([], _clock.GetUtcNow(), CancellationToken.None));
         await OneThread.DoneAsync(_ledger.DisposeAsync());
         return head;
     }

@@ -25,6 +25,7 @@ internal static class SimulatedBasis
         .. SweepQueries.For(Map).Where(query => Asked.Contains(query.Type, StringComparer.Ordinal) && query.Type is not ("Flag" or "DetectedIssue")),
         new SweepQuery("Observation-1", "Observation", [.. Codes.Select(code => new SweepCode(CodeSystems.AirwayCare, code))]),
         .. SweepQueries.For(Map).Where(query => query.Type is "Flag" or "DetectedIssue"),
+        .. SweepQueries.Deletions.Where(query => query.Type == "Observation"),
     ];
 
     /// <param name="live">Whether anything leaves the service.</param>

@@ -6,7 +6,7 @@ using AirwayGuard.Core.Ports;
 namespace AirwayGuard.TestKit.Simulation;
 
 /// <summary>The ledger with a stop before each call, at which the process may end. Disposing leaves the ledger itself open.</summary>
-internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabotage) : ILedger
+internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences, Sabotage sabotage) : ILedger
 {
     public IEntityInterner Entities => ledger.Entities;
 
@@ -19,13 +19,19 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabo
 
     public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop)
     {
+        if (sabotage == Sabotage.CursorNeverGoesBack && moved is not null
+            && await OneThread.DoneAsync(ledger.CursorAsync(moved.Name, stop)) is { } cursor && cursor.ServerTime > moved.ServerTime)
+        {
+            moved = null;
+        }
+
         if (sabotage == Sabotage.CursorMovesFirst && moved is not null)
         {
             await CallAsync("move " + moved.Name, () => ledger.KeepAsync([], moved, stop));
             moved = null;
         }
 
-        return await CallAsync(moved is null ? $"keep {arrivals.Count}" : $"keep {arrivals.Count} and move {moved.Name}", () => ledger.KeepAsync(arrivals, moved, stop));
+        return await CallAsync(moved is null ? $"keep {arrivals.Count}" : $"keep {arrivals.Count} and move {moved.Name}", () => KeepOrNotAsync(arrivals, moved, stop));
     }
 
     public ValueTask<SweepCursor?> CursorAsync(string name, CancellationToken stop) => CallAsync("cursor " + name, () => ledger.CursorAsync(name, stop));
@@ -37,8 +43,18 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabo
     public ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop) =>
         CallAsync("adopt basis", () => ledger.AdoptBasisAsync(basisSha256, now, stop));
 
-    public ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop) =>
-        CallAsync(kind == WorkKind.Judge ? "claim to judge" : "claim to send", () => ledger.ClaimAsync(kind, lease, now, stop));
+    public async ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop)
+    {
+        var name = kind == WorkKind.Judge ? "claim to judge" : "claim to send";
+        return await CallAsync(
+            name,
+            async () =>
+            {
+                var work = await ledger.ClaimAsync(kind, lease, now, stop);
+                fences.Claimed(work);
+                return work;
+            });
+    }
 
     public ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop) =>
         CallAsync("load", () => ledger.LoadAsync(patient, window, asKnownAt, stop));
@@ -49,17 +65,18 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabo
     public ValueTask<FindingRecord?> FindingAsync(Guid key, CancellationToken stop) => CallAsync("finding", () => ledger.FindingAsync(key, stop));
 
     public ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop) =>
-        CallAsync($"decide {decision.Changes.Length} of {ledger.NameOf(decision.Patient)}", () => ledger.DecideAsync(Spoilt(decision), stop));
+        CallAsync($"decide {decision.Changes.Length} of {ledger.NameOf(decision.Patient)}", async () => fences.Note(await ledger.DecideAsync(Spoilt(decision), stop)));
 
     public ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop) =>
         CallAsync($"fail {failed.Code} of {ledger.NameOf(failed.Patient)}", () => ledger.FailAsync(failed, stop));
 
-    public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => CallAsync("last sent", () => ledger.LastSentAsync(key, stop));
+    public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) =>
+        CallAsync("last sent", async () => sabotage == Sabotage.SentForgotten ? null : await ledger.LastSentAsync(key, stop));
 
     public ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop) => CallAsync("outgoing", () => ledger.OutgoingAsync(key, stop));
 
     public ValueTask<Committed> SettleAsync(Receipt receipt, CancellationToken stop) =>
-        CallAsync($"settle {receipt.State} {receipt.ProblemCode}".TrimEnd(), () => ledger.SettleAsync(receipt, stop));
+        CallAsync($"settle {receipt.State} {receipt.ProblemCode}".TrimEnd(), async () => fences.Note(await ledger.SettleAsync(receipt, stop)));
 
     public ValueTask<IReadOnlyList<ParkedEntry>> ParkedEntriesAsync(CancellationToken stop) => CallAsync("parked", () => ledger.ParkedEntriesAsync(stop));
 
@@ -97,13 +114,26 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Sabotage sabo
     private Decision Spoilt(Decision decision) => sabotage switch
     {
         Sabotage.DueTimesForgotten => decision with { Due = [] },
+        Sabotage.FenceIgnored => decision with { Fence = fences.Newest(decision.Patient) },
         Sabotage.OutboxForgotten when decision.Outgoing.Length > 1 => decision with { Outgoing = decision.Outgoing.RemoveAt(0) },
         _ => decision,
     };
 
+    private async ValueTask<IReadOnlyList<KeptArrival>> KeepOrNotAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop)
+    {
+        try
+        {
+            return await ledger.KeepAsync(arrivals, moved, stop);
+        }
+        catch (Exception trouble) when (sabotage == Sabotage.FullDiskIgnored && SimulatedDisk.IsFull(trouble))
+        {
+            return moved is null ? [] : await ledger.KeepAsync([], moved, stop);
+        }
+    }
+
     private async ValueTask<T> CallAsync<T>(string name, Func<ValueTask<T>> call)
     {
-        var fate = await turns.Before(name, isHttp: false);
+        var fate = await turns.Before(name, request: null);
         if (fate == Fate.EndBefore)
         {
             await PendingCall.Never;

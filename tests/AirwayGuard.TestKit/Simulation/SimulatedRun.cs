@@ -14,44 +14,55 @@ internal sealed class SimulatedRun : IDisposable
     private readonly SimulatedServer _server;
     private readonly Schedule? _schedule;
     private readonly Random _chance;
-    private readonly string _folder;
-    private readonly Sabotage _sabotage;
     private readonly List<ChartingAct> _toDo;
-    private readonly List<Notice> _heldBack = [];
-    private readonly List<AuditHead> _heads = [];
-    private ServiceLife? _life;
-    private DateTimeOffset _downUntil;
+    private readonly Notices? _notices;
+    private Processes _processes;
 
     /// <param name="schedule">Null for a run without faults.</param>
     public SimulatedRun(ChartingPlan plan, int seed, string folder, Schedule? schedule, Sabotage sabotage = Sabotage.None)
     {
-        (Plan, _folder, _schedule, _toDo, _chance, _sabotage) = (plan, Path.Combine(folder, "ledger"), schedule, [.. plan.Acts], new Random(seed), sabotage);
-        _server = new SimulatedServer(Path.Combine(folder, "server"), _clock, new NoticeWire(Answer));
+        (Plan, _schedule, _toDo, _chance) = (plan, schedule, [.. plan.Acts], new Random(seed));
+        var clock = new ServerClock(_clock) { Ahead = schedule?.Habit switch { ServerHabit.ClockAhead => TimeSpan.FromMinutes(10), ServerHabit.ClockBehind => TimeSpan.FromMinutes(-10), _ => TimeSpan.Zero } };
+        var goesBack = schedule?.Habit is ServerHabit.ClockSteps or ServerHabit.HidesRows;
+        _server = new SimulatedServer(Path.Combine(folder, "server"), clock, goesBack, new NoticeWire(notice => _processes!.Up is null ? null : _notices!.Answer(notice)));
+        _notices = schedule is null ? null : new Notices(schedule, _clock, (notice, length) => _processes!.Up?.Door.Answer(notice.Channel, notice.Authorization, length));
+        _processes = ProcessesOn(
+            Path.Combine(folder, "ledger"), new LifeSettings(IsLive: true, schedule?.HasTwoClaimants == true, schedule?.PageSize ?? 500, sabotage));
     }
 
     public ChartingPlan Plan { get; }
 
+    /// <summary>Two processes send.</summary>
+    public bool HasTwoWriters => _schedule?.HasTwoClaimants == true;
+
     public SimulatedServer Server => _server;
 
-    public ILedger Ledger => _life!.Ledger;
+    public ILedger Ledger => _processes.Ledger;
 
     /// <summary>Heads of the audit trail at each end of the process.</summary>
-    public IReadOnlyList<AuditHead> Heads => _heads;
+    public IReadOnlyList<AuditHead> Heads => _processes.Heads;
+
+    /// <summary>Decisions and receipts refused because their claim had run out.</summary>
+    public int RefusedByFence => _processes.Fences.Refused;
+
+    /// <summary>Commits that found the disk full.</summary>
+    public int RefusedByDisk => _processes.Disk.Refused;
 
     public List<string> Troubles { get; } = [];
 
     /// <summary>What the schedule wills, turn by turn, with its faults.</summary>
     public async Task FollowScheduleAsync(int turns)
     {
+        Say($"{_schedule!.Habit}, pages of {_schedule.PageSize}, {(_schedule.HasTwoClaimants ? "two processes" : "one process")}");
         for (var turn = 0; turn < turns; turn++)
         {
-            switch (_schedule!.Next(100))
+            switch (_schedule.Next(100))
             {
                 case < 68:
                     await GoOnAsync();
                     break;
                 case < 74:
-                    TryAct();
+                    await TryActAsync();
                     break;
                 case < 84:
                     Advance();
@@ -60,7 +71,7 @@ internal sealed class SimulatedRun : IDisposable
                     await _server.StepAsync();
                     break;
                 default:
-                    Release();
+                    _notices!.ReleaseOne();
                     break;
             }
         }
@@ -69,9 +80,9 @@ internal sealed class SimulatedRun : IDisposable
     /// <summary>No more faults: everything that is left to do is done, and time goes on until nothing waits for it.</summary>
     public async Task BeQuietAsync()
     {
-        await StartAsync();
+        await _processes.StartAllAsync();
         _turns.IsStraight = true;
-        foreach (var fibre in _life!.Fibres.Where(fibre => fibre.At is not null))
+        foreach (var fibre in _processes.Fibres.Where(fibre => !fibre.IsAtRest).ToArray())
         {
             await FinishAsync(fibre);
         }
@@ -89,7 +100,7 @@ internal sealed class SimulatedRun : IDisposable
             var state = await Ledger.StateAsync(CancellationToken.None);
             var due = await Ledger.NextDueAsync(CancellationToken.None);
             var isBusy = state is not { PatientsWaiting: 0, Pending: 0, Unknown: 0 };
-            if (!isBusy && TryAct())
+            if (!isBusy && await TryActAsync())
             {
                 _clock.AdvanceTo(_clock.Now + QuickSweep);
                 quiet = 0;
@@ -102,66 +113,67 @@ internal sealed class SimulatedRun : IDisposable
         }
     }
 
-
-    public async Task StartAsync() =>
-        _life ??= await ServiceLife.StartAsync(_folder, _server, _clock, _turns, _chance, live: true, _sabotage);
-
-    public async Task EndAsync()
-    {
-        if (_life is { } life)
-        {
-            _life = null;
-            _heads.Add(await life.EndAsync());
-        }
-    }
+    public Task EndAsync() => _processes.EndAllAsync();
 
     /// <summary>Stops the service for good and starts one with an empty ledger, which sends nothing and judges all at once.</summary>
     public async Task StartAnewAsync(string folder)
     {
         await EndAsync();
-        _life = await ServiceLife.StartAsync(folder, _server, _clock, _turns, _chance, live: false, Sabotage.None);
+        _processes = ProcessesOn(folder, new LifeSettings(IsLive: false, IsShared: false, PageSize: 500, Sabotage.None));
+        await _processes.StartAllAsync();
         await DrainAsync();
     }
 
     public void Dispose() => _server.Dispose();
 
+    private Processes ProcessesOn(string folder, LifeSettings settings) => new(folder, _server, _clock, _turns, _chance, settings);
+
     private async Task GoOnAsync()
     {
-        if (_life is null)
-        {
-            if (_clock.Now < _downUntil)
-            {
-                Advance();
-                return;
-            }
-
-            await StartAsync();
-            Say("the process starts");
-            return;
-        }
-
-        var able = _life.Fibres.Where(fibre => fibre.MayGoOn).ToArray();
-        if (able.Length == 0)
+        var (able, startable) = (_processes.Able, _processes.Startable);
+        if (able.Count + startable.Count == 0)
         {
             Advance();
             return;
         }
 
-        var fibre = _schedule!.OneOf(able);
-        for (var calls = 1 + _schedule.Next(8); calls > 0 && fibre.MayGoOn; calls--)
+        var choice = _schedule!.Next(able.Count + startable.Count);
+        if (choice >= able.Count)
         {
+            var starting = startable[choice - able.Count];
+            await _processes.StartAsync(starting);
+            Say($"{_processes.NameOf(starting)}the process starts");
+            return;
+        }
+
+        await GoOnAsync(able[choice].Process, able[choice].Fibre);
+    }
+
+    private async Task GoOnAsync(int process, Fibre fibre)
+    {
+        var name = _processes.NameOf(process);
+        for (var calls = 1 + _schedule!.Next(8); calls > 0 && fibre.MayGoOn; calls--)
+        {
+            if (fibre.At is not null && _schedule.Pause() is { } time)
+            {
+                Say(string.Create(CultureInfo.InvariantCulture, $"{name}stands still for {time.TotalSeconds} s before {fibre.At.Name}"));
+                _processes.StandStill(process, time);
+                return;
+            }
+
             var ends = false;
+            var refused = (_processes.Fences.Refused, _processes.Disk.Refused);
             fibre.GoOn(_turns, call =>
             {
                 var fate = _schedule.FateOf(call);
-                ends = fate is Fate.EndBefore or Fate.EndAfter;
-                Say(fate == Fate.Proceed ? $"{fibre.Name}: {call.Name}" : $"{fibre.Name}: {call.Name}: {fate}");
+                ends = fate.IsEnd;
+                Say(fate == Fate.Proceed ? $"{name}{fibre.Name}: {call.Name}" : $"{name}{fibre.Name}: {call.Name}: {fate}");
                 return fate;
             });
+            SayRefusal(refused);
             if (ends)
             {
-                await EndAsync();
-                _downUntil = _clock.Now + _schedule.TimeDown();
+                await _processes.EndAsync(process, _schedule.TimeDown());
                 return;
             }
 
@@ -172,11 +184,28 @@ internal sealed class SimulatedRun : IDisposable
         }
     }
 
+    private void SayRefusal((int Fences, int Disk) before)
+    {
+        if (_processes.Fences.Refused > before.Fences)
+        {
+            Say("  refused: the claim had run out");
+        }
+
+        if (_processes.Disk.Refused > before.Disk)
+        {
+            Say("  refused: the disk is full");
+        }
+    }
+
     private async Task<StepResult?> ResultOf(Fibre fibre)
     {
         try
         {
             return await fibre.TakeResultAsync();
+        }
+        catch (Exception full) when (SimulatedDisk.IsFull(full))
+        {
+            return StepResult.BackOff;
         }
         catch (Exception trouble) when (trouble is not OutOfMemoryException)
         {
@@ -192,7 +221,7 @@ internal sealed class SimulatedRun : IDisposable
         {
             worked = false;
             // Sweeps find everything without notices.
-            foreach (var fibre in _life!.Fibres.Where(fibre => fibre.Name != "subscriptions"))
+            foreach (var fibre in _processes.Fibres.Where(fibre => fibre.Name != "subscriptions"))
             {
                 while (await FinishAsync(fibre) == StepResult.DidWork)
                 {
@@ -225,15 +254,14 @@ internal sealed class SimulatedRun : IDisposable
         }
     }
 
-    private bool TryAct()
+    private async Task<bool> TryActAsync()
     {
         var blocked = new HashSet<string>(StringComparer.Ordinal);
         foreach (var act in _toDo)
         {
-            if (blocked.Add(act.Patient) && TryDo(act))
+            if (blocked.Add(act.Patient) && await TryDoAsync(act))
             {
                 _toDo.Remove(act);
-                Say("charted " + act.Says);
                 return true;
             }
         }
@@ -241,64 +269,48 @@ internal sealed class SimulatedRun : IDisposable
         return false;
     }
 
-    private bool TryDo(ChartingAct act)
+    private async Task<bool> TryDoAsync(ChartingAct act)
     {
-        var at = ChartingPlan.Start + act.After;
-        if (act.IsClosing)
+        if (act.IsOnOurs)
         {
-            act.Target = _schedule is null ? _server.FlagInForce(act.Patient) : act.Target;
-            return act.Target is not { } key || _server.TryClose(key);
+            act.Target = _schedule is null ? _server.Hands.InForce(act.Kind, act.Patient) : act.Target;
+            if (act.Target is { } key && (!await MayBeDoneAsync(act.Kind, key) || !_server.Hands.TryDo(act.Kind, key)))
+            {
+                return false;
+            }
+
+            Say(act.Target is null ? $"{act.Says}: there is none" : act.Says);
+            return true;
         }
 
-        _clock.AdvanceTo(at);
-        _server.Chart(act);
+        _clock.AdvanceTo(ChartingPlan.Start + act.After);
+        var hidden = _turns.IsStraight ? TimeSpan.Zero : _schedule?.Hidden() ?? TimeSpan.Zero;
+        _server.Chart(act, hidden);
+        Say(hidden == TimeSpan.Zero ? "charted " + act.Says : string.Create(CultureInfo.InvariantCulture, $"charted {act.Says}, hidden for {hidden.TotalSeconds} s until now"));
         return true;
     }
+
+    // Of what was created without a word reaching us, and deleted before we looked, nobody can know that it was there.
+    private async Task<bool> MayBeDoneAsync(ActKind kind, Guid key) =>
+        kind is not (ActKind.DeleteFlag or ActKind.DeleteIssue)
+        || (_processes.Up is { } life && await OneThread.DoneAsync(life.Ledger.LastSentAsync(key, CancellationToken.None)) is not null);
 
     private void Advance()
     {
         var by = TimeSpan.FromMilliseconds(_schedule!.OneOf([20, 20, 300, 300, 2_000, 2_000, 10_000, 31_000, 61_000, 301_000]));
         Say(string.Create(CultureInfo.InvariantCulture, $"{by.TotalSeconds} s go by"));
         _clock.AdvanceTo(_clock.Now + by);
-    }
-
-    private int? Answer(Notice notice)
-    {
-        if (_life is null)
+        _notices!.ReleaseDue();
+        if (_schedule.ClockStep() is { } ahead)
         {
-            return null;
+            Say(string.Create(CultureInfo.InvariantCulture, $"the server's clock is set to {ahead.TotalMinutes} min ahead of ours"));
+            _server.Clock.Ahead = ahead;
         }
 
-        var fate = _schedule!.FateOfNotice();
-        Say($"notice on {notice.Channel}: {fate}");
-        switch (fate)
+        if (_schedule.DiskFull() is { } time)
         {
-            case NoticeFate.Dropped:
-                return 202;
-            case NoticeFate.HeldBack:
-                _heldBack.Add(notice);
-                return 202;
-            case NoticeFate.Refused:
-                return 500;
-            case NoticeFate.Doubled:
-                _life.Door.Answer(notice.Channel, notice.Authorization, 0);
-                break;
-            default:
-                break;
-        }
-
-        return _life.Door.Answer(notice.Channel, notice.Authorization, fate == NoticeFate.Empty ? null : 2);
-    }
-
-    // The newest first: what was held back comes out of its order.
-    private void Release()
-    {
-        if (_life is not null && _heldBack.Count > 0)
-        {
-            var notice = _heldBack[^1];
-            _heldBack.RemoveAt(_heldBack.Count - 1);
-            Say($"held-back notice on {notice.Channel} arrives");
-            _life.Door.Answer(notice.Channel, notice.Authorization, 2);
+            Say(string.Create(CultureInfo.InvariantCulture, $"the disk is full for {time.TotalSeconds} s"));
+            _processes.Disk.Fill(time);
         }
     }
 

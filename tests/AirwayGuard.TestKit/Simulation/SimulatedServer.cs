@@ -1,6 +1,5 @@
 using System.Text;
 using System.Text.Json.Nodes;
-using AirwayGuard.Core.Findings;
 using AirwayGuard.Sandbox;
 using AirwayGuard.Sandbox.Http;
 using AirwayGuard.Sandbox.Subscriptions;
@@ -12,56 +11,58 @@ internal sealed class SimulatedServer : IDisposable
 {
     private readonly SandboxRepository _repository;
     private readonly SubscriptionDispatcher _dispatcher;
-    private readonly HashSet<Guid> _closed = [];
 
-    public SimulatedServer(string folder, TimeProvider clock, HttpMessageHandler notices)
+    /// <param name="clock">The server's; its stamps go with it.</param>
+    /// <param name="stampsGoBack">Also where it is set back.</param>
+    public SimulatedServer(string folder, ServerClock clock, bool stampsGoBack, HttpMessageHandler notices)
     {
-        _repository = new SandboxRepository(new SandboxOptions { Folder = folder }, clock);
+        Clock = clock;
+        _repository = new SandboxRepository(new SandboxOptions { Folder = folder, StampsGoBack = stampsGoBack }, clock);
         _dispatcher = new SubscriptionDispatcher(_repository, notices, clock);
         Handler = new SandboxHandler(new SandboxServer(_repository, clock));
+        Hands = new PersonsHands(_repository);
     }
 
     public HttpMessageHandler Handler { get; }
 
-    /// <summary>Keys of the Flags that a person closed.</summary>
-    public IReadOnlySet<Guid> Closed => _closed;
+    public ServerClock Clock { get; }
+
+    /// <summary>What people did to our resources.</summary>
+    public PersonsHands Hands { get; }
 
     /// <summary>The versions that Provenances speak of.</summary>
     public IEnumerable<string> ProvenanceTargets =>
         All("Provenance").Select(version => JsonNode.Parse(version.Body.Span)!["target"]?[0]?["reference"]?.GetValue<string>() ?? "");
 
+    /// <summary>Ids of the charted rows that were deleted.</summary>
+    public IEnumerable<string> DeletedRows => _repository.History("Observation").Where(version => version.IsDeletion).Select(version => version.Id).Distinct(StringComparer.Ordinal);
+
     public IReadOnlyList<StoredVersion> All(string type) => _repository.Search(type, "");
 
-    public void Chart(ChartingAct act) => _repository.Update(act.Type, act.Id, Encoding.UTF8.GetBytes(act.Json));
+    /// <summary>A person charts or deletes a row.</summary>
+    /// <param name="stamped">How long before now the server stamped it, but never before the version that it follows.</param>
+    public void Chart(ChartingAct act, TimeSpan stamped)
+    {
+        if (stamped > TimeSpan.Zero && _repository.Read(act.Type, act.Id) is { } before && Clock.GetUtcNow() - before.LastUpdated is var since && since < stamped)
+        {
+            stamped = since > TimeSpan.Zero ? since : TimeSpan.Zero;
+        }
+
+        Clock.Ahead -= stamped;
+        if (act.Kind == ActKind.DeleteRow)
+        {
+            _repository.Delete(act.Type, act.Id);
+        }
+        else
+        {
+            _repository.Update(act.Type, act.Id, Encoding.UTF8.GetBytes(act.Json));
+        }
+
+        Clock.Ahead += stamped;
+    }
 
     /// <summary>Tries one piece of the server's own work: a notice, or a Subscription to turn.</summary>
     public Task<bool> StepAsync() => _dispatcher.StepAsync();
-
-    /// <summary>Key of a Flag about vacuum that is in force for a patient.</summary>
-    public Guid? FlagInForce(string patient) =>
-        All("Flag").Select(version => WrittenResource.Read(version.Body.Span))
-            .Where(flag => flag.Status == "active" && flag.Patient == "Patient/" + patient)
-            .OrderBy(flag => flag.Key)
-            .FirstOrDefault()?.Key;
-
-    /// <summary>A person sets a Flag inactive; false while it is not in force.</summary>
-    public bool TryClose(Guid key)
-    {
-        foreach (var version in All("Flag"))
-        {
-            var written = WrittenResource.Read(version.Body.Span);
-            if (written.Key == key && written.Status == "active")
-            {
-                var flag = JsonNode.Parse(version.Body.Span)!;
-                flag["status"] = "inactive";
-                _repository.Update("Flag", version.Id, Encoding.UTF8.GetBytes(flag.ToJsonString()));
-                _closed.Add(key);
-                return true;
-            }
-        }
-
-        return false;
-    }
 
     public void Dispose()
     {

@@ -11,6 +11,15 @@ namespace AirwayGuard.TestKit.Simulation;
 public sealed record SimulationOutcome(
     int Seed, IReadOnlyList<string> Schedule, IReadOnlyList<string> Findings, IReadOnlyList<string> Broken, int Faults, int Ends)
 {
+    /// <summary>Decisions and receipts refused because their claim had run out.</summary>
+    public int RefusedByFence { get; init; }
+
+    /// <summary>Commits that found the disk full.</summary>
+    public int RefusedByDisk { get; init; }
+
+    /// <summary>Resources of ours that a person did something to.</summary>
+    public int PersonsActs { get; init; }
+
     public bool Held => Broken.Count == 0;
 
     /// <summary>All of it, for somebody who has to find out why.</summary>

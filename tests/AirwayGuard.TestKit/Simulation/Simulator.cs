@@ -27,18 +27,23 @@ public static class Simulator
         await run.FollowScheduleAsync(Turns);
         await run.BeQuietAsync();
         var recorded = await RecordedFinding.AllAsync(run.Ledger, plan.Patients);
+        var hand = new HandScope(run.Server.Hands.Marks, expected, recorded);
         broken.AddRange(await FaultsAsync(run, recorded));
-        broken.AddRange(FindingsComparison.Differences(recorded, expected, "without faults", run.Server.Closed, ignoreClosing: false));
-        broken.AddRange(WrittenChecks.Differences(run.Server, straight.Server));
+        broken.AddRange(FindingsComparison.Differences(recorded, expected, "without faults", hand, ignoreClosing: false));
+        broken.AddRange(WrittenChecks.Differences(run.Server, straight.Server, hand));
 
         await run.StartAnewAsync(folder.Sub("anew"));
         var atOnce = await RecordedFinding.AllAsync(run.Ledger, plan.Patients);
-        broken.AddRange(FindingsComparison.Differences(recorded, atOnce, "judged at once", run.Server.Closed, ignoreClosing: true));
+        broken.AddRange(FindingsComparison.Differences(recorded, atOnce, "judged at once", hand, ignoreClosing: true));
+        var (refusedByFence, refusedByDisk) = (run.RefusedByFence, run.RefusedByDisk);
         await run.EndAsync();
         return new SimulationOutcome(
-            seed, schedule.Lines, [.. recorded.Values.OrderBy(one => one.Key).Select(one => one.ToString())], broken, schedule.Faults, schedule.Ends);
+            seed, schedule.Lines, [.. recorded.Values.OrderBy(one => one.Key).Select(one => one.ToString())], broken, schedule.Faults, schedule.Ends)
+        {
+            RefusedByFence = refusedByFence, RefusedByDisk = refusedByDisk, PersonsActs = run.Server.Hands.Marks.Count,
+        };
     }
 
     private static async Task<IReadOnlyList<string>> FaultsAsync(SimulatedRun run, IReadOnlyDictionary<Guid, RecordedFinding> recorded) =>
-        [.. run.Troubles, .. await ArrivalChecks.FaultsAsync(run), .. WrittenChecks.Faults(run.Server, recorded)];
+        [.. run.Troubles, .. await ArrivalChecks.FaultsAsync(run), .. WrittenChecks.Faults(run.Server, recorded, run.HasTwoWriters), .. run.Server.Hands.Faults()];
 }

@@ -18,14 +18,14 @@ internal sealed class Turns
     }
 
     /// <summary>To be awaited before a call.</summary>
-    public PendingCall Before(string name, bool isHttp)
+    public PendingCall Before(string name, HttpRequestMessage? request)
     {
         if (Environment.CurrentManagedThreadId != _thread)
         {
             throw new InvalidOperationException($"{name} was called from another thread than the schedule's: the run is not repeatable.");
         }
 
-        var call = new PendingCall(name, isHttp);
+        var call = new PendingCall(name, request);
         if (IsStraight)
         {
             call.Decided(Fate.Proceed);

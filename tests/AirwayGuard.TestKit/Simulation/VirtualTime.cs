@@ -18,14 +18,17 @@ public sealed class VirtualTime(DateTimeOffset start) : TimeProvider
 
     public override long GetTimestamp() => Now.UtcTicks;
 
-    public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)
+    public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) => CreateTimer(callback, state, dueTime, period, owner: null);
+
+    /// <param name="owner">Whose timer it is, for <see cref="Forget"/>.</param>
+    public ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period, object? owner)
     {
         if (Environment.CurrentManagedThreadId != _thread)
         {
             throw new InvalidOperationException("Somebody waits on another thread than the schedule's: the run is not repeatable.");
         }
 
-        var timer = new VirtualTimer(this, callback, state, _made++);
+        var timer = new VirtualTimer(this, callback, state, _made++, owner);
         timer.Change(dueTime, period);
         return timer;
     }
@@ -42,18 +45,20 @@ public sealed class VirtualTime(DateTimeOffset start) : TimeProvider
         Now = until > Now ? until : Now;
     }
 
-    /// <summary>Nothing that waits is woken: the process that waited is gone.</summary>
-    public void Forget() => _timers.Clear();
+    /// <summary>Nothing of this owner that waits is woken.</summary>
+    public void Forget(object owner) => _timers.RemoveAll(timer => timer.Owner == owner);
 
     private VirtualTimer? Earliest() => _timers.OrderBy(timer => timer.Due).ThenBy(timer => timer.Number).FirstOrDefault();
 
-    private sealed class VirtualTimer(VirtualTime time, TimerCallback callback, object? state, long number) : ITimer
+    private sealed class VirtualTimer(VirtualTime time, TimerCallback callback, object? state, long number, object? owner) : ITimer
     {
         private TimeSpan _period;
 
         public DateTimeOffset? Due { get; private set; }
 
         public long Number => number;
+
+        public object? Owner => owner;
 
         public bool Change(TimeSpan dueTime, TimeSpan period)
         {

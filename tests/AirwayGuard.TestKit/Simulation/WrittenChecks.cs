@@ -8,14 +8,16 @@ internal static class WrittenChecks
     public static IReadOnlyList<WrittenResource> On(SimulatedServer server) =>
         [.. new[] { "DetectedIssue", "Flag" }.SelectMany(server.All).Select(version => WrittenResource.Read(version.Body.Span))];
 
-    public static IEnumerable<string> Faults(SimulatedServer server, IReadOnlyDictionary<Guid, RecordedFinding> recorded)
+    public static IEnumerable<string> Faults(SimulatedServer server, IReadOnlyDictionary<Guid, RecordedFinding> recorded, bool hasTwoWriters)
     {
-        var written = On(server).ToLookup(one => one.Key);
+        var (written, marks) = (On(server).ToLookup(one => one.Key), server.Hands.Marks);
         foreach (var same in written)
         {
-            if (same.Count() > 1)
+            // Copies that a race of the server's made are taken back but for one.
+            var standing = same.Where(one => one.Status != "entered-in-error").ToArray();
+            if (standing.Length > 1)
             {
-                yield return $"{same.First().Type} {same.Key} is there {same.Count()} times.";
+                yield return $"{same.First().Type} {same.Key} is there {standing.Length} times.";
             }
 
             if (!recorded.ContainsKey(same.Key))
@@ -26,8 +28,9 @@ internal static class WrittenChecks
 
         foreach (var finding in recorded.Values.OrderBy(one => one.Key))
         {
-            var there = written[finding.Key].FirstOrDefault();
-            if (finding.Sent && !server.Closed.Contains(finding.Key) && !Allowed(finding).Contains(there?.Status ?? "", StringComparer.Ordinal))
+            var there = written[finding.Key].OrderBy(one => one.Status == "entered-in-error").FirstOrDefault();
+            var hand = marks.TryGetValue(finding.Key, out var mark) ? mark.Kind : ActKind.Chart;
+            if (finding.Sent && !Allowed(finding, hand).Contains(there?.Status ?? "", StringComparer.Ordinal))
             {
                 yield return $"On the server {there?.Status ?? "nothing"}: {finding}";
             }
@@ -38,15 +41,8 @@ internal static class WrittenChecks
             }
         }
 
-        foreach (var key in server.Closed.Order())
-        {
-            if (written[key].FirstOrDefault()?.Status != "inactive")
-            {
-                yield return $"Flag {key} was closed by a person and is now {written[key].FirstOrDefault()?.Status}.";
-            }
-        }
-
-        foreach (var target in server.ProvenanceTargets.GroupBy(target => target, StringComparer.Ordinal).Where(group => group.Count() > 1))
+        // A process that stood still between its look and its write may have let another look meanwhile: a Provenance has no key.
+        foreach (var target in hasTwoWriters ? [] : server.ProvenanceTargets.GroupBy(target => target, StringComparer.Ordinal).Where(group => group.Count() > 1))
         {
             yield return $"{target.Count()} Provenances of one version.";
         }
@@ -56,7 +52,7 @@ internal static class WrittenChecks
     /// What stands on two servers after the same charting, said in fields that are fixed (docs/meanings.md); statuses are held against the
     /// ledgers. What is there on one only is told by the ledgers too: it may have been over, or taken back, before anybody looked.
     /// </summary>
-    public static IEnumerable<string> Differences(SimulatedServer here, SimulatedServer there)
+    public static IEnumerable<string> Differences(SimulatedServer here, SimulatedServer there, HandScope hand)
     {
         var other = On(there).Where(IsCompared).ToLookup(one => one.Key);
         foreach (var one in On(here).Where(IsCompared).OrderBy(one => one.Key))
@@ -67,8 +63,20 @@ internal static class WrittenChecks
             }
         }
 
-        bool IsCompared(WrittenResource one) => one.Status != "entered-in-error" && !here.Closed.Contains(one.Key);
+        bool IsCompared(WrittenResource one) => one.Status != "entered-in-error" && !here.Hands.Marks.ContainsKey(one.Key) && !hand.IsClosed(one.Key);
     }
+
+    // What a person did stays; of what they changed without ending it, the end alone is written.
+    private static string[] Allowed(RecordedFinding finding, ActKind hand) => hand switch
+    {
+        ActKind.CloseFlag => ["inactive"],
+        ActKind.DeleteFlag or ActKind.DeleteIssue => ["", "entered-in-error"],
+        ActKind.MitigateIssue or ActKind.EditIssue => finding.State == FindingState.Withdrawn ? ["corrected"] : ["final", "amended", "corrected"],
+
+        // Ended once, it is not set in force again.
+        ActKind.EditFlag => finding.State == FindingState.Open ? ["active", "inactive"] : ["inactive"],
+        _ => Allowed(finding),
+    };
 
     // A spell that was over before anybody judged it was never shown, so no Flag has to be taken down.
     private static string[] Allowed(RecordedFinding finding) => (finding.Kind, finding.State) switch

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using AirwayGuard.Core.Findings;
 
 namespace AirwayGuard.TestKit.Simulation;
 
@@ -16,10 +17,16 @@ internal sealed record WrittenResource(Guid Key, string Type, string Status, str
             ? Items(node["extension"]).Select(extension => Text(extension?["valueReference"]?["identifier"]?["value"])).Where(value => value.Length > 0)
             : Items(node["implicated"]).Select(reference => Text(reference?["reference"]));
         return new WrittenResource(
-            Guid.TryParse(Text(node["identifier"]?[0]?["value"]), out var key) ? key : Guid.Empty, type, Text(node["status"]),
+            Guid.TryParse(KeyIn(node), out var key) ? key : Guid.Empty, type, Text(node["status"]),
             Text(node["code"]?["coding"]?[0]?["code"]), isFlag ? "" : Text(node["severity"]), Text(node[isFlag ? "subject" : "patient"]?["reference"]),
             string.Join(' ', rests));
     }
+
+    // Others may have added identifiers of their own.
+    private static string KeyIn(JsonNode node) => Items(node["identifier"])
+        .Where(identifier => Text(identifier?["system"]).StartsWith(FindingKeys.Base, StringComparison.Ordinal))
+        .Select(identifier => Text(identifier?["value"]))
+        .FirstOrDefault("");
 
     private static IEnumerable<JsonNode?> Items(JsonNode? list) => list as JsonArray ?? [];
 

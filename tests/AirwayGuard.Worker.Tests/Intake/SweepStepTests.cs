@@ -101,6 +101,42 @@ public sealed class SweepStepTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_row_hidden_when_the_last_wide_sweep_looked_is_found_by_the_next_though_quick_ones_have_moved_the_cursor()
+    {
+        var (rows, hidden) = (0, SourceFake.Row("hidden", "1", Morning.AddSeconds(-100)));
+        var source = new SourceFake("rows");
+        source.Answer = asked => asked.Since <= hidden.KnownAt ? SourceFake.Page(_bench.Clock.GetUtcNow(), hidden)
+            : SourceFake.Page(_bench.Clock.GetUtcNow(), SourceFake.Row($"{++rows}", "1", _bench.Clock.GetUtcNow()));
+        var sweep = _bench.Sweep(source);
+        await IntakeBench.SettleAsync(sweep);
+        for (var quick = 0; quick < 9; quick++)
+        {
+            _bench.Turn(30);
+            await IntakeBench.SettleAsync(sweep);
+        }
+
+        _bench.Turn(30);
+        await IntakeBench.SettleAsync(sweep);
+
+        Assert.Equal(Morning.AddSeconds(-300), source.Asked[^1].Since);
+        Assert.Equal(rows + 1, sweep.Kept);
+    }
+
+    [Fact]
+    public async Task A_server_whose_clock_was_set_back_while_nobody_looked_is_asked_from_as_much_earlier()
+    {
+        var ahead = TimeSpan.Zero;
+        var source = new SourceFake("rows") { Answer = _ => SourceFake.Page(_bench.Clock.GetUtcNow() + ahead) };
+        await IntakeBench.SettleAsync(_bench.Sweep(source));
+        await _bench.RestartAsync();
+        ahead = TimeSpan.FromMinutes(-10);
+        _bench.Turn(1_800);
+        await IntakeBench.SettleAsync(_bench.Sweep(source));
+
+        Assert.Equal([null, Morning.AddMinutes(-5), Morning.AddMinutes(-15)], source.Asked.Select(asked => asked.Since));
+    }
+
+    [Fact]
     public async Task What_is_found_again_in_the_overlap_changes_nothing()
     {
         var source = new SourceFake("rows") { Answer = _ => SourceFake.Page(_bench.Clock.GetUtcNow(), SourceFake.Row("1", "1", Morning)) };

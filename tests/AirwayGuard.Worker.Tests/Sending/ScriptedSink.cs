@@ -12,7 +12,7 @@ internal sealed class ScriptedSink(params SinkAnswer[] answers) : ISink
 
     public bool Takes(string kind) => kind == "fhir";
 
-    public async ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, CancellationToken stop)
+    public async ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, DateTimeOffset until, CancellationToken stop)
     {
         Given.Add((outgoing, last));
         await Meanwhile();
