@@ -11,6 +11,8 @@ public sealed class ComponentRowsTests
 
     private static readonly SweepQuery Rows = new("rows", "Observation", [new SweepCode("urn:s", "a")]) { ReadsComponents = true };
 
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
     [Fact]
     public async Task A_server_that_offers_combo_code_is_asked_by_it_on_every_page_and_nothing_is_remarked()
     {

@@ -59,7 +59,7 @@ public sealed class ChangedBasisTests : IAsyncLifetime
 
         Assert.Equal("entered-in-error", Assert.Single(await _bench.FlagsAsync()).Status());
         Assert.Equal(arrivals, (await _bench.Ledger.StateAsync(Stop)).Arrivals);
-        Assert.Equal(2, (await _bench.AuditAsync("basis")).Count);
+        Assert.Single(await _bench.AuditAsync("basis"));
     }
 
     [Fact]
