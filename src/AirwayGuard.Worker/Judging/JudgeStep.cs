@@ -128,6 +128,8 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
     private static bool IsPointless(FindingPlanItem item, FindingContent? before, FindingContent content) => item.Step switch
     {
         FindingStep.CloseByPerson => content.Flag?.Status == before?.Flag?.Status,
+        // What was said of an order stays said; only its Flag ends.
+        FindingStep.Clear when item.Kind == FindingKind.Occurrence => true,
         FindingStep.Withdraw or FindingStep.Retire or FindingStep.Clear => before?.Sent != true && content.Flag?.Status != FlagStatus.Active,
         _ => false,
     };
@@ -141,6 +143,7 @@ public sealed class JudgeStep(ILedger ledger, IChartedText texts, ServiceBasis b
             // Changed charting does not undo a person's closing.
             FindingStep.Amend when item.Kind == FindingKind.Occurrence && item.Prior?.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
             FindingStep.Retire => FindingState.Cleared,
+            FindingStep.Clear when item.Finding is null => FindingState.Cleared,
             _ => item.Finding!.State,
         };
         var finding = item.Finding;
