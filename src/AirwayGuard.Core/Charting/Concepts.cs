@@ -119,6 +119,12 @@ public static class Concepts
     /// <summary>Something an order says was not read: a text, or a coded part that is not known or has no value that can be read.</summary>
     public static readonly Concept OrderUnread = Own("order-unread", Dimension.Code);
 
+    /// <summary>
+    /// Of an order on hold that had an earlier version: seconds from when it was written to when the version that says so was saved.
+    /// Before that it was not known to be on hold.
+    /// </summary>
+    public static readonly Concept OrderHeldAfter = Own("order-held-after", Dimension.Duration);
+
     private static readonly ConceptInfo[] Frozen = [.. Rows];
     private static readonly Dictionary<string, Concept> ByCode = Frozen
         .Select((info, index) => (info, index))

@@ -43,7 +43,19 @@ public static class Derivation
             i = end;
         }
 
-        return new DerivedFindings(findings.ToImmutable(), cannotTell.ToImmutable(), due.ToImmutable());
+        return new DerivedFindings(findings.ToImmutable(), cannotTell.ToImmutable(), due.ToImmutable()) { Orders = OrdersOnFile(timeline, names) };
+    }
+
+    private static ImmutableArray<StandingOrder> OrdersOnFile(in Timeline timeline, IEntityNames names)
+    {
+        var statuses = timeline.Of(Concepts.OrderStatus);
+        var orders = ImmutableArray.CreateBuilder<StandingOrder>(statuses.Length);
+        foreach (ref readonly var status in statuses)
+        {
+            orders.Add(new StandingOrder(status.Row, names.IdentityOf(status.About), status.Id.Arrival));
+        }
+
+        return orders.MoveToImmutable();
     }
 
     // What is open on a line that is going to end ends with it, though nothing more is charted.

@@ -102,7 +102,15 @@ public sealed record DerivedFindings(
     ImmutableArray<DerivedFinding> Findings, ImmutableArray<DerivedCannotTell> CannotTell, ImmutableArray<DueVerdict> Due)
 {
     public static readonly DerivedFindings None = new([], [], []);
+
+    /// <summary>The version of each order that stands, whatever its status; one entered in error or deleted is not among them.</summary>
+    public ImmutableArray<StandingOrder> Orders { get; init; } = [];
 }
+
+/// <summary>An order on file.</summary>
+/// <param name="Identity">Its name in keys.</param>
+/// <param name="Since">Position of the version that stands.</param>
+public readonly record struct StandingOrder(Entity Row, string Identity, Position Since);
 
 /// <summary>A verdict that waits: judge again then.</summary>
 public readonly record struct DueVerdict(string Check, long At);

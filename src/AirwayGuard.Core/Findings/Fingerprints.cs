@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Judging;
 
 namespace AirwayGuard.Core.Findings;
@@ -12,6 +13,9 @@ public static class Fingerprints
 {
     /// <summary>Of a record whose support was taken back, and of one whose rule is no longer in force.</summary>
     public const string Withdrawn = "withdrawn", Retired = "retired";
+
+    /// <summary>Of a record that ended with its order.</summary>
+    public const string OrderEnded = "order-ended";
 
     private static readonly string[] OccurrenceMembers =
     [
@@ -43,6 +47,22 @@ public static class Fingerprints
         }
 
         return text.ToString();
+    }
+
+    /// <summary>Whether an occurrence's fingerprint names a version of a row that is older than a position.</summary>
+    public static bool RestsOnOlder(string occurrence, Entity row, Position than)
+    {
+        var begin = string.Create(CultureInfo.InvariantCulture, $"{row.Packed}:");
+        foreach (var part in occurrence.Split('|').Skip(OccurrenceMembers.Length))
+        {
+            if (part.StartsWith(begin, StringComparison.Ordinal) && long.TryParse(part.AsSpan(begin.Length, part.IndexOf('.', StringComparison.Ordinal) - begin.Length), CultureInfo.InvariantCulture, out var arrival)
+                && arrival < than.Value)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     /// <summary>What differs between two fingerprints of one record, in words; empty where nothing does.</summary>

@@ -38,21 +38,8 @@ internal static class OccurrenceBuilder
             EncounterOf(timeline, care, verdict))
         {
             Kind = verdict.Subject.Kind,
-            Airway = AirwayOf(care, verdict.Subject.From) is { IsNone: false } airway ? names.IdentityOf(airway) : "",
+            Airway = care.AirwayAt(verdict.Subject.From) is >= 0 and var airway ? names.IdentityOf(care.Airways[airway].Identity) : "",
         };
-    }
-
-    private static Entity AirwayOf(Care care, long at)
-    {
-        foreach (ref readonly var airway in care.Airways)
-        {
-            if (airway.From <= at && at < airway.To)
-            {
-                return airway.Identity;
-            }
-        }
-
-        return default;
     }
 
     private static Entity EncounterOf(in Timeline timeline, Care care, in Verdict verdict)

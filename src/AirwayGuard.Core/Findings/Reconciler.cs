@@ -28,11 +28,12 @@ public static class Reconciler
             }
         }
 
+        var ended = EndedWithTheirOrders(prior, derived, seen);
         foreach (var record in prior)
         {
             if (!seen.Contains(record.Key) && record.State != FindingState.Withdrawn)
             {
-                PlanVanished(record, rules, items);
+                PlanVanished(record, rules, ended.Contains(record.Key), items);
             }
         }
 
@@ -117,10 +118,45 @@ public static class Reconciler
     /// <summary>The highest severity of a finding's occurrences.</summary>
     public static Severity Highest(DerivedFinding finding) => finding.Occurrences.Max(occurrence => occurrence.Severity);
 
-    private static void PlanVanished(FindingRecord record, RuleSet rules, List<FindingPlanItem> items)
+    // An order that is changed, held or ended was what it was until then: what was said of it ends and is not struck out. Only one
+    // entered in error, or whose row is gone, takes back what rested on it.
+    private static HashSet<Guid> EndedWithTheirOrders(IReadOnlyList<FindingRecord> prior, DerivedFindings derived, HashSet<Guid> seen)
+    {
+        var ended = new HashSet<Guid>();
+        foreach (var record in prior)
+        {
+            if (record.Kind != FindingKind.Occurrence || seen.Contains(record.Key) || record.State == FindingState.Withdrawn)
+            {
+                continue;
+            }
+
+            var fingerprint = FindingContent.Read(record.Content.Span).Fingerprint;
+            if (fingerprint == Fingerprints.OrderEnded || derived.Orders.Any(order => IsNewer(order, record, fingerprint)))
+            {
+                ended.Add(record.Key);
+                ended.Add(record.Parent);
+            }
+        }
+
+        return ended;
+    }
+
+    // Where nothing was read of an order its finding rests on no row, and is known by its name.
+    private static bool IsNewer(StandingOrder order, FindingRecord record, string fingerprint) =>
+        Fingerprints.RestsOnOlder(fingerprint, order.Row, order.Since)
+        || (order.Since > record.JudgedAt && record.Key == FindingKeys.Issue(record.Check, order.Identity));
+
+    private static void PlanVanished(FindingRecord record, RuleSet rules, bool endedWithOrder, List<FindingPlanItem> items)
     {
         var inForce = rules.Find(record.Check) is not null;
-        if (inForce)
+        if (inForce && endedWithOrder)
+        {
+            if (record.State == FindingState.Open)
+            {
+                items.Add(new FindingPlanItem(FindingStep.Clear, record.Kind, record.Key, null, null, record, Fingerprints.OrderEnded, 1, null));
+            }
+        }
+        else if (inForce)
         {
             items.Add(new FindingPlanItem(FindingStep.Withdraw, record.Kind, record.Key, null, null, record, Fingerprints.Withdrawn, 1, null));
         }

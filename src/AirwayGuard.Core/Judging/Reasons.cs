@@ -78,6 +78,7 @@ internal static class Reasons
         return (care.Passes[pass].Session, session.From, Math.Max(session.To, session.From));
     }
 
+    // Also on an order that was carried out and has ended since: its reason was there when the pass was made.
     private static int OnOrderOf(string reason, in Timeline timeline, Care care, int pass)
     {
         foreach (ref readonly var link in timeline.Links)
@@ -87,11 +88,15 @@ internal static class Reasons
                 continue;
             }
 
-            foreach (ref readonly var order in care.Orders)
+            foreach (var (concept, answer) in Sources(reason))
             {
-                if (order.Identity == link.To && OnOrder(reason, timeline, care, order) is >= 0 and var fact)
+                var facts = timeline.Of(concept);
+                for (var i = 0; i < facts.Length; i++)
                 {
-                    return fact;
+                    if (facts[i].About == link.To && facts[i].Value.Kind == ValueKind.Code && facts[i].Value.Symbol == answer)
+                    {
+                        return timeline.FirstOf(concept) + i;
+                    }
                 }
             }
         }

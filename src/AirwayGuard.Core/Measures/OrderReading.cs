@@ -32,7 +32,7 @@ public static class OrderReading
             }
             else
             {
-                isAnyRead |= fact.Concept != Concepts.OrderStatus && fact.Concept != Concepts.OrderIntent;
+                isAnyRead |= fact.Concept != Concepts.OrderStatus && fact.Concept != Concepts.OrderIntent && fact.Concept != Concepts.OrderHeldAfter;
             }
         }
 

@@ -7,13 +7,13 @@ namespace AirwayGuard.Core.Measures;
 
 /// <summary>
 /// Whether a pass was made although an order written before it forbids suction altogether, or although every order of suction
-/// written before it is on hold. Nothing where no order says either way.
+/// written before it was on hold by then. Nothing where no order says either way.
 /// </summary>
 public static class SuctionAgainstOrder
 {
     public static readonly Measure Measure = new(
         "suction-against-order", Dimension.YesNo, Unit.None, [SubjectKind.Pass],
-        [Concepts.OrderStatus, Concepts.OrderIntent, Concepts.OrderDoNotSuction],
+        [Concepts.OrderStatus, Concepts.OrderHeldAfter, Concepts.OrderIntent, Concepts.OrderDoNotSuction],
         TimeSpan.FromDays(400), TimeSpan.Zero, ["yes", "no"], MayBeMissing: false,
         "whether suction was forbidden, or its every order on hold, when the pass began",
         Take);
@@ -37,9 +37,15 @@ public static class SuctionAgainstOrder
             }
         }
 
+        // Until it was put on hold an order asked for suction.
         foreach (var held in care.HeldOrders)
         {
-            if (timeline.Facts[held].EffectiveFrom < subject.From && !isOrdered)
+            isOrdered |= timeline.Facts[held].EffectiveFrom < subject.From && HeldFrom(timeline, held) >= subject.From;
+        }
+
+        foreach (var held in care.HeldOrders)
+        {
+            if (HeldFrom(timeline, held) < subject.From && !isOrdered)
             {
                 Say("yes", held, ref result);
             }
@@ -49,6 +55,20 @@ public static class SuctionAgainstOrder
         {
             result.Set("no");
         }
+    }
+
+    private static long HeldFrom(in Timeline timeline, int status)
+    {
+        ref readonly var order = ref timeline.Facts[status];
+        foreach (ref readonly var after in timeline.Of(Concepts.OrderHeldAfter))
+        {
+            if (after.About == order.About)
+            {
+                return order.EffectiveFrom + (long)(after.Value.Amount * TimeSpan.TicksPerSecond);
+            }
+        }
+
+        return order.EffectiveFrom;
     }
 
     private static int Forbids(in Timeline timeline, Care care, in OrderSpan order, long at)

@@ -36,6 +36,11 @@ internal static class OrderFrame
 
         frame.Encounter = scribe.Target(PocoParts.Address(encounter), "Encounter"u8, EntityKind.Encounter);
         scribe.Fact(frame, 0, Concepts.OrderStatus, FactValue.Code(Answers.Of(Raw.Text(status)!)));
+        if (Raw.Text(status) == "on-hold" && HeldAfter(arrival, frame.From) is { } seconds && FactValue.TryNumber(seconds, Unit.Second, out var after))
+        {
+            scribe.Fact(frame, 0, Concepts.OrderHeldAfter, after);
+        }
+
         scribe.Fact(frame, 0, Concepts.OrderIntent, FactValue.Code(
             Answers.TryFind(Concepts.OrderIntent, meant, out var listed) ? listed : Answers.Proposal));
         scribe.Link(LinkKind.OrderFor, scribe.Self, patient, frame.From);
@@ -86,6 +91,13 @@ internal static class OrderFrame
         var words = new string([.. (text ?? "").Select(c => char.IsLetter(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
         return words.Any(word => word.StartsWith("suction", StringComparison.OrdinalIgnoreCase)) && !words.Any(OtherParts.Contains);
     }
+
+    // A first version was on hold from the beginning. Of a later one nobody knows what the versions before it said, so that it holds
+    // from when it was saved: nobody is told of a hold that came after the pass.
+    private static decimal? HeldAfter(Arrival arrival, long written) =>
+        arrival.Version is { Length: > 0 } version && version != "1" && arrival.KnownAt > DateTimeOffset.UnixEpoch && arrival.KnownAt.UtcTicks > written
+            ? (arrival.KnownAt.UtcTicks - written) / TimeSpan.TicksPerSecond
+            : null;
 
     private static bool TryAuthored(PrimitiveType? authoredOn, Resource order, Arrival arrival, Scribe scribe, ref Frame frame)
     {

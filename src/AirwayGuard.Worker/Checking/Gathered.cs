@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
@@ -33,14 +34,22 @@ internal sealed class Gathered
         }
 
         var standing = derived.Findings.Select(KeyOf).ToHashSet();
-        foreach (var earlier in superseded.SelectMany(one => one.Findings).Where(IsShown))
+        foreach (var wave in superseded)
         {
-            if (standing.Add(KeyOf(earlier)))
+            foreach (var earlier in wave.Findings.Where(IsShown))
             {
-                Findings.Add(earlier with { State = FindingState.Withdrawn });
+                if (standing.Add(KeyOf(earlier)))
+                {
+                    Findings.Add(earlier with { State = EndedWithOrder(earlier, wave.Orders, derived.Orders) ? FindingState.Cleared : FindingState.Withdrawn });
+                }
             }
         }
     }
+
+    // An order that was changed, held or ended was what it was until then; a row that was corrected never was.
+    private static bool EndedWithOrder(DerivedFinding finding, ImmutableArray<StandingOrder> then, ImmutableArray<StandingOrder> now) =>
+        then.Any(before => now.Any(order => order.Row == before.Row && order.Since > before.Since)
+            && finding.Occurrences.Any(occurrence => occurrence.Subject == before.Identity || occurrence.RestsOn.Any(item => item.Row == before.Row)));
 
     private static bool IsShown(DerivedFinding finding) => finding.Rule.Mode == Mode.Live;
 

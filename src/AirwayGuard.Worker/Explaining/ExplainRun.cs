@@ -136,7 +136,7 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
             found.Add($"rule set: recorded {basis.RuleSet} {basis.RuleSetVersion}, judged again by {rules.Name} {rules.Version}");
         }
 
-        var isGone = content.Fingerprint is Fingerprints.Withdrawn or Fingerprints.Retired;
+        var isGone = content.Fingerprint is Fingerprints.Withdrawn or Fingerprints.Retired or Fingerprints.OrderEnded;
         if (seen.Finding is null)
         {
             if (!isGone)

@@ -172,6 +172,8 @@ public sealed partial class JudgeStep(
     private static bool IsPointless(FindingPlanItem item, FindingContent? before, FindingContent content) => item.Step switch
     {
         FindingStep.CloseByPerson => content.Flag?.Status == before?.Flag?.Status,
+        // What was said of an order stays said; only its Flag ends.
+        FindingStep.Clear when item.Kind == FindingKind.Occurrence => true,
         FindingStep.Withdraw or FindingStep.Retire or FindingStep.Clear => before?.Sent != true && content.Flag?.Status != FlagStatus.Active,
         _ => false,
     };
@@ -185,6 +187,7 @@ public sealed partial class JudgeStep(
             // Changed charting does not undo a person's closing.
             FindingStep.Amend or FindingStep.Follow when item.Kind == FindingKind.Occurrence && item.Prior?.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
             FindingStep.Retire => FindingState.Cleared,
+            FindingStep.Clear when item.Finding is null => FindingState.Cleared,
             _ => item.Finding!.State,
         };
         var finding = item.Finding;

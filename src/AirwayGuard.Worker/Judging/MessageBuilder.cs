@@ -11,6 +11,11 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
 {
     public async ValueTask<IssueMessage> IssueAsync(FindingPlanItem item, IssueMessage? before, CancellationToken stop)
     {
+        if (item.Finding is null && item.Step == FindingStep.Clear)
+        {
+            return before! with { Basis = basis.Names };
+        }
+
         if (item.Finding is null)
         {
             return before! with { Status = IssueStatus.EnteredInError, Reason = "What this rested on was corrected or taken back.", Basis = basis.Names };
@@ -33,9 +38,12 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
     {
         if (item.Finding is null)
         {
-            var (status, reason) = item.Step == FindingStep.Retire
-                ? (FlagStatus.Inactive, "The check is no longer in force.")
-                : (FlagStatus.EnteredInError, "What this rested on was corrected or taken back.");
+            var (status, reason) = item.Step switch
+            {
+                FindingStep.Retire => (FlagStatus.Inactive, "The check is no longer in force."),
+                FindingStep.Clear => (FlagStatus.Inactive, "The order was changed, held or ended."),
+                _ => (FlagStatus.EnteredInError, "What this rested on was corrected or taken back."),
+            };
             return before is null ? null : before with { Status = status, PeriodEnd = asOf, Reason = reason, Basis = basis.Names };
         }
 

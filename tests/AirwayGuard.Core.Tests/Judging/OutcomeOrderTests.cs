@@ -51,6 +51,20 @@ public sealed class OutcomeOrderTests
         Assert.Equal("nothing", chart.Order("o3", "09:00", "active").Judge().Tells(Despite));
     }
 
+    // The pass is at 10:00; a hold that came with or after it forbade nothing, and the order asked for suction until then.
+    [Theory]
+    [InlineData("09:59", "open")]
+    [InlineData("10:00", "nothing")]
+    [InlineData("11:00", "nothing")]
+    public void AHoldKnownToHaveComeLaterHoldsFromThen(string held, string said)
+    {
+        var after = Number((At(held) - At("08:00")) / TimeSpan.TicksPerSecond, Unit.Second);
+        var chart = Chart().Order("o1", "08:00", "on-hold", (Concepts.OrderAsNeeded, FactValue.Yes), (Concepts.OrderHeldAfter, after));
+        Assert.Equal(said, chart.Judge("strict-ranges").Tells(Despite));
+        Assert.Equal(said, chart.Judge("guideline-2022").Tells(Despite));
+        Assert.Equal(said, chart.Order("o2", "08:00", "on-hold").Judge().Tells(Despite));
+    }
+
     [Fact]
     public void WithoutAnyOrderNothingIsSaid()
     {

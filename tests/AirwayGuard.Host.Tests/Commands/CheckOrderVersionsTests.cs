@@ -1,0 +1,60 @@
+using Xunit;
+
+namespace AirwayGuard.Host.Tests.Commands;
+
+/// <summary>Orders over time: what ended with its order, what a hold forbids, what reason an ended order still gives.</summary>
+public sealed class CheckOrderVersionsTests : IDisposable
+{
+    private const string ByClock = ",\"occurrenceTiming\":{\"repeat\":{\"frequency\":1,\"period\":2,\"periodUnit\":\"h\"}}", AsNeeded = ",\"asNeededBoolean\":true";
+    private const string Answers = "https://airwayguard.example.org/fhir/CodeSystem/airway-care-answer";
+
+    private readonly GivenFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    // "Ends when: order mended or ended".
+    [Theory]
+    [InlineData("completed", ByClock, "cleared", 1)]
+    [InlineData("active", AsNeeded, "cleared", 1)]
+    [InlineData("entered-in-error", ByClock, "withdrawn", 0)]
+    public async Task AnOrderThatEndsOrIsMendedClearsWhatWasSaidOfIt(string status, string says, string state, int exit)
+    {
+        var answer = await CheckAnswer.OfAsync(_folder.File("rows.ndjson", Given.Adult, Order("active", ByClock, 1, "08:00"), Order(status, says, 2, "09:00")));
+
+        Assert.Equal([$"suction-ordered-by-clock ServiceRequest/r {state}"], answer.Findings, StringComparer.Ordinal);
+        Assert.Equal(exit, answer.Exit);
+    }
+
+    // Saved at 11:00 as on hold, after a version that was not: the pass of 10:00 was no breach of it.
+    [Theory]
+    [InlineData(1, true)]
+    [InlineData(2, false)]
+    public async Task AHoldThatCameAfterThePassForbadeNothing(int version, bool isFound)
+    {
+        var answer = await CheckAnswer.OfAsync(_folder.File(
+            "rows.ndjson", Given.Adult, Order("on-hold", AsNeeded, version, "11:00"), Given.Observation("s", "true", "valueBoolean", "2026-03-01T10:00:00Z", code: "suction-pass")));
+
+        Assert.Equal(isFound, answer.Findings.Contains("suctioned-despite-order-not-to Observation/s open", StringComparer.Ordinal));
+    }
+
+    // The reason stood on the order when it was carried out; that the order has ended since takes it from no pass.
+    [Theory]
+    [InlineData("strict-ranges", "active", true, false)]
+    [InlineData("strict-ranges", "completed", true, false)]
+    [InlineData("guideline-2022", "completed", true, false)]
+    [InlineData("strict-ranges", "completed", false, true)]
+    [InlineData("guideline-2022", "active", false, true)]
+    public async Task AReasonOnItsOrderLetsAPassBeAlsoWhenTheOrderHasEnded(string rules, string status, bool hasReason, bool isFound)
+    {
+        var reason = hasReason ? $$""","reasonCode":[{"coding":[{"system":"{{Answers}}","code":"thick-secretions"}]}]""" : "";
+        var saline = Given.Observation("n", "true", "valueBoolean", "2026-03-01T10:00:00Z", code: "saline-instilled")
+            .Replace("\"status\"", "\"partOf\":[{\"reference\":\"Procedure/p1\"}],\"status\"", StringComparison.Ordinal);
+        var pass = $$$"""{"resourceType":"Procedure","id":"p1","status":"completed","basedOn":[{"reference":"ServiceRequest/r"}],"code":{"coding":[{"system":"{{{Given.Row}}}","code":"suction-pass"}]},"subject":{"reference":"Patient/p"},"performedPeriod":{"start":"2026-03-01T10:00:00Z","end":"2026-03-01T10:00:08Z"}}""";
+        var answer = await CheckAnswer.OfAsync(_folder.File("rows.ndjson", Given.Adult, Order(status, AsNeeded + reason, 1, "08:00"), pass, saline), "--rules", rules);
+
+        Assert.Equal(isFound, answer.Findings.Any(one => one.StartsWith("saline-without-reason", StringComparison.Ordinal)));
+    }
+
+    private static string Order(string status, string says, int version, string saved) =>
+        $$$"""{"resourceType":"ServiceRequest","id":"r","meta":{"versionId":"{{{version}}}","lastUpdated":"2026-03-01T{{{saved}}}:00Z"},"status":"{{{status}}}","intent":"order","authoredOn":"2026-03-01T08:00:00Z","subject":{"reference":"Patient/p"},"code":{"coding":[{"system":"{{{Given.Row}}}","code":"suction-pass"}]}{{{says}}}}""";
+}
