@@ -17,7 +17,7 @@ public static partial class Codes
 
     // What was read but not used as it stands: 21xx.
     public static readonly DiagnosticCode ValueUnreadable = new("AG2101", "Value could not be read", "Chart the value alone, as a number with its unit or a listed answer.");
-    public static readonly DiagnosticCode AnswerUnmatched = new("AG2102", "Answer not known", "Map the answer with a ConceptMap, or send a code of the airway-care-answer code system.");
+    public static readonly DiagnosticCode AnswerUnmatched = new("AG2102", "Answer not known", "Map the answer with a ConceptMap, or send a code of the airway-care-answer code system; docs/charting.md lists them.");
     public static readonly DiagnosticCode UnknownUnit = new("AG2103", "Unit not known", "Send a UCUM unit that fits the value.");
     public static readonly DiagnosticCode UnitMissing = new("AG2104", "Unit missing", "Send the unit, or give the row a default unit in the ConceptMap.");
     public static readonly DiagnosticCode BothSigns = new("AG2105", "Vacuum charted with both signs", "Find out which sign the row is meant to have; the magnitude was judged.");

@@ -30,8 +30,9 @@ internal static class ServiceEndpoints
     // The ledger is no parameter: its verb BindAsync would be taken for one that binds parameters.
     private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, TimeProvider clock)
     {
-        var rows = await StandingFindings.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), plan.Basis.Rules, plan.Basis.Live, context.RequestAborted);
-        return Results.Content(WardPage.Of(rows, plan, state.IsReady, clock.GetUtcNow()), "text/html", Encoding.UTF8);
+        var now = clock.GetUtcNow();
+        var rows = await StandingFindings.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), plan.Basis.Rules, plan.Basis.Live, now, context.RequestAborted);
+        return Results.Content(WardPage.Of(rows, plan, state.IsReady, now), "text/html", Encoding.UTF8);
     }
 
     // What a person has to look at stands below, by code; it is no reason to take the service for down.

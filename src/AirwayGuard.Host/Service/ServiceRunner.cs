@@ -97,7 +97,7 @@ internal sealed partial class ServiceRunner(
                 await Task.Delay(Breath, clock, stop);
             }
 
-            await StandingTable.WriteAsync(ledger, plan, voice.Output, stop);
+            await StandingTable.WriteAsync(ledger, plan, clock.GetUtcNow(), voice.Output, stop);
         }
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {

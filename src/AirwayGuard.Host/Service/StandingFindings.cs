@@ -13,6 +13,9 @@ namespace AirwayGuard.Host.Service;
 /// <param name="Clears">What would end it, as a sentence without its stop.</param>
 internal sealed record StandingRow(string Patient, string Check, string Title, string Severity, string Say, DateTimeOffset Since, string Clears)
 {
+    /// <summary>It stands until charting ends it, and raised a Flag; else it belongs to the one pass, session, setting or order it was found in.</summary>
+    public bool Stands { get; init; } = true;
+
     /// <summary>Its charting became known late: of a spell, that of its latest breach.</summary>
     public bool Late { get; init; }
 
@@ -23,11 +26,14 @@ internal sealed record StandingRow(string Patient, string Check, string Title, s
     public override string ToString() => $"StandingRow({Check})";
 }
 
-/// <summary>Reads what stands from the ledger: open spells, and open occurrences of checks that do not stand.</summary>
+/// <summary>Reads from the ledger what stands, and what was found lately by checks that do not stand.</summary>
 internal static class StandingFindings
 {
+    /// <summary>Hours back from now within which what does not stand is told; nothing later would end it, so older ones are left to the record.</summary>
+    public const int Lately = 24;
+
     /// <returns>Highest severity first, then by patient.</returns>
-    public static async Task<IReadOnlyList<StandingRow>> ReadAsync(ILedger ledger, RuleSet rules, bool live, CancellationToken stop)
+    public static async Task<IReadOnlyList<StandingRow>> ReadAsync(ILedger ledger, RuleSet rules, bool live, DateTimeOffset now, CancellationToken stop)
     {
         var rows = new List<(Severity Severity, StandingRow Row)>();
         await foreach (var history in ledger.HistoryAsync(new HistoryRange(new TimeRange(long.MaxValue, long.MaxValue), Position.Never, 0, 1), stop))
@@ -38,7 +44,7 @@ internal static class StandingFindings
                 var late = LateSpells(records);
                 foreach (var record in records)
                 {
-                    if (record.State == FindingState.Open && RowOf(ledger, rules, record) is { } one)
+                    if (record.State == FindingState.Open && RowOf(ledger, rules, record) is { } one && (one.Row.Stands || now - one.Row.Since <= TimeSpan.FromHours(Lately)))
                     {
                         rows.Add((one.Severity, one.Row with { Late = record.Late || late.Contains(record.Key), Withheld = WhyWithheld(record, rules, live) }));
                     }
@@ -82,7 +88,7 @@ internal static class StandingFindings
         return content switch
         {
             { Flag: { } flag } when flag.Status == FlagStatus.Active => (flag.Severity, Row(flag.Severity, flag.Text, new DateTimeOffset(record.First, TimeSpan.Zero))),
-            { Issue: { } issue } when record.Parent == Guid.Empty => (issue.Severity, Row(issue.Severity, issue.Say, issue.EventAt)),
+            { Issue: { } issue } when record.Parent == Guid.Empty => (issue.Severity, Row(issue.Severity, issue.Say, issue.EventAt) with { Stands = false }),
             _ => null,
         };
 

@@ -7,7 +7,21 @@ namespace AirwayGuard.Host.Service;
 /// <summary>What stands, as a table for the person who started the service, with the addresses to open.</summary>
 internal static class StandingTable
 {
-    public static async Task WriteAsync(ILedger ledger, ServicePlan plan, TextWriter output, CancellationToken stop)
+    public static async Task WriteAsync(ILedger ledger, ServicePlan plan, DateTimeOffset now, TextWriter output, CancellationToken stop)
+    {
+        var all = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, now, stop);
+        var shown = all.Where(row => row.Withheld.Length == 0).ToList();
+        var standing = shown.Where(row => row.Stands).ToList();
+        Write(standing, output);
+        await output.WriteLineAsync($"{standing.Count} findings stand under {plan.Basis.Rules.Name} {plan.Basis.Rules.Version} ({(plan.Basis.Live ? "live" : "silent: nothing is written to the server")}).");
+        await CountAsync(shown.Where(row => !row.Stands), row => row.Title, $"found with one pass, session, setting or order in the last {StandingFindings.Lately} hours", output);
+        await CountAsync(all.Where(row => row.Withheld.Length > 0), row => $"{row.Title} ({row.Withheld})", "more recorded and withheld", output);
+        await output.WriteLineAsync("Limits need local approval; local policy and licensed practice decide. This is no alarm and no treatment advice.");
+        await output.WriteLineAsync($"Open {plan.Listen} for what stands, {plan.FhirBase}/metadata for the server, {plan.Listen}health/ready for health. Ctrl-C stops.");
+        await output.FlushAsync(stop);
+    }
+
+    private static void Write(IReadOnlyList<StandingRow> rows, TextWriter output)
     {
         var table = new Table().Border(TableBorder.Simple);
         foreach (var heading in (string[])["Patient", "Severity", "Check", "Value against limit", "Since (UTC)", "What would clear it"])
@@ -16,8 +30,6 @@ internal static class StandingTable
         }
 
         table.Columns[4].NoWrap = true;
-        var all = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, stop);
-        var rows = all.Where(row => row.Withheld.Length == 0).ToList();
         foreach (var row in rows)
         {
             table.AddRow(
@@ -28,19 +40,16 @@ internal static class StandingTable
         var console = AnsiConsole.Create(new AnsiConsoleSettings { Ansi = AnsiSupport.No, Out = new AnsiConsoleOutput(output) });
         console.Profile.Width = 160;
         console.Write(table);
-        await output.WriteLineAsync($"{rows.Count} findings stand under {plan.Basis.Rules.Name} {plan.Basis.Rules.Version} ({(plan.Basis.Live ? "live" : "silent: nothing is written to the server")}).");
-        foreach (var row in all.Where(row => row.Withheld.Length > 0))
-        {
-            await output.WriteLineAsync($"Withheld: {row.Patient}, {row.Title}: {row.Withheld}.");
-        }
+    }
 
-        if (rows.Count < all.Count)
+    // What may be many is counted by what it is, and told whole on the page.
+    private static async Task CountAsync(IEnumerable<StandingRow> rows, Func<StandingRow, string> kind, string what, TextWriter output)
+    {
+        var kinds = rows.GroupBy(kind, StringComparer.Ordinal).Select(group => (Kind: group.Key, Count: group.Count()))
+            .OrderByDescending(one => one.Count).ThenBy(one => one.Kind, StringComparer.Ordinal).ToList();
+        if (kinds.Count > 0)
         {
-            await output.WriteLineAsync($"{all.Count - rows.Count} more recorded and withheld.");
+            await output.WriteLineAsync($"{kinds.Sum(one => one.Count)} {what}: {string.Join("; ", kinds.Select(one => $"{one.Count} {one.Kind}"))}.");
         }
-
-        await output.WriteLineAsync("Limits need local approval; local policy and licensed practice decide. This is no alarm and no treatment advice.");
-        await output.WriteLineAsync($"Open {plan.Listen} for what stands, {plan.FhirBase}/metadata for the server, {plan.Listen}health/ready for health. Ctrl-C stops.");
-        await output.FlushAsync(stop);
     }
 }

@@ -52,15 +52,16 @@ internal static class WardPage
         html.Append(CultureInfo.InvariantCulture, $"<p>Rule set {Text(plan.Basis.Rules.Name)} {Text(plan.Basis.Rules.Version)}, ")
             .Append(plan.Basis.Live ? "live: findings are written to the server." : "silent: findings are recorded here only, nothing is written to the server.");
         html.Append(CultureInfo.InvariantCulture, $" As of {Time(now)}; reload for newer.{(isReady ? "" : " <strong>The server has not been asked for everything yet: this list is not complete.</strong>")}</p>\n");
-        Table(html, [.. rows.Where(row => row.Withheld.Length == 0)]);
+        var shown = rows.Where(row => row.Withheld.Length == 0).ToList();
+        Standing(html, [.. shown.Where(row => row.Stands)]);
+        Lately(html, [.. shown.Where(row => !row.Stands)]);
         Withheld(html, [.. rows.Where(row => row.Withheld.Length > 0)]);
         return html.Append("</main>\n<footer><nav aria-label=\"Other pages\">")
             .Append(plan.IsDemo ? "<a href=\"/fhir/metadata\">FHIR server of the demo</a>" : "")
             .Append("<a href=\"/health/ready\">Health</a><a href=\"/metrics\">Metrics</a></nav></footer></body></html>\n").ToString();
     }
 
-    // Cards of a narrow screen are laid out as blocks, which takes a table's meaning from some browsers: the roles keep it.
-    private static void Table(StringBuilder html, IReadOnlyList<StandingRow> rows)
+    private static void Standing(StringBuilder html, IReadOnlyList<StandingRow> rows)
     {
         if (rows.Count == 0)
         {
@@ -68,8 +69,26 @@ internal static class WardPage
             return;
         }
 
-        html.Append(CultureInfo.InvariantCulture, $"<table role=\"table\" id=\"standing\"><caption>{rows.Count} {(rows.Count == 1 ? "finding stands" : "findings stand")}, highest severity first</caption><thead role=\"rowgroup\"><tr role=\"row\">");
-        foreach (var heading in Headings)
+        Table(html, "standing", string.Create(CultureInfo.InvariantCulture, $"{rows.Count} {(rows.Count == 1 ? "finding stands" : "findings stand")}, highest severity first"), rows, Headings);
+    }
+
+    // They raise no Flag and nothing later ends them, so they are kept apart from what stands and leave the page by their age.
+    private static void Lately(StringBuilder html, IReadOnlyList<StandingRow> rows)
+    {
+        if (rows.Count == 0)
+        {
+            return;
+        }
+
+        html.Append(CultureInfo.InvariantCulture, $"<h2>Found in the last {StandingFindings.Lately} hours</h2>\n<p>Each belongs to the one pass, session, setting or order it was found in, raises no Flag, and stays in the record.</p>\n");
+        Table(html, "lately", string.Create(CultureInfo.InvariantCulture, $"{rows.Count} found, highest severity first"), rows, Headings[..^1]);
+    }
+
+    // Cards of a narrow screen are laid out as blocks, which takes a table's meaning from some browsers: the roles keep it.
+    private static void Table(StringBuilder html, string id, string caption, IReadOnlyList<StandingRow> rows, IReadOnlyList<string> headings)
+    {
+        html.Append(CultureInfo.InvariantCulture, $"<table role=\"table\" id=\"{id}\"><caption>{caption}</caption><thead role=\"rowgroup\"><tr role=\"row\">");
+        foreach (var heading in headings)
         {
             html.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\" role=\"columnheader\">{heading}</th>");
         }
@@ -82,7 +101,11 @@ internal static class WardPage
             Cell(html, 2, Text(row.Title));
             Cell(html, 3, Text(row.Say));
             Cell(html, 4, Time(row.Since) + (row.Late ? ", <strong>charted late</strong>" : ""));
-            Cell(html, 5, Text(row.Clears));
+            if (headings.Count == Headings.Length)
+            {
+                Cell(html, 5, Text(row.Clears));
+            }
+
             html.Append("</tr>\n");
         }
 

@@ -325,6 +325,6 @@ public sealed partial class SweepStep : IStep
     [LoggerMessage(4001, LogLevel.Warning, "{Code} in the sweep of {Query}: {Title}")]
     private static partial void LogTrouble(ILogger logger, string code, string query, string title);
 
-    [LoggerMessage(4002, LogLevel.Information, "Reading a {Type} met {Code}")]
+    [LoggerMessage(4002, LogLevel.Information, "Reading {Type} met {Code}")]
     private static partial void LogProblem(ILogger logger, string code, string? type);
 }

@@ -93,8 +93,6 @@ public sealed class ComponentRowsTests
         Assert.Equal("Observation?code=urn%3As%7Ca", Rows.Criteria);
     }
 
-    private static CancellationToken Stop => TestContext.Current.CancellationToken;
-
     private static HttpResponseMessage Offer(params string[] parameters) => Offer(HttpStatusCode.OK, parameters);
 
     private static HttpResponseMessage Offer(HttpStatusCode status, params string[] parameters) => Json(

@@ -55,6 +55,16 @@ public sealed class WardPageTests
     }
 
     [Fact]
+    public void WhatBelongsToOnePass_IsKeptApartFromWhatStands()
+    {
+        var body = BodyOf(Page([Row, Row with { Title = "Pass too long", Stands = false }]));
+
+        Assert.Equal(["1 finding stands, highest severity first", "1 found, highest severity first"], body.Descendants("caption").Select(one => one.Value), StringComparer.Ordinal);
+        Assert.Equal("Pass too long", body.Descendants("table").Last().Descendants("tbody").Descendants("td").ElementAt(1).Value);
+        Assert.DoesNotContain(body.Descendants("table").Last().Descendants("td"), cell => (string?)cell.Attribute("data-label") == "What would clear it");
+    }
+
+    [Fact]
     public void WhatIsWithheld_IsListedApartWithItsReason_AndCounted()
     {
         var body = BodyOf(Page([Row, Row with { Patient = "Patient/rowan-1", Withheld = "Regulator on full line says it already" }]));
