@@ -32,18 +32,20 @@ internal static class SpellBuilder
         var anchor = FindingKeys.Start;
         var occurrences = new List<Occurrence>();
         var allWeak = true;
+        var latest = -1;
         foreach (ref readonly var verdict in run)
         {
             if (verdict.Outcome == Outcome.Breach)
             {
                 occurrences.Add(OccurrenceBuilder.Build(timeline, care, rule, names, verdict));
                 allWeak &= verdict.Measured.BreachIsWeak;
+                latest = verdict.Subject.Index;
                 continue;
             }
 
             // Only a later fact clears.
             if (verdict.Outcome != Outcome.Pass || verdict.Measured.Clearing == ClearingStrength.Never
-                || (occurrences.Count > 0 && verdict.Subject.From <= occurrences[^1].At)
+                || (occurrences.Count > 0 && (verdict.Subject.From <= occurrences[^1].At || IsOfAnother(verdict, latest)))
                 || (verdict.Measured.Clearing == ClearingStrength.Weak && !allWeak) || (occurrences.Count == 0 && anchor == FindingKeys.Start))
             {
                 continue;
@@ -68,6 +70,9 @@ internal static class SpellBuilder
                 : Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Cleared, ended, true, null));
         }
     }
+
+    // What fell due ends by its own fact: oxygen back where one session began may still be raised for the one after.
+    private static bool IsOfAnother(in Verdict verdict, int latest) => verdict.Subject.Kind == SubjectKind.Due && verdict.Subject.Index != latest;
 
     private static DerivedFinding Single(in Timeline timeline, Rule rule, Occurrence occurrence, in Measured measured)
     {

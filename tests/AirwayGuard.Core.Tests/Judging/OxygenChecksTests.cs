@@ -147,6 +147,19 @@ public sealed class OxygenChecksTests
         Assert.Equal((FindingState.Cleared, At("13:00"), open.Flag), (cleared.State, cleared.EndedAt, cleared.Flag));
     }
 
+    // The first session began at 80 %, the second at 36 %: 40 % is back for the first alone.
+    [Fact]
+    public void Oxygen_back_where_the_first_session_began_does_not_end_what_the_second_left_raised()
+    {
+        var chart = Adult().Row("a", Concepts.AirwayType, "08:00", Answer("tracheal-tube")).Oxygen("09:00", 80).Pass("s1", "10:07").Oxygen("10:05", 36)
+            .Pass("s2", "10:23").Oxygen("10:50", 98).Oxygen("11:00", 40);
+        var open = chart.Judge().Only(NotBack);
+        Assert.Equal((FindingState.Open, 2), (open.State, open.Occurrences.Length));
+
+        var cleared = chart.Oxygen("11:10", 38).Judge().Only(NotBack);
+        Assert.Equal((FindingState.Cleared, At("11:10")), (cleared.State, cleared.EndedAt));
+    }
+
     [Fact]
     public void The_minutes_run_from_the_end_of_the_sessions_last_pass()
     {

@@ -48,13 +48,22 @@ internal static class AirwayChecks
         checks.Out.Line([missing], known.Select(at => (at, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true))), _ => ended);
     }
 
-    // Silent in both rule sets.
+    // Both lengths are needed at the first pass; the later of the two ends it. Silent in both rule sets.
     private static void JudgeLengths(Checks checks, AirwaySpan airway, List<Pass> passes)
     {
-        if (checks.Choices.SilentToo && passes.Count > 0 && checks.HasWaited(passes[0].Over(checks.Known))
-            && !checks.Known.Of("tube-length").Any(i => airway.Covers(i.At) && i.At <= passes[0].Start && DepthChecks.Centimetres(i.Number) is not null))
+        if (!checks.Choices.SilentToo || passes.Count == 0 || !checks.HasWaited(passes[0].Over(checks.Known)))
         {
-            checks.Out.Single(new("safe-depth-not-on-file", airway.Line, passes[0].Start, [passes[0].Anchor], "low", checks.Band(passes[0].Start)));
+            return;
+        }
+
+        var charted = new[] { "tube-length", "adapter-length" }
+            .Select(concept => checks.Known.Of(concept).FirstOrDefault(i => airway.Covers(i.At) && DepthChecks.Centimetres(i.Number) is not null)?.At).ToList();
+        if (!charted.TrueForAll(at => at <= passes[0].Start))
+        {
+            var missing = new Occurrence(
+                "safe-depth-not-on-file", airway.Line, passes[0].Start, airway.Row is { } row ? [row.Reference] : [], "low", checks.Band(passes[0].Start));
+            var ends = charted.Contains(null) ? [] : new[] { (charted.Max()!.Value, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true)) };
+            checks.Out.Line([missing], ends, _ => airway.End is not null);
         }
     }
 

@@ -15,9 +15,11 @@ internal static class DepthChecks
                 checks.Tell(TooDeep, pass, outcome, "moderate", beyond, "cm");
             }
 
-            if (checks.WithPass(pass, "depth-technique", i => i.Answer is "shallow" or "deep")?.Answer == "deep" && !Reasons.Allow(checks, pass))
+            // Of both charted with one pass deep counts.
+            if (checks.WithPass(pass, "depth-technique", i => i.Answer is "shallow" or "deep")?.Answer is { } technique)
             {
-                Tell(checks, pass);
+                var isDeep = technique == "deep" || pass.Of(checks.Known, "depth-technique").Any(i => i.Answer == "deep");
+                Tell(checks, pass, WithoutReason(checks, pass.Start, isDeep && !Reasons.Allow(checks, pass)));
             }
         }
 
@@ -30,9 +32,9 @@ internal static class DepthChecks
                 checks.Tell(TooDeep, order, outcome, "moderate", beyond, "cm");
             }
 
-            if (order.Depth is Charted.Answer { Code: "deep" } && order.Reason is null)
+            if (order.Depth is Charted.Answer { Code: "deep" or "shallow" } technique)
             {
-                Tell(checks, order);
+                Tell(checks, order, WithoutReason(checks, order.Authored, technique.Code == "deep" && !Reasons.Counts(order.Reason)));
             }
         }
     }
@@ -57,13 +59,13 @@ internal static class DepthChecks
             : beyondTube is { } t && c.Judge(t, null) == Outcome.Pass ? Outcome.Pass : Outcome.CannotTell), beyond);
     }
 
-    // Of all but adults.
-    private static Outcome WithoutReason(Checks checks, DateTimeOffset at) =>
-        checks.Compare(at, b => b == ReferenceAge.Adult ? null : new Criterion(true, 0m), _ => Outcome.Breach);
+    // Of all but adults; without an age nobody can tell.
+    private static Outcome WithoutReason(Checks checks, DateTimeOffset at, bool found) =>
+        checks.Compare(at, b => b == ReferenceAge.Adult ? null : new Criterion(true, 0m), _ => found ? Outcome.Breach : Outcome.Pass);
 
-    private static void Tell(Checks checks, Pass pass)
+    private static void Tell(Checks checks, Pass pass, Outcome outcome)
     {
-        if (WithoutReason(checks, pass.Start) is var outcome && outcome == Outcome.Breach)
+        if (outcome == Outcome.Breach)
         {
             checks.Out.Single(
                 new(Deep, checks.EpisodeLine(pass.Start), pass.Start, [pass.Anchor], "low", checks.Band(pass.Start)) { Code = "deep" }, Reasons.Later(checks, pass));
@@ -74,9 +76,9 @@ internal static class DepthChecks
         }
     }
 
-    private static void Tell(Checks checks, SuctionOrder order)
+    private static void Tell(Checks checks, SuctionOrder order, Outcome outcome)
     {
-        if (WithoutReason(checks, order.Authored) is var outcome && outcome == Outcome.Breach)
+        if (outcome == Outcome.Breach)
         {
             checks.Out.Single(
                 new(Deep, order.Reference, order.Authored, [order.Reference], "low", checks.Band(order.Authored)) { Code = "deep" }, Reasons.Later(checks, order));

@@ -12,14 +12,31 @@ internal static class Oxygen
     };
 
     // The latest from 4 h to 3 min before, outside any charted pre-oxygenation.
-    public static decimal? Baseline(KnownCharting known, DateTimeOffset start)
+    public static decimal? Baseline(KnownCharting known, DateTimeOffset start) => Latest(known, start - TimeSpan.FromMinutes(3), start, _ => true);
+
+    // Full oxygen just before an earlier pass of the session was its pre-oxygenation too: the later pass does not start from it.
+    public static decimal? Baseline(Checks checks, Pass pass)
     {
-        var oxygenated = known.Of("preoxygenation").Where(o => o.YesNo != false && o.Value is not Charted.NotPerformed).ToList();
-        var baseline = known.Of("fio2").LastOrDefault(i => Fraction(i.Number) is not null
-            && start - i.At <= TimeSpan.FromHours(4) && start - i.At >= TimeSpan.FromMinutes(3)
-            && !oxygenated.Exists(o => i.At >= o.At && i.At <= (o.Row.End ?? o.At)));
-        return Fraction(baseline?.Number);
+        var session = checks.Passes.Sessions.Single(s => s.Contains(pass));
+        return Latest(checks.Known, pass.Start - TimeSpan.FromMinutes(3), pass.Start, i => !IsFullBefore(i, session));
     }
+
+    // What an order is compared with, for which no pass has begun: the latest when it is written.
+    public static decimal? At(KnownCharting known, DateTimeOffset at) => Latest(known, at, at, _ => true);
+
+    // Charted as pre-oxygenation: in its period, or full oxygen just before a pass.
+    public static bool IsPreoxygenation(Checks checks, Item oxygen) =>
+        IsWithinPreoxygenation(checks.Known, oxygen) || IsFullBefore(oxygen, checks.Passes.All);
+
+    private static decimal? Latest(KnownCharting known, DateTimeOffset until, DateTimeOffset start, Func<Item, bool> counts) =>
+        Fraction(known.Of("fio2").LastOrDefault(i => Fraction(i.Number) is not null && i.At <= until && start - i.At <= TimeSpan.FromHours(4)
+            && !IsWithinPreoxygenation(known, i) && counts(i))?.Number);
+
+    private static bool IsWithinPreoxygenation(KnownCharting known, Item oxygen) => known.Of("preoxygenation").Any(o =>
+        o.YesNo != false && o.Value is not Charted.NotPerformed && oxygen.At >= o.At && oxygen.At <= (o.Row.End ?? o.At));
+
+    private static bool IsFullBefore(Item oxygen, IEnumerable<Pass> passes) => Fraction(oxygen.Number) >= 0.99m
+        && passes.Any(p => oxygen.At <= p.Start && p.Start - oxygen.At <= TimeSpan.FromMinutes(2));
 
     // Within the two minutes before the start.
     public static bool IsJustBefore(Item item, DateTimeOffset start) => item.At <= start && (item.Row.End ?? item.At) >= start - TimeSpan.FromMinutes(2);

@@ -8,10 +8,9 @@ internal static class OxygenChecks
 {
     public static void Judge(Checks checks)
     {
-        var used = new HashSet<Item>();
         foreach (var pass in checks.Passes.All)
         {
-            JudgeShort(checks, pass, used);
+            JudgeShort(checks, pass);
             JudgeNeonate(checks, pass);
         }
 
@@ -23,37 +22,50 @@ internal static class OxygenChecks
         JudgeReturn(checks);
     }
 
-    // A period or a duration charted, the longest; a row is judged once.
-    private static void JudgeShort(Checks checks, Pass pass, HashSet<Item> used)
+    // What was charted before the first pass of a session holds for the others, unless it is charted otherwise.
+    private static void JudgeShort(Checks checks, Pass pass)
     {
-        var mine = checks.Known.Items.Where(i => (pass.Rows.Contains(i.Row) || Oxygen.IsJustBefore(i, pass.Start)) && Lasted(i) is not null && !used.Contains(i)).ToList();
-        if (mine.Count == 0)
+        var first = checks.Passes.Sessions.Single(s => s.Contains(pass))[0];
+        var isDenied = pass.Of(checks.Known, "preoxygenation").Any(i => i.YesNo == false || i.Value is Charted.NotPerformed);
+        var charted = Length(checks, pass) ?? (first.Start < pass.Start && !isDenied ? Length(checks, first) : null);
+        if (charted is { } length)
         {
-            return;
+            var outcome = checks.Compare(
+                pass.Start, b => b is ReferenceAge.Child or ReferenceAge.Adult ? new Criterion(false, 30m, Floor: true) : null,
+                c => c.Judge(length.Seconds, length.Comparator), neverStrictest: true);
+            checks.Tell("preoxygenation-short", pass, outcome, "low", length.Seconds, "s");
         }
-
-        used.UnionWith(mine);
-        var seconds = mine.Max(i => Lasted(i)!.Value);
-        var outcome = checks.Compare(
-            pass.Start, b => b is ReferenceAge.Child or ReferenceAge.Adult ? new Criterion(false, 30m, Floor: true) : null, c => c.Judge(seconds, null), neverStrictest: true);
-        checks.Tell("preoxygenation-short", pass, outcome, "low", seconds, "s");
     }
 
-    private static decimal? Lasted(Item item) => item switch
+    // Of a length and a period the shorter, each the longest of its kind.
+    private static (decimal Seconds, string? Comparator)? Length(Checks checks, Pass pass)
+    {
+        var kinds = checks.Known.Items.Where(i => (pass.Rows.Contains(i.Row) || Oxygen.IsJustBefore(i, pass.Start)) && Lasted(i, pass.Start) is not null)
+            .GroupBy(i => i.Concept, StringComparer.Ordinal)
+            .Select(kind => kind.Select(i => (Seconds: Lasted(i, pass.Start)!.Value, Comparator: i.Concept == "preoxygenation" ? null : i.Number!.Comparator)).MaxBy(l => l.Seconds)).ToList();
+        return kinds.Count == 0 ? null : kinds.MinBy(l => l.Seconds);
+    }
+
+    // Of a period that began before the pass only what lies before it is pre-oxygenation.
+    private static decimal? Lasted(Item item, DateTimeOffset start) => item switch
     {
         { Concept: "preoxygenation-duration" } => Checks.Seconds(item),
-        { Concept: "preoxygenation", Row.End: { } end } when item.YesNo != false && item.Value is not Charted.NotPerformed => (decimal)(end - item.At).TotalSeconds,
+        { Concept: "preoxygenation", Row.End: { } end } when item.YesNo == true || item.Number is not null =>
+            (decimal)((item.At < start && end > start ? start : end) - item.At).TotalSeconds,
         _ => null,
     };
 
-    // Nothing charted as given, nothing judged.
+    // No oxygen before is known, or it was given and nobody says how much: nobody can tell. Nothing charted as given, nothing judged.
     private static void JudgeNeonate(Checks checks, Pass pass)
     {
         var (from, to) = (pass.Start - TimeSpan.FromMinutes(2), pass.End ?? pass.Start);
-        var highest = checks.Known.Items.Where(i => i.Concept is "fio2" or "preoxygenation" && i.At <= to && (i.Row.End ?? i.At) >= from).Max(i => Oxygen.Fraction(i.Number));
-        if (highest is { } given)
+        var around = checks.Known.Items.Where(i => i.Concept is "fio2" or "preoxygenation" && i.At <= to && (i.Row.End ?? i.At) >= from).ToList();
+        var highest = around.Max(i => Oxygen.Fraction(i.Number));
+        var given = highest is not null || around.Concat(pass.Of(checks.Known, "preoxygenation")).Any(i => i is { Concept: "preoxygenation", YesNo: true });
+        var baseline = Oxygen.Baseline(checks, pass);
+        if (given || baseline is null)
         {
-            var more = given - Oxygen.Baseline(checks.Known, pass.Start);
+            var more = highest - baseline;
             checks.Tell("neonate-over-oxygenated", pass, More(checks, pass.Start, more), "high", more, "1");
         }
     }
@@ -62,8 +74,7 @@ internal static class OxygenChecks
     {
         if (order.Preoxygenation is { } charted && Oxygen.Fraction(ReferenceNumber.Read(charted)) is { } ordered)
         {
-            // Oxygen holds for 4 h.
-            var more = ordered - Oxygen.Fraction(checks.Known.Latest("fio2", order.Authored, TimeSpan.FromHours(4), i => Oxygen.Fraction(i.Number) is not null)?.Number);
+            var more = ordered - Oxygen.At(checks.Known, order.Authored);
             checks.Tell("neonate-over-oxygenated", order, More(checks, order.Authored, more), "high", more, "1");
         }
     }
@@ -75,20 +86,23 @@ internal static class OxygenChecks
     private static void JudgeReturn(Checks checks)
     {
         const string check = "oxygen-not-returned";
+        // What is charted to pre-oxygenate a later pass does not show that oxygen was left raised.
+        var fio2 = checks.Known.Of("fio2").Where(i => Oxygen.Fraction(i.Number) is not null && !Oxygen.IsPreoxygenation(checks, i)).ToList();
         var baselines = new Dictionary<Occurrence, decimal>(ReferenceEqualityComparer.Instance);
-        foreach (var line in checks.Passes.Sessions.GroupBy(s => checks.EpisodeLine(s[0].Start), StringComparer.Ordinal))
+        foreach (var line in checks.Passes.Sessions.GroupBy(s => checks.EpisodeLine(s[^1].Start), StringComparer.Ordinal))
         {
             foreach (var session in line)
             {
-                var over = session.Max(p => p.Over(checks.Known));
-                var bands = checks.Known.Bands(session[0].Start);
+                // The time runs from the end of the last pass, and the age is that of then.
+                var over = session[^1].Over(checks.Known);
+                var bands = checks.Known.Bands(over);
                 var due = over.AddMinutes(bands is [ReferenceAge.Neonate] ? 5 : 10);
-                var charted = checks.Known.Of("fio2").Where(i => Oxygen.Fraction(i.Number) is not null && i.At > due && i.At <= over.AddHours(2)).ToList();
+                var charted = fio2.Where(i => i.At > due && i.At <= over.AddHours(2)).ToList();
                 if (bands.Count != 1 || charted.Count == 0 || Oxygen.Baseline(checks.Known, session[0].Start) is not { } baseline)
                 {
                     if (checks.HasWaited(over))
                     {
-                        checks.Out.CannotTell(check, line.Key, session[0].Start);
+                        checks.Out.CannotTell(check, line.Key, over);
                     }
 
                     continue;
@@ -101,8 +115,7 @@ internal static class OxygenChecks
                 }
             }
 
-            var back = checks.Known.Of("fio2").Where(i => Oxygen.Fraction(i.Number) is not null)
-                .Select(i => (i.At, (Func<IReadOnlyList<Occurrence>, bool>)(spell => Oxygen.Fraction(i.Number) - baselines[spell[^1]] <= 0.02m)));
+            var back = fio2.Select(i => (i.At, (Func<IReadOnlyList<Occurrence>, bool>)(spell => Oxygen.Fraction(i.Number) - baselines[spell[^1]] <= 0.02m)));
             checks.Out.Line(baselines.Keys.Where(o => o.Line == line.Key).OrderBy(o => o.At), back, since => checks.HasEnded(line.Key, since));
         }
     }

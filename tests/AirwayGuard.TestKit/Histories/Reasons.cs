@@ -9,27 +9,28 @@ internal static class Reasons
         "shallow-ineffective", "order-specific", "other-with-text",
     };
 
-    // With the pass, its session, or on its order.
+    // With the pass, its session or while that lasted, or on its order.
     public static bool Allow(Checks checks, Pass pass) =>
-        checks.Passes.Sessions.Single(s => s.Contains(pass)).Any(p => p.Items(checks.Known).Any(i => IsReason(checks, i)))
-        || checks.Known.History.Orders.Any(o => o.Id == pass.Act?.Order && OrderChecks.IsMeant(o) && Counts(checks, o.Reason));
+        Session(checks, pass).Any(p => p.Items(checks.Known).Any(i => IsReason(i)))
+        || checks.Known.Items.Any(i => i.At >= Session(checks, pass)[0].Start && i.At <= Over(checks, pass) && IsReason(i))
+        || checks.Known.History.Orders.Any(o => o.Id == pass.Act?.Order && OrderChecks.IsMeant(o) && Counts(o.Reason));
 
-    public static bool Counts(Checks checks, string? reason) => Known.Contains(reason)
-        && (checks.Choices.AnyReasonAllows || reason is "thick-secretions" or "order-specific" or "other-with-text");
+    public static bool Counts(string? reason) => Known.Contains(reason);
 
-    // Charted later, within 24 h.
-    public static bool Later(Checks checks, Pass pass) =>
-        Later(checks, pass.Start, checks.Choices.ReasonRunsFromTheStart ? pass.Start
-            : checks.Passes.Sessions.Single(s => s.Contains(pass)).Max(p => p.Over(checks.Known)));
+    // Charted later, within 24 h after the session.
+    public static bool Later(Checks checks, Pass pass) => Later(checks, Over(checks, pass));
 
-    public static bool Later(Checks checks, SuctionOrder order) => checks.Choices.LaterReasonClearsAnOrder && Later(checks, order.Authored, order.Authored);
+    public static bool Later(Checks checks, SuctionOrder order) => Later(checks, order.Authored);
 
-    private static bool Later(Checks checks, DateTimeOffset at, DateTimeOffset from) => checks.Known.Items.Any(i => i.At > at && i.At <= from.AddHours(24)
-        && IsReason(checks, i) && (i.Concept == "allowance-reason" || checks.Choices.LaterThickSecretionsClear));
+    private static bool Later(Checks checks, DateTimeOffset over) => checks.Known.Items.Any(i => i.At > over && i.At <= over.AddHours(24) && IsReason(i));
 
-    private static bool IsReason(Checks checks, Item item) => item switch
+    private static IReadOnlyList<Pass> Session(Checks checks, Pass pass) => checks.Passes.Sessions.Single(s => s.Contains(pass));
+
+    private static DateTimeOffset Over(Checks checks, Pass pass) => Session(checks, pass).Max(p => p.End ?? p.Start);
+
+    private static bool IsReason(Item item) => item switch
     {
-        { Concept: "allowance-reason" } => Counts(checks, item.Answer),
+        { Concept: "allowance-reason" } => Counts(item.Answer),
         { Concept: "secretion-consistency" } => item.Answer == "thick",
         _ => false,
     };

@@ -30,30 +30,12 @@ public sealed record ReferenceChoices
     /// <summary>A diameter charted in the two hours after the first pass or order is on file when tube-diameter-unknown has waited.</summary>
     public bool ChartedWhileWaitingIsOnFile { get; init; } = true;
 
-    /// <summary>Any allowance-reason lets a check that takes a reason pass; else those that the rule for saline names.</summary>
-    public bool AnyReasonAllows { get; init; } = true;
-
-    /// <summary>saline-without-reason shows what was given in mL; else the code yes.</summary>
-    public bool SalineShowsItsVolume { get; init; } = true;
-
     /// <summary>A full-line reading without a unit of pressure is cannot-tell, not silent, for wall-supply-low.</summary>
     public bool UnitlessSupplyIsCannotTell { get; init; } = true;
 
     /// <summary>A reading by a metric of category setting is a set value, so for vacuum-reading-stale none was read.</summary>
     public bool SettingMetricReadsNothing { get; init; } = true;
 
-    /// <summary>The 24 hours for a later reason run from the start of the pass; else from the end of its session.</summary>
-    public bool ReasonRunsFromTheStart { get; init; } = true;
-
-    /// <summary>A reason charted later clears what was said of an order, as it does of a pass.</summary>
-    public bool LaterReasonClearsAnOrder { get; init; } = true;
-
-    /// <summary>Thick secretions charted later clear like any reason charted later.</summary>
-    public bool LaterThickSecretionsClear { get; init; } = true;
-
     /// <summary>What falls due is of the age at that instant; else of the age at which its time began to run.</summary>
     public bool DueHasTheAgeOfItsInstant { get; init; } = true;
-
-    /// <summary>A pass with neither heart rate nor reaction is cannot-tell, not silent, for heart-rate-event-with-suction.</summary>
-    public bool NoHeartRateIsCannotTell { get; init; } = true;
 }

@@ -19,7 +19,7 @@ internal static class SalineChecks
             if (!Reasons.Allow(checks, pass))
             {
                 checks.Out.Single(
-                    Shown(checks, new(WithoutReason, checks.EpisodeLine(pass.Start), pass.Start, [pass.Anchor], "moderate", checks.Band(pass.Start)), volume),
+                    Shown(new(WithoutReason, checks.EpisodeLine(pass.Start), pass.Start, [pass.Anchor], "moderate", checks.Band(pass.Start)), volume),
                     Reasons.Later(checks, pass));
             }
 
@@ -35,10 +35,10 @@ internal static class SalineChecks
             }
 
             var volume = Millilitres(charted);
-            if (!Reasons.Counts(checks, order.Reason))
+            if (!Reasons.Counts(order.Reason))
             {
                 checks.Out.Single(
-                    Shown(checks, new(WithoutReason, order.Reference, order.Authored, [order.Reference], "moderate", checks.Band(order.Authored)), volume),
+                    Shown(new(WithoutReason, order.Reference, order.Authored, [order.Reference], "moderate", checks.Band(order.Authored)), volume),
                     Reasons.Later(checks, order));
             }
 
@@ -48,8 +48,8 @@ internal static class SalineChecks
     }
 
     // In mL; charted as given without a volume it is a code.
-    private static Occurrence Shown(Checks checks, Occurrence found, decimal? volume) =>
-        volume is not null && checks.Choices.SalineShowsItsVolume ? found with { Value = volume, Unit = "mL" } : found with { Code = "yes" };
+    private static Occurrence Shown(Occurrence found, decimal? volume) =>
+        volume is not null ? found with { Value = volume, Unit = "mL" } : found with { Code = "yes" };
 
     private static bool IsGiven(Charted value) => value is Charted.YesNo { Value: true } || Millilitres(value) > 0;
 

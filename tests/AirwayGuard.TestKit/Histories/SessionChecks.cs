@@ -66,7 +66,7 @@ internal static class SessionChecks
         }
 
         var start = session[0].Start;
-        var count = checks.Passes.Sessions.Count(s => s[0].Start <= start && start - s[0].Start <= TimeSpan.FromHours(24));
+        var count = checks.Passes.Sessions.Count(s => s[0].Start <= start && start - s[0].Start < TimeSpan.FromHours(24));
         var outcome = checks.Compare(start, b => b == ReferenceAge.Adult ? new Criterion(false, 6m) : null, c => c.Judge(count, null));
         checks.Tell("suctioned-too-often", session[0], outcome, "low", count, "{count}");
     }

@@ -8,7 +8,7 @@ internal static class SystemChecks
 {
     private const string Open = "open-suction-where-closed-advised";
 
-    private sealed record Judged(string Line, string CannotTellLine, DateTimeOffset At, string Anchor, bool Closed, (Outcome Outcome, decimal? Value, string Unit) Result);
+    private sealed record Judged(string Line, string CannotTellLine, DateTimeOffset At, string Anchor, string? System, (Outcome Outcome, decimal? Value, string Unit) Result);
 
     public static void Judge(Checks checks)
     {
@@ -19,33 +19,42 @@ internal static class SystemChecks
             JudgeSurfactant(checks, pass);
         }
 
-        var systems = checks.Passes.All.Select(p => (At: p.Start, p.Anchor, Line: (string?)null, System: System(checks, p)))
-            .Concat(OrderChecks.Judged(checks).Select(o => (At: o.Authored, Anchor: o.Reference, Line: (string?)o.Reference, o.System)))
-            .Where(s => s.System is not null)
-            .Select(s => new Judged(checks.EpisodeLine(s.At), s.Line ?? checks.EpisodeLine(s.At), s.At, s.Anchor, s.System == "closed", Advised(checks, s.At)));
+        var systems = checks.Passes.All
+            .Select(p => new Judged(checks.EpisodeLine(p.Start), checks.EpisodeLine(p.Start), p.Start, p.Anchor, System(checks, p), Advised(checks, p.Start, Oxygen.Baseline(checks, p))))
+            .Concat(OrderChecks.Judged(checks)
+                .Select(o => new Judged(checks.EpisodeLine(o.Authored), o.Reference, o.Authored, o.Reference, o.System, Advised(checks, o.Authored, Oxygen.At(checks.Known, o.Authored)))));
         foreach (var line in systems.OrderBy(s => s.At).ThenBy(s => s.Anchor, StringComparer.Ordinal).GroupBy(s => s.Line, StringComparer.Ordinal))
         {
             JudgeOpen(checks, line.Key, [.. line]);
         }
     }
 
-    // Closed, or charted as open where both are below, ends it; an order to do so does not.
+    // A closed pass ends it, or both charted below; an order to do so does not. Where nobody says open or closed, nobody can tell
+    // whether it was advised.
     private static void JudgeOpen(Checks checks, string line, List<Judged> judged)
     {
-        foreach (var unknown in judged.Where(j => !j.Closed && j.Result.Outcome == Outcome.CannotTell))
+        foreach (var unknown in judged.Where(j => j.System switch
+        {
+            "open" => j.Result.Outcome == Outcome.CannotTell,
+            null => j.Result.Outcome == Outcome.Breach,
+            _ => false,
+        }))
         {
             checks.Out.CannotTell(Open, unknown.CannotTellLine, unknown.At);
         }
 
-        var found = judged.Where(j => !j.Closed && j.Result.Outcome == Outcome.Breach)
+        var found = judged.Where(j => j.System == "open" && j.Result.Outcome == Outcome.Breach)
             .Select(j => new Occurrence(Open, line, j.At, [j.Anchor], "moderate", checks.Band(j.At)) { Value = j.Result.Value, Unit = j.Result.Unit });
-        var ends = judged.Where(j => !j.Anchor.StartsWith("ServiceRequest/", StringComparison.Ordinal) && (j.Closed || j.Result.Outcome == Outcome.Pass))
-            .Select(j => (j.At, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true)));
+        var closed = judged.Where(j => !j.Anchor.StartsWith("ServiceRequest/", StringComparison.Ordinal)
+            && (j.System == "closed" || (j.System == "open" && j.Result.Outcome == Outcome.Pass))).Select(j => j.At);
+        var below = checks.Known.Items.Where(i => i.Concept is "fio2" or "peep" && checks.EpisodeLine(i.At) == line
+            && Advised(checks, i.At, Oxygen.At(checks.Known, i.At)).Outcome == Outcome.Pass).Select(i => i.At);
+        var ends = closed.Concat(below).Select(at => (at, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true)));
         checks.Out.Line(found, ends, since => checks.HasEnded(line, since));
     }
 
     // End-expiratory pressure of 10 or oxygen of 0.60: one that reaches it is enough, one not charted leaves it open.
-    private static (Outcome Outcome, decimal? Value, string Unit) Advised(Checks checks, DateTimeOffset at)
+    private static (Outcome Outcome, decimal? Value, string Unit) Advised(Checks checks, DateTimeOffset at, decimal? fraction)
     {
         var peep = checks.Known.Latest("peep", at, TimeSpan.FromHours(4), i => i.Number is { Unit: "cm[H2O]" })?.Number;
         var pressure = peep is null ? Outcome.CannotTell : new Criterion(true, 10m).Judge(peep.Amount, peep.Comparator);
@@ -54,7 +63,6 @@ internal static class SystemChecks
             return (pressure, peep!.Amount, "cm[H2O]");
         }
 
-        var fraction = Oxygen.Baseline(checks.Known, at);
         var oxygen = fraction is { } f ? new Criterion(true, 0.60m).Judge(f, null) : Outcome.CannotTell;
         return (oxygen == Outcome.Breach ? oxygen : pressure > oxygen ? pressure : oxygen, fraction, "1");
     }
@@ -63,18 +71,27 @@ internal static class SystemChecks
     {
         if (pass.Of(checks.Known, "ventilator-disconnected").Any(i => i.YesNo == true) && checks.Known.Holds("lung-injury", pass.Start))
         {
-            checks.Tell("disconnected-in-lung-injury", pass, Outcome.Breach, "high", code: "true");
+            checks.Tell("disconnected-in-lung-injury", pass, Outcome.Breach, "high", code: "yes");
         }
     }
 
-    // An open pass of an inpatient or in an emergency department.
+    // An open pass of an inpatient or in an emergency department; where one of the two is not charted, nobody can tell.
     private static void JudgeTechnique(Checks checks, Pass pass)
     {
-        if (checks.WithPass(pass, "hand-technique", i => i.Answer is "sterile" or "clean")?.Answer == "clean" && System(checks, pass) == "open"
-            && checks.Known.StayOf(pass.Stay, pass.Start)?.Class is "IMP" or "EMER")
+        var system = System(checks, pass);
+        var inHospital = InHospital(checks, pass);
+        if (checks.WithPass(pass, "hand-technique", i => i.Answer is "sterile" or "clean")?.Answer == "clean" && system != "closed" && inHospital != false)
         {
-            checks.Tell("clean-technique-in-hospital", pass, Outcome.Breach, "moderate", code: "clean");
+            checks.Tell("clean-technique-in-hospital", pass, system is null || inHospital is null ? Outcome.CannotTell : Outcome.Breach, "moderate", code: "clean");
         }
+    }
+
+    // By the encounter that the pass names, else those running, where they are of one kind.
+    private static bool? InHospital(Checks checks, Pass pass)
+    {
+        var kinds = checks.Known.Stays.Where(s => pass.Stay is not null ? s.Id == pass.Stay : s.Start <= pass.Start && (s.End is null || pass.Start < s.End))
+            .Select(s => s.Class is "IMP" or "EMER").Distinct().ToList();
+        return kinds.Count == 1 ? kinds[0] : null;
     }
 
     // Of a neonate, below 8 h since the latest.
@@ -89,6 +106,7 @@ internal static class SystemChecks
         }
     }
 
-    // Charted with the pass or its session; only what is charted so.
-    private static string? System(Checks checks, Pass pass) => checks.WithPass(pass, "suction-system", i => i.Answer is "open" or "closed")?.Answer;
+    // Charted with the pass or its session; else a closed catheter that the Procedure used.
+    private static string? System(Checks checks, Pass pass) => checks.WithPass(pass, "suction-system", i => i.Answer is "open" or "closed")?.Answer
+        ?? (pass.Act?.Used.Any(id => checks.Known.Thing(id)?.Kind == "closed-suction-catheter") == true ? "closed" : null);
 }

@@ -47,7 +47,8 @@ internal static class VitalsChecks
     private static void JudgeSaturation(Checks checks, Pass pass)
     {
         const string check = "desaturation-with-suction";
-        var before = Before(checks, pass, "spo2").LastOrDefault()?.Number!.Amount;
+        // Of several at the last instant before, the highest: no fall hides.
+        var before = Before(checks, pass, "spo2").GroupBy(i => i.At).LastOrDefault()?.Max(i => i.Number!.Amount);
         var nadir = During(checks, pass, "spo2").Min(i => i.Number?.Amount);
         var reactions = Reacted(checks, pass).ToList();
         if (before - nadir >= 5m)
@@ -79,10 +80,10 @@ internal static class VitalsChecks
         const string check = "heart-rate-event-with-suction";
         var rates = Readable(checks, "heart-rate").Where(i => i.At >= pass.Start && i.At <= pass.Over(checks.Known) + Around).Select(i => i.Number!.Amount).ToList();
         var reactions = Reacted(checks, pass).ToList();
-        // Adults below 50 or above 150, neonates below 100; other ages have no limit.
-        var slow = rates.Count == 0 ? Outcome.None : checks.Compare(
+        // Adults below 50 or above 150, neonates below 100; other ages have no limit. Neither a rate nor a reaction: nobody can tell.
+        var slow = rates.Count == 0 && reactions.Count > 0 ? Outcome.None : checks.Compare(
             pass.Start, b => b switch { ReferenceAge.Adult => new(false, 50m, Floor: true), ReferenceAge.Neonate => new(false, 100m, Floor: true), _ => null },
-            c => c.Judge(rates.Min(), null));
+            c => rates.Count == 0 ? Outcome.CannotTell : c.Judge(rates.Min(), null));
         var fast = rates.Count == 0 ? Outcome.None : checks.Compare(
             pass.Start, b => b == ReferenceAge.Adult ? new Criterion(false, 150m) : null, c => c.Judge(rates.Max(), null));
         if (slow == Outcome.Breach || fast == Outcome.Breach)
@@ -93,7 +94,7 @@ internal static class VitalsChecks
         {
             checks.Tell(check, pass, Outcome.Breach, "high", code: reaction);
         }
-        else if (slow == Outcome.CannotTell || fast == Outcome.CannotTell || (rates.Count == 0 && reactions.Count == 0 && checks.Choices.NoHeartRateIsCannotTell))
+        else if (slow == Outcome.CannotTell || fast == Outcome.CannotTell)
         {
             checks.Tell(check, pass, Outcome.CannotTell, "high");
         }
