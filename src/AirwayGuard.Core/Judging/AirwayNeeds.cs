@@ -23,7 +23,7 @@ internal static class AirwayNeeds
             {
                 if (care.AirwayAt(span.From) == airway)
                 {
-                    var need = new AirwayNeed(airway, span.From, span.OffsetMinutes);
+                    var need = new AirwayNeed(airway, span.From, span.HasEnd ? span.To : span.From, span.OffsetMinutes);
                     unknown ??= (first is null || mayBeLost) && !IsDiameterKnown(timeline, care, need) ? need : null;
                     pass ??= need;
                     first ??= need;
@@ -34,7 +34,8 @@ internal static class AirwayNeeds
             {
                 if (care.AirwayOfOrder(order.AuthoredOn) == airway && NamesACatheter(timeline, care, order))
                 {
-                    var need = new AirwayNeed(airway, Math.Max(order.AuthoredOn, care.AirwayList[airway].From), order.OffsetMinutes);
+                    var at = Math.Max(order.AuthoredOn, care.AirwayList[airway].From);
+                    var need = new AirwayNeed(airway, at, at, order.OffsetMinutes);
                     first = Earlier(first, need);
                     unknown = IsDiameterKnown(timeline, care, need) ? unknown : Earlier(unknown, need);
                 }

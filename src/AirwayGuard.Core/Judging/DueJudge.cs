@@ -39,7 +39,8 @@ internal static class DueJudge
         }
 
         criterion.Measure.Function(subject, timeline, care, ref measured);
-        var falls = Math.Max(due.NotBefore, After(due.Since, limit.Low, limit.Unit));
+        var over = After(due.Since, limit.Low, limit.Unit);
+        var falls = Math.Max(due.NotBefore, over);
         verdict = verdict with { Measured = measured, Limit = limit };
         if (falls >= due.NotAfter || falls < due.OnlyFrom)
         {
@@ -51,9 +52,10 @@ internal static class DueJudge
             return Judge.Wait(verdict with { Outcome = Outcome.CannotTell, Missing = measured.Missing }, rule, settings);
         }
 
+        // What only ran too long is of the age at which it falls due.
         return measured.HasValue
             ? Valued(verdict, rule, criterion, falls, settings)
-            : Elapsed(verdict, criterion, due, falls, settings);
+            : Elapsed(verdict with { Band = BandChoice.Of(timeline, subject with { From = falls }).Band }, rule, criterion, due, over, settings);
     }
 
     // The measure gives a value of its own; it is dated to when it fell due. What is open waits from the instant the time runs from.
@@ -63,17 +65,24 @@ internal static class DueJudge
         return compared.Outcome is Outcome.CannotTell or Outcome.NotYet ? compared : compared with { Subject = compared.Subject with { From = falls, To = falls } };
     }
 
-    private static Verdict Elapsed(in Verdict verdict, Criterion criterion, in DueRun due, long falls, in JudgeSettings settings)
+    private static Verdict Elapsed(in Verdict verdict, Rule rule, Criterion criterion, in DueRun due, long over, in JudgeSettings settings)
     {
+        var falls = Math.Max(due.NotBefore, over);
         if (due.Until <= falls + due.Slack)
         {
             return verdict with { Outcome = Outcome.Pass };
         }
 
-        // At the instant itself it has run as long as allowed; longer begins with the next millisecond.
-        if (settings.AsOf <= falls + due.Slack)
+        // At its last instant it has run as long as allowed; longer begins with the next millisecond, or with what held it back.
+        if (settings.AsOf <= over + due.Slack || settings.AsOf < falls)
         {
-            return verdict with { Outcome = Outcome.NotYet, DueAt = falls + due.Slack + TimeSpan.TicksPerMillisecond };
+            return verdict with { Outcome = Outcome.NotYet, DueAt = Math.Max(falls, over + due.Slack + TimeSpan.TicksPerMillisecond) };
+        }
+
+        if (due.Open != Missing.Nothing)
+        {
+            return Judge.Wait(
+                verdict with { Outcome = Outcome.CannotTell, Missing = due.Open, Subject = verdict.Subject with { From = falls, To = falls } }, rule, settings);
         }
 
         var measured = verdict.Measured;

@@ -187,6 +187,13 @@ public static class Judge
 
         limit = Tightened(timeline, care, rule, age, settings, start.Subject, limit, ref measured);
         var compared = Compare(verdict with { Measured = measured, Limit = limit }, criterion);
+        if (compared.Outcome == Outcome.Breach && limit.Comparison == Comparison.Missing
+            && compared.Measured.EndedAt > 0 && compared.Measured.EndedAt <= start.Subject.To + rule.Waits.Ticks)
+        {
+            // Charted while it was waited for, it is not missing.
+            return compared with { Outcome = Outcome.Pass, Measured = compared.Measured with { EndedAt = 0, EndedBy = -1 } };
+        }
+
         return compared.Outcome == Outcome.Breach && rule.Allow.Length > 0 ? Allowed(timeline, care, rule, criterion, compared) : compared;
     }
 

@@ -53,7 +53,7 @@ public static class Subjects
     }
 
     private static Subject OfAirway(SubjectKind kind, Care care, in AirwayNeed need) =>
-        new(kind, need.Airway, care.Airways[need.Airway].Identity, need.At, need.At, need.OffsetMinutes);
+        new(kind, need.Airway, care.Airways[need.Airway].Identity, need.At, need.Until, need.OffsetMinutes);
 
     private static Subject OfRow(SubjectKind kind, int index, in Fact row) =>
         new(kind, index, row.Row, row.EffectiveFrom, row.EffectiveFrom, row.OffsetMinutes);

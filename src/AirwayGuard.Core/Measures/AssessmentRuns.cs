@@ -10,13 +10,13 @@ namespace AirwayGuard.Core.Measures;
 /// </summary>
 internal static class AssessmentRuns
 {
-    /// <param name="kind">Answer's index of the kind of airway. An airway of which no kind is charted counts as neither.</param>
+    /// <param name="kind">Answer's index of the kind of airway. Of one of which no kind is charted nobody can tell.</param>
     public static void List(in Timeline timeline, Care care, int kind, ICollection<DueRun> into)
     {
         foreach (ref readonly var episode in care.Episodes)
         {
             var line = new Line(LineKind.Episode, episode.Identity);
-            var (since, fact, offset) = (episode.From, -1, OffsetAt(timeline, episode.From));
+            var (since, fact, offset) = (episode.From, -1, EpisodeStart.OffsetAt(timeline, episode.From));
             while (Next(timeline, care, since, episode.To, out var at, out var found))
             {
                 Add(care, kind, new DueRun(line, since, at, since, fact, found, offset), into);
@@ -30,11 +30,15 @@ internal static class AssessmentRuns
     // Where an episode has no charted start, time runs from the first time the airway was looked at.
     private static void Add(Care care, int kind, in DueRun run, ICollection<DueRun> into)
     {
-        foreach (ref readonly var airway in care.Airways)
+        // The kind asked for comes first: where it falls due, that is told.
+        foreach (var (type, open) in (ReadOnlySpan<(int, Missing)>)[(kind, Missing.Nothing), (0, Missing.AirwayType)])
         {
-            if (run.Since != long.MinValue && airway.Type == kind && airway.From < run.Until && airway.To > run.Since)
+            foreach (ref readonly var airway in care.Airways)
             {
-                into.Add(run with { NotBefore = Math.Max(run.Since, airway.From), NotAfter = airway.To });
+                if (run.Since != long.MinValue && airway.Type == type && airway.From < run.Until && airway.To > run.Since)
+                {
+                    into.Add(run with { NotBefore = Math.Max(run.Since, airway.From), NotAfter = airway.To, Open = open });
+                }
             }
         }
     }
@@ -60,12 +64,5 @@ internal static class AssessmentRuns
         }
 
         return fact >= 0;
-    }
-
-    private static short OffsetAt(in Timeline timeline, long ticks)
-    {
-        var types = timeline.Of(Concepts.AirwayType);
-        var i = Timeline.FirstAfter(types, ticks) - 1;
-        return i < 0 ? (short)0 : types[i].OffsetMinutes;
     }
 }

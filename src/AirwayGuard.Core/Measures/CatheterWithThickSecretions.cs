@@ -5,7 +5,7 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>Share of the inner diameter in use that the catheter takes, where thick secretions are charted in the pass or its session.</summary>
+/// <summary>Share of the inner diameter in use that the catheter takes, where thick secretions are charted with the pass.</summary>
 public static class CatheterWithThickSecretions
 {
     public static readonly Measure Measure = new(
@@ -17,7 +17,7 @@ public static class CatheterWithThickSecretions
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var thick = SessionAnswers.First(Concepts.SecretionConsistency, Answers.Thick, care.Passes[subject.Index], timeline, care);
+        var thick = Thick(timeline, care, care.Passes[subject.Index]);
         if (thick < 0)
         {
             return;
@@ -25,5 +25,20 @@ public static class CatheterWithThickSecretions
 
         result.Circumstance = thick;
         CatheterToTubeRatio.Measure.Function(subject, timeline, care, ref result);
+    }
+
+    // Secretions change from pass to pass: those of another pass say nothing of this one.
+    private static int Thick(in Timeline timeline, Care care, in PassSpan pass)
+    {
+        foreach (var index in care.MembersOf(pass))
+        {
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept == Concepts.SecretionConsistency && fact.Value.Kind == ValueKind.Code && fact.Value.Symbol == Answers.Thick)
+            {
+                return index;
+            }
+        }
+
+        return -1;
     }
 }

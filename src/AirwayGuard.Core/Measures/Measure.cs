@@ -41,6 +41,9 @@ public sealed record Measure(
     /// </summary>
     public DueRunSource? Runs { get; init; }
 
+    /// <summary>Its codes answer a question and are no charted value: reports show none.</summary>
+    public bool ShowsNoValue { get; init; }
+
     /// <inheritdoc />
     public override string ToString() => Id;
 }

@@ -35,4 +35,5 @@ public enum Missing : byte
     SaturationBefore,
     SaturationAfter,
     HeartRate,
+    AirwayType,
 }

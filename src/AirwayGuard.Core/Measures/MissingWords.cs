@@ -36,6 +36,7 @@ public static class MissingWords
         Missing.SaturationBefore => "oxygen saturation before the pass",
         Missing.SaturationAfter => "oxygen saturation after the pass",
         Missing.HeartRate => "heart rate after the pass",
+        Missing.AirwayType => "kind of airway",
         _ => "",
     };
 }

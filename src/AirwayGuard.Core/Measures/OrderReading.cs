@@ -16,7 +16,10 @@ public static class OrderReading
         [Concepts.OrderUnread, Concepts.RegulatorMode],
         TimeSpan.Zero, TimeSpan.Zero, ["read", "unread", "nothing-read"], MayBeMissing: false,
         "whether everything an order says was read",
-        Take);
+        Take)
+    {
+        ShowsNoValue = true,
+    };
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {

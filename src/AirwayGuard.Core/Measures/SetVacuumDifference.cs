@@ -7,7 +7,7 @@ namespace AirwayGuard.Core.Measures;
 
 /// <summary>
 /// How far a reading lies from the set value in force on the same line, in mm[Hg] or the unit charted. A set value holds until it
-/// is changed, at most 12 h. Off and full line are not judged: the set value then says nothing.
+/// is changed, at most 12 h. At full line nothing is compared, which goes past the regulator; nor is a zero with the regulator off.
 /// </summary>
 public static class SetVacuumDifference
 {
@@ -23,14 +23,15 @@ public static class SetVacuumDifference
         ref readonly var setting = ref care.Settings[subject.Index];
         var set = SetValues.InForce(timeline, care, subject.Index);
         var mode = set < 0 ? 0 : RegulatorModes.InForce(timeline, care, setting, out _);
-        if (set < 0 || mode == Answers.Off || mode == Answers.FullLine)
+        if (set < 0 || mode == Answers.FullLine)
         {
             return;
         }
 
         foreach (var index in Own.Facts(subject, care))
         {
-            if (SetValues.IsReading(care, timeline.Facts[index]))
+            ref readonly var fact = ref timeline.Facts[index];
+            if (SetValues.IsReading(care, fact) && !(mode == Answers.Off && fact.Value.IsNumber && fact.Value.Amount == 0m))
             {
                 var one = Measured.Start();
                 Compare(timeline, setting, index, set, mode, ref one);

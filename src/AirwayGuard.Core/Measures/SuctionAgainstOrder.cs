@@ -16,7 +16,10 @@ public static class SuctionAgainstOrder
         [Concepts.OrderStatus, Concepts.OrderHeldAfter, Concepts.OrderIntent, Concepts.OrderDoNotSuction],
         TimeSpan.FromDays(400), TimeSpan.Zero, ["yes", "no"], MayBeMissing: false,
         "whether suction was forbidden, or its every order on hold, when the pass began",
-        Take);
+        Take)
+    {
+        ShowsNoValue = true,
+    };
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {

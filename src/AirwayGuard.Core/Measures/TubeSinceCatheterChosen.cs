@@ -16,7 +16,10 @@ public static class TubeSinceCatheterChosen
         [Concepts.CatheterSize, Concepts.AirwayType, Concepts.TubeInnerDiameter],
         TimeSpan.Zero, TimeSpan.FromDays(400), ["yes", "no"], MayBeMissing: false,
         "whether an order that names a catheter is older than the airway in use",
-        Take);
+        Take)
+    {
+        ShowsNoValue = true,
+    };
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {

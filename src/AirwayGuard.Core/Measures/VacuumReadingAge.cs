@@ -26,7 +26,7 @@ public static class VacuumReadingAge
         foreach (ref readonly var episode in care.Episodes)
         {
             var line = new Line(LineKind.Episode, episode.Identity);
-            var (since, fact, offset) = (episode.From, -1, (short)0);
+            var (since, fact, offset) = (episode.From, -1, EpisodeStart.OffsetAt(timeline, episode.From));
             foreach (ref readonly var setting in care.Settings)
             {
                 var reading = setting.At >= episode.From && setting.At < episode.To ? ReadingOf(timeline, care, setting) : -1;
@@ -57,7 +57,7 @@ public static class VacuumReadingAge
             if (pass.From >= since - SuctionWithin && pass.From < until)
             {
                 into.Add(new DueRun(
-                    line, since, until, pass.From, fact, endedBy, fact < 0 ? pass.OffsetMinutes : offset, NotAfter: pass.From + SuctionWithin));
+                    line, since, until, pass.From, fact, endedBy, offset, NotAfter: pass.From + SuctionWithin));
             }
         }
     }

@@ -12,7 +12,7 @@ internal static class NumberRules
         decimal number, Unit unit, Comparator comparator, in RowMapping mapping, ConceptInfo info, FactMarks marks, int rowCode)
     {
         var concept = mapping.Concept;
-        var isVacuum = concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet;
+        var isVacuum = concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.FullLineVacuum;
         DiagnosticCode? problem = null;
         var why = "";
         if (unit == Unit.None && mapping.DefaultUnit != Unit.None)
@@ -43,7 +43,7 @@ internal static class NumberRules
             return ReadValue.Trouble(Codes.OxygenDoubtful, $"The value of {info.Code} is neither 0.21 to 1 nor 21 to 100.");
         }
 
-        if (number < 0m && !isVacuum && concept != Concepts.FullLineVacuum)
+        if (number < 0m && !isVacuum)
         {
             return ReadValue.Trouble(Codes.ValuePlausibility, $"A value of {info.Code} cannot be negative.");
         }

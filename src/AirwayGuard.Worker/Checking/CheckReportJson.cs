@@ -70,7 +70,7 @@ public static class CheckReportJson
             json.WriteString("at", TimeText(finding.First.At));
             json.WriteString("latest", TimeText(latest.At));
             json.WriteString("ageBand", Wording.Band(latest.Band));
-            WriteValue(json, latest);
+            WriteValue(json, finding.Rule, latest);
             json.WriteString("charted", reported.Charted);
             WriteLimit(json, latest.Limit);
             json.WriteNumber("count", finding.Occurrences.Length);
@@ -112,9 +112,9 @@ public static class CheckReportJson
         json.WriteEndArray();
     }
 
-    internal static void WriteValue(Utf8JsonWriter json, Occurrence occurrence)
+    internal static void WriteValue(Utf8JsonWriter json, Rule rule, Occurrence occurrence)
     {
-        if (occurrence.Code is { } code && occurrence.Value is null)
+        if (occurrence.Code is { } code && occurrence.Value is null && !rule.Criteria[0].Measure.ShowsNoValue)
         {
             json.WriteStartObject("value");
             json.WriteString("code", code);

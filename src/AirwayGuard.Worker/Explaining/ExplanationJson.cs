@@ -61,11 +61,11 @@ public static class ExplanationJson
         json.WriteBoolean("late", record.Late);
         json.WriteString("say", told is { Finding: { } finding, Latest: { } said } ? Wording.Say(finding.Rule, said) : issue?.Say ?? flag?.Text);
         json.WriteString("do", told is { Finding: { } asked, Latest: { } of } ? Wording.Do(asked.Rule, of) : issue?.Do);
-        if (told.Latest is { } latest)
+        if (told is { Finding: { } judged, Latest: { } latest })
         {
             json.WriteString("severity", CheckReportJson.SeverityCode(latest.Severity));
             json.WriteString("ageBand", Wording.Band(latest.Band));
-            CheckReportJson.WriteValue(json, latest);
+            CheckReportJson.WriteValue(json, judged.Rule, latest);
             CheckReportJson.WriteLimit(json, latest.Limit);
             json.WriteString("source", latest.Limit.Source);
             json.WriteString("sourceTitle", told.Source.Length > 0 ? told.Source : null);

@@ -95,11 +95,13 @@ public sealed class CatheterFitTests
     }
 
     [Theory]
-    [InlineData("10:03", true)] // another pass of the session
+    [InlineData("10:00", true)]
+    [InlineData("10:03", false)] // another pass of the session: secretions are not among what holds for all of its passes
     [InlineData("10:20", false)]
-    public void Thick_secretions_charted_in_the_session_count_and_later_ones_do_not(string at, bool breaches)
+    public void Only_thick_secretions_charted_with_the_pass_itself_count(string at, bool breaches)
     {
-        var found = Tube(1961, 9m).Row("s1", "10:00", null, null, null, null, null, Pass(8)).Row("s2", at, null, null, null, null, null, [.. Pass(10), Thick]).Judge();
+        var chart = Tube(1961, 9m).Row("s1", "10:00", null, null, null, null, null, Pass(8));
+        var found = (at == "10:00" ? chart.Row("c", Concepts.SecretionConsistency, at, Answer("thick")) : chart.Row("s2", at, null, null, null, null, null, [.. Pass(10), Thick])).Judge();
 
         Assert.Equal(breaches ? [At("10:00")] : [], Of(found, Narrow).Select(one => one.First.At));
     }

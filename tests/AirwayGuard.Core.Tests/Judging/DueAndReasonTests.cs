@@ -79,6 +79,37 @@ public sealed class DueAndReasonTests
         Assert.Equal((At("15:00"), FindingState.Cleared, open.Flag), (cleared.EndedAt, cleared.State, cleared.Flag));
     }
 
+    // It waits two hours before it says that a diameter is missing: one charted meanwhile is not.
+    [Theory]
+    [InlineData("12:00", "none")]
+    [InlineData("12:01", "cleared")]
+    public void A_diameter_charted_while_it_was_waited_for_is_not_missing(string charted, string expected)
+    {
+        var finding = Chart().Row("s", Concepts.SuctionPass, "10:00", FactValue.Absent).Row("d", Concepts.TubeInnerDiameter, charted, Number(8, Unit.Millimetre))
+            .Judge().Findings.SingleOrDefault(one => one.Rule.Id == "tube-diameter-unknown");
+
+        Assert.Equal(expected, finding is null ? "none" : finding.State == FindingState.Cleared ? "cleared" : "open");
+    }
+
+    // The twelve hours were over by then: the pass itself makes it due, at once.
+    [Fact]
+    public void A_pass_after_the_hours_are_over_makes_a_reading_due_at_its_own_instant()
+    {
+        var chart = Chart().Row("v", Concepts.VacuumPressure, "08:00", Number(100, Unit.MmHg)).Row("s", Concepts.SuctionPass, "21:00", FactValue.Absent);
+
+        Assert.Equal(At("21:00"), Stale(chart.Judge(asOf: "21:00"))!.First.At);
+    }
+
+    // The event is the instant at which it falls due, not the one from which the time runs.
+    [Fact]
+    public void What_falls_due_on_a_birthday_is_of_the_new_age()
+    {
+        var found = new ChartBuilder().Born(2008, 3, 2).Encounter("e", "06:00").Row("a", Concepts.AirwayType, "07:00", Answer("tracheal-tube"))
+            .Row("v", Concepts.VacuumPressure, "14:00", Number(100, Unit.MmHg)).Row("s", Concepts.SuctionPass, "18:00", FactValue.Absent).Judge();
+
+        Assert.Equal((At("2 02:00"), AgeBand.Adult), (Stale(found)!.First.At, Stale(found)!.Latest.Band));
+    }
+
     private static DerivedFinding? Stale(DerivedFindings found) => found.Findings.SingleOrDefault(finding => finding.Rule.Id == "vacuum-reading-stale");
 
     private static ChartBuilder Suctioned() => Chart()

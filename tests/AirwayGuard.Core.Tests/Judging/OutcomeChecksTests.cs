@@ -113,6 +113,13 @@ public sealed class OutcomeChecksTests
         Assert.Equal(At("13:00"), Assert.Single(found.Findings, one => one.Rule.Id == "airway-assessment-overdue").First.At);
     }
 
+    // It may be a tracheostomy: what is missing is never a pass.
+    [Theory]
+    [InlineData("12:00", "nothing")] // waits two hours for the kind, after two in which it was not due
+    [InlineData("12:01", "no kind of airway")]
+    public void OfAnAirwayWithoutAKindNobodyCanTell(string asOf, string said) => Assert.Equal(said, Chart()
+        .Row("d", Concepts.TubeInnerDiameter, "08:00", Number(8, Unit.Millimetre)).Judge(asOf: asOf).Tells("airway-assessment-overdue"));
+
     [Fact]
     public void ATracheostomyTakenOutBeforeItFellDueIsNotOverdue() => Assert.Equal("nothing", Tracheostomy()
         .Row("out", Concepts.AirwayType, "10:00", Answer("none")).Judge(asOf: "20:00").Tells("airway-assessment-overdue"));

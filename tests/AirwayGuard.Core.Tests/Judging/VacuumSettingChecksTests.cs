@@ -165,6 +165,12 @@ public sealed class VacuumSettingChecksTests
         Moded(mode).Row("s", Concepts.VacuumSet, "09:00", Number(100, Unit.MmHg)).Row("v", Concepts.VacuumPressure, "10:00", Number(read, Unit.MmHg)).Judge(),
         "set-and-charted-vacuum-differ"));
 
+    // Only a zero is not judged of a regulator that is off: whoever reads 140 on one said to be off reads a number that was not set.
+    [Fact]
+    public void A_number_on_a_regulator_charted_off_is_compared_with_the_set_value() => Assert.Equal(40m, Of(
+        Moded("off").Row("s", Concepts.VacuumSet, "09:00", Number(100, Unit.MmHg)).Row("v", Concepts.VacuumPressure, "10:00", Number(140, Unit.MmHg)).Judge(),
+        "set-and-charted-vacuum-differ").Single().Latest.Value);
+
     [Theory]
     [InlineData(90, "", Comparator.Exactly, Missing.VacuumUnit)]
     [InlineData(200, "mm[Hg]", Comparator.Below, Missing.ExactValue)]

@@ -137,6 +137,15 @@ public sealed class ValueFormsTests
     }
 
     [Fact]
+    public void An_outlets_vacuum_without_unit_is_kept_too_so_that_its_supply_is_told_to_be_open()
+    {
+        var read = Some.Read(Some.Observation("full-line-vacuum", "\"valueQuantity\":{\"value\":350}"));
+
+        Assert.Equal("350", Read.InWords(read.Only.Value));
+        Assert.Equal("AG2104", read.Codes);
+    }
+
+    [Fact]
     public void A_missing_unit_is_the_rows_default_and_marked_so()
     {
         var read = Some.Read(Some.Observation("rt-wall-vac", Some.Quantity("160"), system: Some.Row));

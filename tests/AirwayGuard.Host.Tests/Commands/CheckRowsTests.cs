@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Xunit;
 
 namespace AirwayGuard.Host.Tests.Commands;
@@ -37,6 +38,22 @@ public sealed class CheckRowsTests : IDisposable
         Assert.Equal([problem], answer.Problems);
         var why = answer.Report.GetProperty("problems")[0].GetProperty("why").GetString()!;
         Assert.All(["300", "Miller", "NaN", "1e400", "furlong", "hearsay", "2026"], charted => Assert.DoesNotContain(charted, why, StringComparison.Ordinal));
+    }
+
+    // The unit of its value is a dash: what breached is an answer of the check, and no value that somebody charted.
+    [Fact]
+    public async Task AnOrderOfWhichNothingWasReadShowsNoValue()
+    {
+        const string order = """
+            {"resourceType":"ServiceRequest","id":"o","status":"active","intent":"order","subject":{"reference":"Patient/p"},
+             "code":{"coding":[{"system":"http://snomed.info/sct","code":"230040009"}]},"authoredOn":"2026-03-01T08:00:00Z"}
+            """;
+
+        var answer = await CheckAsync(Given.Adult, order);
+
+        var finding = Assert.Single(answer.Report.GetProperty("findings").EnumerateArray(), one => one.GetProperty("check").GetString() == "order-not-machine-readable");
+        Assert.Equal(JsonValueKind.Null, finding.GetProperty("value").ValueKind);
+        Assert.Equal("isNot", finding.GetProperty("limit").GetProperty("comparison").GetString());
     }
 
     [Fact]

@@ -73,7 +73,7 @@ internal static class EngineBatches
         decimal? value = latest.Value is { } amount ? Math.Round(amount, 3, MidpointRounding.AwayFromZero) : null;
         return new(
             finding.Rule.Id, "breach", latest.Severity.ToString().ToLowerInvariant(), patient, [], Time(finding.First.At), Time(latest.At), Wording.Band(latest.Band),
-            value, value is null || latest.Unit == Unit.None ? null : latest.Unit == Unit.Unknown ? "unit not recognised" : Units.Ucum(latest.Unit), value is null ? latest.Code : null, finding.Occurrences.Length,
+            value, value is null || latest.Unit == Unit.None ? null : latest.Unit == Unit.Unknown ? "unit not recognised" : Units.Ucum(latest.Unit), value is null && !finding.Rule.Criteria[0].Measure.ShowsNoValue ? latest.Code : null, finding.Occurrences.Length,
             finding.State == FindingState.Cleared ? "cleared" : "open", finding.IsWithheld ? finding.Rule.WithheldBy : null);
     }
 

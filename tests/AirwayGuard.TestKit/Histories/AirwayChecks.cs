@@ -21,24 +21,27 @@ internal static class AirwayChecks
             JudgeNarrow(checks, pass);
         }
 
-        // The airway in use at the time of judging is younger than the order that names a catheter for it.
-        if (checks.Airways.InUse(checks.Known.Now) is { } inUse)
+        // Younger than the order that names a catheter for it is the latest airway that came into use since; it ends with that.
+        foreach (var order in orders)
         {
-            foreach (var order in orders.Where(o => o.Authored < inUse.Start))
+            if (checks.Airways.All.Where(a => a.Start > order.Authored && a.Start <= checks.Known.Now).MaxBy(a => a.Start) is { } younger)
             {
-                checks.Tell("tube-changed-since-catheter-chosen", order, Outcome.Breach, "moderate");
+                checks.Out.Single(
+                    new("tube-changed-since-catheter-chosen", order.Reference, order.Authored, [order.Reference], "moderate", checks.Band(order.Authored)),
+                    younger.End <= checks.Known.Now);
             }
         }
     }
 
-    // Judged at the first pass or catheter order; what is charted while the check waits is on file by then.
+    // Judged once, at the first pass or catheter order at which it is not known: a cannula without a diameter may be put in later. What
+    // is charted while the check waits is on file by then.
     private static void JudgeDiameter(Checks checks, AirwaySpan airway, List<Pass> passes, List<SuctionOrder> orders)
     {
-        var first = passes.Select(p => (At: p.Start, Over: p.Over(checks.Known), Anchor: p.Anchor))
-            .Concat(orders.Where(o => For(checks, o) == airway).Select(o => Later(o.Authored, airway.Start)).Select(at => (At: at, Over: at, Anchor: "order"))).OrderBy(s => s.At).FirstOrDefault();
+        var needs = passes.Select(p => (At: p.Start, Over: p.Over(checks.Known), Anchor: p.Anchor))
+            .Concat(orders.Where(o => For(checks, o) == airway).Select(o => Later(o.Authored, airway.Start)).Select(at => (At: at, Over: at, Anchor: "order"))).OrderBy(s => s.At).ToList();
+        var first = needs.Find(n => checks.Airways.InnerDiameter(airway, n.At) is null);
         var known = Instants(checks, airway).Where(at => checks.Airways.InnerDiameter(airway, at) is not null).ToList();
-        if (first.Anchor is null || !checks.HasWaited(first.Over) || checks.Airways.InnerDiameter(airway, first.At) is not null
-            || (checks.Choices.ChartedWhileWaitingIsOnFile && known.Exists(at => at > first.At && at <= first.Over.AddHours(2))))
+        if (first.Anchor is null || !checks.HasWaited(first.Over) || known.Exists(at => at > first.At && at <= first.Over.AddHours(2)))
         {
             return;
         }

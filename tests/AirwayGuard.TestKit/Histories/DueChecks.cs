@@ -25,7 +25,7 @@ internal static class DueChecks
             var over = from + TimeSpan.FromHours(12);
             var due = passes.Select(p => p > over ? p : over).Where(d => passes.Exists(p => p <= d && d - p <= TimeSpan.FromHours(24))).Order()
                 .Select(d => (DateTimeOffset?)d).FirstOrDefault();
-            if (due is { } at && over < checks.Known.Now && at <= checks.Known.Now && !(next <= at))
+            if (due is { } at && FallsDue(checks, over, at, next))
             {
                 found.Add(new("vacuum-reading-stale", episode.Line, at, [], "low", Band(checks, from, at)) { Value = 12m, Unit = "h" });
             }
@@ -43,21 +43,16 @@ internal static class DueChecks
         var found = new List<Occurrence>();
         foreach (var (from, next) in Runs(episode, assessed))
         {
-            var due = from + TimeSpan.FromHours(2);
-            if (!FallsDue(checks, due, next))
-            {
-                continue;
-            }
-
-            // In a gap that did not break the episode there is nothing to assess.
-            var airway = checks.Airways.InUse(due);
-            if (airway?.Type == "tracheostomy-tube")
+            // The time runs on from one airway to the next, and falls due while a tracheostomy is in place.
+            var over = from + TimeSpan.FromHours(2);
+            if (FirstDue(checks, "tracheostomy-tube", over, next) is { } due)
             {
                 found.Add(new(check, episode.Line, due, [], "moderate", Band(checks, from, due)) { Value = 2m, Unit = "h" });
             }
-            else if (airway is { Type: null })
+            else if (FirstDue(checks, null, over, next) is { } open)
             {
-                checks.Out.CannotTell(check, episode.Line, due);
+                // Of an airway of which nobody charted the kind nobody can tell.
+                checks.Out.CannotTell(check, episode.Line, open);
             }
         }
 
@@ -70,10 +65,16 @@ internal static class DueChecks
         return starts.Select((from, n) => (from, n + 1 < starts.Count ? starts[n + 1] : episode.End));
     }
 
-    private static string Band(Checks checks, DateTimeOffset from, DateTimeOffset due) => checks.Band(checks.Choices.DueHasTheAgeOfItsInstant ? due : from);
+    // By the clock by which its time began to run.
+    private static string Band(Checks checks, DateTimeOffset from, DateTimeOffset due) => checks.Band(due.ToOffset(from.Offset));
+
+    private static DateTimeOffset? FirstDue(Checks checks, string? type, DateTimeOffset over, DateTimeOffset? next) => checks.Airways.All
+        .Where(a => a.Type == type && !(a.End <= over)).Select(a => a.Start > over ? a.Start : over)
+        .Where(due => FallsDue(checks, over, due, next)).Order().Select(due => (DateTimeOffset?)due).FirstOrDefault();
 
     // The limit is exceeded after its last instant only: neither what comes at it is too late, nor is it over then.
-    private static bool FallsDue(Checks checks, DateTimeOffset due, DateTimeOffset? next) => due < checks.Known.Now && !(next <= due);
+    private static bool FallsDue(Checks checks, DateTimeOffset over, DateTimeOffset due, DateTimeOffset? next) =>
+        over < checks.Known.Now && due <= checks.Known.Now && !(next <= due);
 
     private static bool Holds(Episode episode, DateTimeOffset at) => episode.Start <= at && (episode.End is null || at < episode.End);
 

@@ -70,11 +70,11 @@ internal static class OrderChecks
             "ordered-vacuum-above-ceiling", order, outcome, "high", number.MmHgIn(number.Unit) ?? Math.Abs(number.Amount), number.Unit is null ? null : "mm[Hg]");
     }
 
-    // A mode of the regulator is not read from an order, and is high; an order that says nothing at all is found too.
+    // A mode of the regulator is not read from an order, and is high; an order of which nothing at all is read, not even a reason, is found too.
     private static void JudgeWords(Checks checks, SuctionOrder order)
     {
         var says = order.DoNotPerform || order.AsNeeded is not null || order.Frequency is not null || order.Vacuum is not null || order.Catheter is not null
-            || order.System is not null || order.Depth is not null || order.Saline is not null || order.Preoxygenation is not null;
+            || order.System is not null || order.Depth is not null || order.Saline is not null || order.Preoxygenation is not null || order.Reason is not null;
         var mode = order.Mode is "full-line" or "intermittent";
         if (mode || !says)
         {

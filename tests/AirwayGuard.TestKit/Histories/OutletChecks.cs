@@ -14,9 +14,9 @@ internal static class OutletChecks
             var enough = new List<(DateTimeOffset, Func<IReadOnlyList<Occurrence>, bool>)>();
             foreach (var item in outlet)
             {
-                // Without a unit of pressure nobody can tell; the bounds of a doubtful vacuum are those of a regulator's.
+                // Of a doubtful unit, as of any vacuum, nobody can tell.
                 var depth = item.Number!.MmHgIn(item.Number.Unit);
-                var outcome = depth is null ? Outcome.CannotTell : Settings.Compare([new Criterion(false, 300m, Floor: true)], item.Number);
+                var outcome = depth is null or (> 0m and < 20m) or > 760m ? Outcome.CannotTell : Settings.Compare([new Criterion(false, 300m, Floor: true)], item.Number);
                 if (outcome == Outcome.Breach)
                 {
                     found.Add(new(Check, outlet.Key, item.At, [item.Row.Reference], "moderate", ReferenceAge.Unknown) { Value = depth, Unit = "mm[Hg]", OfNobody = true });
@@ -25,7 +25,7 @@ internal static class OutletChecks
                 {
                     enough.Add((item.At, _ => true));
                 }
-                else if (depth is not null || checks.Choices.UnitlessSupplyIsCannotTell)
+                else
                 {
                     checks.Out.CannotTell(Check, outlet.Key, item.At, ofNobody: true);
                 }

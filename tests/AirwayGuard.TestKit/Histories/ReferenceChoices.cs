@@ -27,15 +27,6 @@ public sealed record ReferenceChoices
     /// <summary>Checks that both rule sets ship silent are told too.</summary>
     public bool SilentToo { get; init; }
 
-    /// <summary>A diameter charted in the two hours after the first pass or order is on file when tube-diameter-unknown has waited.</summary>
-    public bool ChartedWhileWaitingIsOnFile { get; init; } = true;
-
-    /// <summary>A full-line reading without a unit of pressure is cannot-tell, not silent, for wall-supply-low.</summary>
-    public bool UnitlessSupplyIsCannotTell { get; init; } = true;
-
     /// <summary>A reading by a metric of category setting is a set value, so for vacuum-reading-stale none was read.</summary>
     public bool SettingMetricReadsNothing { get; init; } = true;
-
-    /// <summary>What falls due is of the age at that instant; else of the age at which its time began to run.</summary>
-    public bool DueHasTheAgeOfItsInstant { get; init; } = true;
 }

@@ -7,15 +7,18 @@ public sealed record ReferenceReport(JudgedCounts Judged, IReadOnlyList<Reported
 {
     /// <summary>
     /// The checks that the engine is compared in. On the others of <see cref="AllChecks"/> the two still read some edge differently:
-    /// what is shown as the value, when a missing thing is waited for, what an order without unit says.
+    /// when oxygen counts as given or returned, what a reason allows, which vital signs a pass moved.
     /// </summary>
     public static readonly IReadOnlyList<string> Checks =
     [
-        "vacuum-above-ceiling", "regulator-on-full-line", "regulator-intermittent", "vacuum-below-useful", "vacuum-unit-doubtful",
-        "wall-supply-unsurveyed", "catheter-too-wide", "catheter-does-not-fit", "pass-too-long", "too-many-passes",
-        "rest-between-passes-short", "preoxygenation-missing", "no-indication-charted", "suction-ordered-by-clock",
-        "saline-dose-high", "closed-catheter-change-overdue", "suction-soon-after-surfactant", "vitals-missing-around-pass",
-        "blood-stained-secretions-trend", "cuff-pressure-out-of-range", "outcome-not-charted",
+        "vacuum-above-ceiling", "ordered-vacuum-above-ceiling", "regulator-on-full-line", "regulator-intermittent", "vacuum-below-useful",
+        "vacuum-unit-doubtful", "vacuum-not-checked-before-pass", "vacuum-read-unoccluded", "vacuum-reading-stale", "set-and-charted-vacuum-differ",
+        "regulator-calibration-overdue", "wall-supply-low", "wall-supply-unsurveyed", "catheter-too-wide", "catheter-does-not-fit",
+        "catheter-narrower-than-useful", "tube-diameter-unknown", "tube-changed-since-catheter-chosen", "pass-too-long", "too-many-passes",
+        "rest-between-passes-short", "preoxygenation-missing", "no-indication-charted", "suction-ordered-by-clock", "airway-assessment-overdue",
+        "inserted-too-deep", "saline-dose-high", "closed-catheter-change-overdue", "suction-soon-after-surfactant", "suctioned-despite-order-not-to",
+        "vitals-missing-around-pass", "blood-stained-secretions-trend", "cuff-pressure-out-of-range", "outcome-not-charted",
+        "order-not-machine-readable",
     ];
 
     /// <summary>The checks that the reference judge knows: all there are, in the order of the rule sets.</summary>

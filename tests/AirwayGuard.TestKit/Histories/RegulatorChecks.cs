@@ -22,8 +22,8 @@ internal static class RegulatorChecks
     private static bool IsChecked(Checks checks, Pass pass)
     {
         var regulator = Named(checks, pass);
-        // Without a regulator named, the one in use is the episode's.
-        bool IsInUse(Item i) => Settings.Use(checks, i) == "airway" && (regulator is null || Settings.RegulatorOf(checks, i) == regulator);
+        // Where row or pass names none, it is the one in use.
+        bool IsInUse(Item i) => Settings.Use(checks, i) == "airway" && (regulator is null || Settings.RegulatorOf(checks, i) is not { } named || named == regulator);
         var readings = checks.Known.Of("vacuum-pressure").Where(i => i.Number is not null && !Settings.IsSetValue(checks.Known, i)
             && Settings.Method(checks.Known, i) is null or "occluded" && IsInUse(i)).ToList();
         return readings.Exists(i => pass.Rows.Contains(i.Row))
@@ -53,27 +53,42 @@ internal static class RegulatorChecks
         (pass.Act?.Used ?? []).Select(id => Settings.Regulator(checks.Known, "Device/" + id)).FirstOrDefault(t => t is not null)
         ?? pass.Rows.Select(r => Settings.Regulator(checks.Known, r.Device)).FirstOrDefault(t => t is not null);
 
-    // Of the regulators that the patient's rows and passes name; due when twelve calendar months have run since the latest calibration.
+    // Of the regulators in airway use; due when twelve calendar months have run since the latest calibration.
     private static void JudgeCalibrations(Checks checks)
     {
-        var used = checks.Known.Rows.Select(r => (r.At, Regulator: Settings.Regulator(checks.Known, r.Device)))
+        var used = checks.Settings.SelectMany(s => s.Vacuums.Concat(s.Modes)).Select(i => (i.At, Regulator: Settings.RegulatorOf(checks, i)))
             .Concat(checks.Passes.All.Select(p => (At: p.Start, Regulator: Named(checks, p))))
-            .Where(u => u.Regulator is not null).GroupBy(u => u.Regulator!.Reference, StringComparer.Ordinal);
+            .Where(u => u.Regulator is { Use: null or "airway" }).GroupBy(u => u.Regulator!.Reference, StringComparer.Ordinal).ToList();
         foreach (var regulator in used)
         {
-            var charted = checks.Known.Elsewhere.Where(i => i.Row.About == regulator.Key && i.Concept == "calibrated-on").Select(i => (i.Value as Charted.Moment)?.Time);
-            var own = checks.Known.History.Metrics.Where(m => "Device/" + m.Thing == regulator.Key).Select(m => m.Calibrated);
-            var dates = charted.Concat(own).OfType<DateTimeOffset>().Where(d => d <= checks.Known.Now).Distinct().Order().ToList();
-            if (dates.Count == 0)
-            {
-                checks.Out.CannotTell(Overdue, regulator.Key, regulator.Min(u => u.At));
-                continue;
-            }
-
-            var due = dates.Select((d, n) => (Due: d.AddMonths(12), Next: n + 1 < dates.Count ? dates[n + 1] : (DateTimeOffset?)null))
-                .Where(d => d.Due < checks.Known.Now && !(d.Next <= d.Due))
-                .Select(d => new Occurrence(Overdue, regulator.Key, d.Due, [], "low", checks.Band(d.Due)) { Value = 12m, Unit = "mo" });
-            checks.Out.Line(due, dates.Select(d => (d, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true))), since => checks.HasEnded(regulator.Key, since));
+            JudgeCalibration(checks, regulator.Key, regulator.Min(u => u.At), isNobodys: false);
         }
+
+        // One that is marked as serving airways is judged also where no patient's charting names it.
+        foreach (var alone in checks.Known.History.Things.Where(t => t is { Kind: "vacuum-regulator", Use: "airway" } && used.TrueForAll(u => u.Key != t.Reference)))
+        {
+            JudgeCalibration(checks, alone.Reference, null, isNobodys: true);
+        }
+    }
+
+    private static void JudgeCalibration(Checks checks, string regulator, DateTimeOffset? firstUse, bool isNobodys)
+    {
+        var charted = checks.Known.Elsewhere.Where(i => i.Row.About == regulator && i.Concept == "calibrated-on").Select(i => (i.Value as Charted.Moment)?.Time);
+        var own = checks.Known.History.Metrics.Where(m => "Device/" + m.Thing == regulator).Select(m => m.Calibrated);
+        var dates = charted.Concat(own).OfType<DateTimeOffset>().Where(d => d <= checks.Known.Now).Distinct().Order().ToList();
+        if (dates.Count == 0 && firstUse is { } first)
+        {
+            checks.Out.CannotTell(Overdue, regulator, first);
+        }
+
+        var due = dates.Select((d, n) => (Due: d.AddMonths(12), Next: n + 1 < dates.Count ? dates[n + 1] : (DateTimeOffset?)null))
+            .Where(d => d.Due < checks.Known.Now && !(d.Next <= d.Due))
+            .Select(d => new Occurrence(Overdue, regulator, d.Due, [], "low", isNobodys ? ReferenceAge.Unknown : checks.Band(d.Due))
+            {
+                Value = 12m,
+                Unit = "mo",
+                OfNobody = isNobodys,
+            });
+        checks.Out.Line(due, dates.Select(d => (d, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true))), since => !isNobodys && checks.HasEnded(regulator, since));
     }
 }

@@ -15,7 +15,7 @@ internal static class SettingComparisons
             {
                 var mode = Settings.ModeAt(settings, setting.At);
                 JudgeUseful(checks, setting, mode);
-                JudgeUnoccluded(checks, setting);
+                JudgeUnoccluded(checks, setting, mode);
                 JudgeDifference(checks, setting, settings, mode);
                 JudgeBleedingRisk(checks, setting, mode);
             }
@@ -41,10 +41,12 @@ internal static class SettingComparisons
     }
 
     // Judges readings, which set values are not: taken while flowing, or unknown how.
-    private static void JudgeUnoccluded(Checks checks, Setting setting)
+    // "0: off, not judged; full-line, only that check; no mode, cannot-tell."
+    private static void JudgeUnoccluded(Checks checks, Setting setting, string? mode)
     {
         const string check = "vacuum-read-unoccluded";
-        var methods = setting.Vacuums.Where(v => !Settings.IsSetValue(checks.Known, v)).Select(v => (Vacuum: v, Method: Settings.Method(checks.Known, v))).ToList();
+        var methods = setting.Vacuums.Where(v => !Settings.IsSetValue(checks.Known, v) && !(v.Number!.Amount == 0 && mode is "off" or "full-line"))
+            .Select(v => (Vacuum: v, Method: v.Number!.Amount == 0 && mode is null ? null : Settings.Method(checks.Known, v))).ToList();
         var flowing = methods.Find(m => m.Method == "flowing").Vacuum;
         if (flowing is not null)
         {
@@ -85,20 +87,30 @@ internal static class SettingComparisons
 
     private static Outcome Differs(Checks checks, Item reading, Item set, string? mode)
     {
-        if (reading.Number!.Amount == 0 && mode is "off" or "full-line")
+        // Full line goes past the regulator, and a zero with it off says nothing of its set value.
+        if (mode == "full-line" || (reading.Number!.Amount == 0 && mode == "off"))
         {
             return Outcome.None;
         }
 
-        var isOpen = reading.Number.Comparator is not null || set.Number!.Comparator is not null || (reading.Number.Amount == 0 && mode is null);
+        var isOpen = set.Number!.Comparator is not null || (reading.Number!.Amount == 0 && mode is null);
         if (isOpen || Settings.IsDoubtful(checks.Known, reading) || Settings.IsDoubtful(checks.Known, set))
         {
             return Outcome.CannotTell;
         }
 
         var difference = Difference(reading, set);
-        var converted = reading.Number.Unit != "mm[Hg]" || set.Number!.Unit != "mm[Hg]";
-        return difference > 20m && !(converted && difference <= 20.5m) ? Outcome.Breach : Outcome.Pass;
+        var converted = reading.Number!.Unit != "mm[Hg]" || set.Number.Unit != "mm[Hg]";
+        var isWeaker = Depth(reading) < Depth(set);
+        // A bound on the side away from the set value says that they differ by at least so much; on the other it leaves all open.
+        var bound = reading.Number.Comparator switch
+        {
+            null => null,
+            "<" or ">" => ">",
+            _ => ">=",
+        };
+        return bound is not null && difference != 0m && isWeaker != (reading.Number.Comparator is "<" or "<=") ? Outcome.CannotTell
+            : new Criterion(false, 20m).Judge(converted && Math.Abs(difference - 20m) <= 0.5m ? 20m : difference, bound);
     }
 
     private static decimal Difference(Item reading, Item set) => Math.Abs(Depth(reading) - Depth(set));
