@@ -71,11 +71,11 @@ internal sealed class Router(SandboxRepository repository)
     private SandboxResponse Read(SandboxRequest request, string type, string id)
     {
         var version = Existing(repository.Read(type, id));
+        Conditions(request).CheckRead(version);
         // RFC 9110 §13.1.2 and §13.1.3: If-Modified-Since counts only without If-None-Match, and in whole seconds.
         var unchanged = request.Header("If-None-Match") is { } tags
             ? EntityTags.AnyMatches(tags, version.ETag)
-            : DateTimeOffset.TryParseExact(request.Header("If-Modified-Since"), "R", CultureInfo.InvariantCulture, DateTimeStyles.None, out var since)
-                && version.LastUpdated.ToUnixTimeSeconds() <= since.ToUnixTimeSeconds();
+            : HttpDate.TryRead(request.Header("If-Modified-Since"), out var since) && version.LastUpdated.ToUnixTimeSeconds() <= since.ToUnixTimeSeconds();
         return SandboxResponse.Of(unchanged ? 304 : 200, version, unchanged ? default : version.Body);
     }
 
@@ -118,7 +118,7 @@ internal sealed class Router(SandboxRepository repository)
 
     private static string Criteria(SandboxRequest request) => request.Query.TrimStart('?');
 
-    private static Preconditions Conditions(SandboxRequest request) => new(request.Header("If-Match"), request.Header("If-None-Match"));
+    private static Preconditions Conditions(SandboxRequest request) => new(request.Header("If-Match"), request.Header("If-None-Match"), request.Header("If-Unmodified-Since"));
 
     private static SandboxRefusalException NotAllowed(string allow) =>
         new(405, "not-supported", "The method is not served at this address.") { Allow = allow };

@@ -10,6 +10,15 @@ public sealed class FindingKeysTests
     public void TheIdentifierOfTheStandardsExampleComesOut() =>
         Assert.Equal(new Guid("2ed6657d-e927-568b-95e1-2665a8aea6a2"), NameBasedUuid.Create(new Guid("6ba7b810-9dad-11d1-80b4-00c04fd430c8"), "www.example.com"));
 
+    // Name spaces of RFC 4122 appendix C; the identifiers come from another implementation of §4.3.
+    [Theory]
+    [InlineData("6ba7b810-9dad-11d1-80b4-00c04fd430c8", "python.org", "886313e1-3b8a-5372-9b90-0c9aee199e5d")]
+    [InlineData("6ba7b811-9dad-11d1-80b4-00c04fd430c8", "http://python.org/", "4c565f0d-3f5a-5890-b41b-20cf47701c5e")]
+    [InlineData("6ba7b812-9dad-11d1-80b4-00c04fd430c8", "1.3.6.1", "1447fa61-5277-5fef-a9b3-fbc6e44f4af3")]
+    [InlineData("6ba7b814-9dad-11d1-80b4-00c04fd430c8", "c=ca", "cc957dd1-a972-5349-98cd-874190002798")]
+    public void AnIdentifierOfEachNameSpaceComesOutAsElsewhere(string space, string name, string identifier) =>
+        Assert.Equal(new Guid(identifier), NameBasedUuid.Create(new Guid(space), name));
+
     [Fact]
     public void AKeyIsTheNameOfTheContract() =>
         Assert.Equal(
