@@ -33,7 +33,7 @@ public sealed class ChartingPageTests
     {
         var wanted = Concepts.Table.ToArray().Where(info => info.IsInput).Select(info => info.Code);
 
-        Assert.Equal(wanted, ChartingNotes.All.Select(note => note.Code));
+        Assert.Equal(wanted, ChartingNotes.All.Select(note => note.Code), StringComparer.Ordinal);
     }
 
     [Theory]

@@ -12,30 +12,6 @@ public sealed class HistoryPropertyTests
     [MemberData(nameof(Blocks))]
     public void TheEngineEqualsTheReference(int block) => Each(block, 500, seed => HistoryProperties.EqualsTheReference(EngineRuns.Judge, seed));
 
-    [Fact]
-    public void OrderBatchingAndRepetitionChangeNothing() => Each(100, 150, seed => HistoryProperties.OrderBatchesAndRepeatsChangeNothing(EngineRuns.Judge, seed));
-
-    [Fact]
-    public void TheSameValueInAnyUnitGivesTheSameVerdict() => Each(101, 150, seed => HistoryProperties.UnitsChangeNoVerdict(HistoryProperties.Behind(EngineRuns.Judge), seed));
-
-    [Fact]
-    public void ShiftedTimesGiveTheSameVerdicts() => Each(102, 150, seed => HistoryProperties.TimeShiftsChangeNoVerdict(HistoryProperties.Behind(EngineRuns.Judge), seed));
-
-    [Fact]
-    public void RemovingFactsMakesNothingPass() => Each(103, 60, seed => HistoryProperties.MissingFactsNeverPass(HistoryProperties.Behind(EngineRuns.Judge), seed));
-
-    [Fact]
-    public void EnteredInErrorIsNeverCharted() => Each(104, 150, seed => HistoryProperties.EnteredInErrorIsNeverCharted(HistoryProperties.Behind(EngineRuns.Judge), seed));
-
-    [Fact]
-    public void WhatIsKnownLaterChangesNothingBefore() => Each(105, 150, seed => HistoryProperties.LaterFactsChangeNothingBefore(HistoryProperties.Behind(EngineRuns.Judge), seed));
-
-    [Fact]
-    public void AnotherPatientChangesNothing() => Each(106, 150, seed => HistoryProperties.AnotherPatientChangesNothing(EngineRuns.Judge, seed));
-
-    [Fact]
-    public void JudgingBatchByBatchEqualsJudgingAtOnce() => Each(107, 60, seed => HistoryProperties.BatchByBatchEqualsAtOnce(EngineBatches.Judge, EngineRuns.Judge, seed));
-
     private static void Each(int block, int count, Action<int> property)
     {
         for (var i = 0; i < count; i++)

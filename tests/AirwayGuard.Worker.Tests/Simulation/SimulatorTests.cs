@@ -47,18 +47,7 @@ public sealed class SimulatorTests
     [InlineData(Sabotage.OutboxForgotten, 4)]
     public async Task APromiseBrokenOnPurposeIsNoticed(Sabotage sabotage, int seed)
     {
-        Assert.Empty((await Simulator.RunAsync(seed)).Broken);
+        // That the seed holds without it is among the hundred.
         Assert.NotEmpty((await Simulator.RunAsync(seed, sabotage)).Broken);
-    }
-
-    [Theory]
-    [InlineData(20)]
-    [InlineData(91)]
-    [InlineData(98)]
-    public async Task AFlagEndsWithItsEpisodeThoughNothingMoreIsCharted(int seed)
-    {
-        var outcome = await Simulator.RunAsync(seed);
-
-        Assert.True(outcome.Held, outcome.Describe());
     }
 }
