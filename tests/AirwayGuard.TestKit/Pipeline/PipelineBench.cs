@@ -13,6 +13,7 @@ using AirwayGuard.Fhir.WriteBack;
 using AirwayGuard.Rules;
 using AirwayGuard.Sandbox;
 using AirwayGuard.Sandbox.Http;
+using AirwayGuard.Sandbox.Subscriptions;
 using AirwayGuard.Storage;
 using AirwayGuard.TestKit.Ledger;
 using AirwayGuard.Worker.Intake;
@@ -31,19 +32,32 @@ public sealed class PipelineBench : IAsyncDisposable
 {
     public const string Server = "http://localhost/fhir";
 
+    private const int MostPages = 10_000;
+
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("airwayguard-pipeline-");
     private readonly SandboxRepository _repository;
+    private readonly SubscriptionDispatcher _dispatcher;
+    private readonly NoticePost _notices;
+    private readonly SandboxHandler _sandbox;
+    private readonly HttpClient _people;
     private readonly FhirGate _gate = new(new Uri(Server), []);
+    private readonly BenchSettings _settings;
     private NoticeBoard _board = new();
+    private SubscriptionStep? _subscriptions;
     private SqliteLedger? _ledger;
     private FhirSink? _sink;
     private SweepStep? _sweep;
 
-    private PipelineBench(DateTimeOffset start)
+    private PipelineBench(DateTimeOffset start, BenchSettings settings)
     {
+        _settings = settings;
         Clock = new SetClock(start);
         _repository = new SandboxRepository(new SandboxOptions { Folder = Path.Combine(_folder.FullName, "server") }, Clock);
-        Wire = new FaultyWire(new SandboxHandler(new SandboxServer(_repository, Clock)));
+        _sandbox = new SandboxHandler(new SandboxServer(_repository, Clock));
+        _notices = new NoticePost(settings.Notices);
+        _dispatcher = new SubscriptionDispatcher(_repository, _notices, Clock);
+        _people = new HttpClient(_sandbox, disposeHandler: false);
+        Wire = new FaultyWire(Behind(settings.Habits(Clock), _sandbox));
         Client = new HttpClient(Wire);
         var rules = FewChecks.Of(ShippedRuleSets.Load(ShippedRuleSets.Default).RuleSet!);
         Basis = new ServiceBasis(
@@ -60,7 +74,13 @@ public sealed class PipelineBench : IAsyncDisposable
     /// <summary>What is judged by; a change is in force from the next <see cref="RestartAsync"/> on.</summary>
     public ServiceBasis Basis { get; set; }
 
-    public SendOptions SendOptions { get; } = new();
+    public SendOptions SendOptions => _settings.Send;
+
+    /// <summary>What the sweep and the Subscriptions told of themselves since the last start.</summary>
+    public IntakeHealth Health { get; private set; } = new();
+
+    /// <summary>Notices that came to the door so far.</summary>
+    public int NoticesDelivered => _notices.Delivered;
 
     /// <summary>The service's data folder.</summary>
     public string DataFolder => Path.Combine(_folder.FullName, "data");
@@ -78,9 +98,9 @@ public sealed class PipelineBench : IAsyncDisposable
 
     private static CancellationToken Ended => TestContext.Current.CancellationToken;
 
-    public static async Task<PipelineBench> StartAsync(DateTimeOffset start)
+    public static async Task<PipelineBench> StartAsync(DateTimeOffset start, BenchSettings? settings = null)
     {
-        var bench = new PipelineBench(start);
+        var bench = new PipelineBench(start, settings ?? new BenchSettings());
         await bench.OpenAsync();
         return bench;
     }
@@ -91,25 +111,25 @@ public sealed class PipelineBench : IAsyncDisposable
         await OpenAsync();
     }
 
-    /// <summary>Writes a resource to the server as another system would.</summary>
+    /// <summary>Writes a resource to the server as another system would, behind its habits.</summary>
     public async Task PutAsync(string json)
     {
         var resource = JsonNode.Parse(json)!;
         using var content = new StringContent(json, Encoding.UTF8, new MediaTypeHeaderValue("application/fhir+json"));
-        using var answer = await Client.PutAsync(new Uri($"{Server}/{resource["resourceType"]}/{resource["id"]}"), content, Ended);
+        using var answer = await _people.PutAsync(new Uri($"{Server}/{resource["resourceType"]}/{resource["id"]}"), content, Ended);
         Assert.True(answer.IsSuccessStatusCode, $"{answer.StatusCode}");
     }
 
     public async Task DeleteAsync(string name)
     {
-        using var answer = await Client.DeleteAsync(new Uri($"{Server}/{name}"), Ended);
+        using var answer = await _people.DeleteAsync(new Uri($"{Server}/{name}"), Ended);
         Assert.True(answer.IsSuccessStatusCode, $"{answer.StatusCode}");
     }
 
     /// <summary>All resources of a type on the server, in the order of their first writing.</summary>
     public async Task<IReadOnlyList<JsonObject>> AllAsync(string type)
     {
-        var bundle = JsonNode.Parse(await Client.GetStringAsync(new Uri($"{Server}/{type}?_count=500&_sort=_lastUpdated"), Ended))!;
+        var bundle = JsonNode.Parse(await _people.GetStringAsync(new Uri($"{Server}/{type}?_count=500&_sort=_lastUpdated"), Ended))!;
         return [.. bundle["entry"]?.AsArray().Select(entry => entry!["resource"]!.AsObject()) ?? []];
     }
 
@@ -117,17 +137,39 @@ public sealed class PipelineBench : IAsyncDisposable
     public async Task RoundAsync(TimeSpan? passes = null)
     {
         Clock.Now += passes ?? TimeSpan.FromHours(1);
+        await NotifyAsync();
         await SweepAsync();
         await UntilIdleAsync(() => Due);
         await UntilIdleAsync(() => Judge);
         await UntilIdleAsync(() => Send);
     }
 
+    /// <summary>Subscriptions are looked after, and the server sends what notices it has. Nothing where the settings leave them out.</summary>
+    public async Task NotifyAsync()
+    {
+        if (!_settings.IsWhole)
+        {
+            return;
+        }
+
+        while (await _subscriptions!.StepAsync(Ended) == StepResult.DidWork)
+        {
+        }
+
+        while (await _dispatcher.StepAsync(Ended))
+        {
+        }
+
+        _notices.Release();
+    }
+
     /// <summary>Everything is asked once.</summary>
     public async Task SweepAsync()
     {
+        var pages = 0;
         while (await _sweep!.StepAsync(Ended) == StepResult.DidWork)
         {
+            Assert.True(++pages < MostPages, "The sweep comes to no end.");
         }
 
         await BetweenAsync();
@@ -166,8 +208,23 @@ public sealed class PipelineBench : IAsyncDisposable
         await StopAsync();
         Client.Dispose();
         Wire.Dispose();
+        _people.Dispose();
+        _sandbox.Dispose();
+        _dispatcher.Dispose();
+        _notices.Dispose();
         _repository.Dispose();
         _folder.Delete(recursive: true);
+    }
+
+    private static HttpMessageHandler Behind(IEnumerable<DelegatingHandler> habits, HttpMessageHandler server)
+    {
+        foreach (var habit in habits.Reverse())
+        {
+            habit.InnerHandler = server;
+            server = habit;
+        }
+
+        return server;
     }
 
     private async Task BetweenAsync()
@@ -182,9 +239,15 @@ public sealed class PipelineBench : IAsyncDisposable
     {
         _board = new NoticeBoard();
         _ledger = await SqliteLedger.OpenAsync(Path.Combine(DataFolder, "ledger"), new SqliteLedgerOptions(), Clock);
-        _sink = new FhirSink(new FhirHttp(Client, _gate, Clock), new FhirSinkOptions(), Clock, _ledger.LastSentAsync);
-        var source = new FhirArrivalSource(Client, _gate, SweepQueries.For(ShippedMaps.StandardCodes), 500, Clock);
-        _sweep = new SweepStep(_ledger, source, new FhirArrivalReader(ShippedMaps.StandardCodes), _board, new IntakeHealth(), new IntakeOptions(), Clock, NullLogger<SweepStep>.Instance);
+        Health = new IntakeHealth();
+        _sink = new FhirSink(new FhirHttp(Client, _gate, Clock), _settings.Sink, Clock, _ledger.LastSentAsync);
+        var queries = SweepQueries.For(ShippedMaps.StandardCodes);
+        var source = new FhirArrivalSource(Client, _gate, _settings.IsWhole ? [.. queries, .. SweepQueries.Deletions] : queries, _settings.Intake.PageSize, Clock);
+        _sweep = new SweepStep(_ledger, source, new FhirArrivalReader(ShippedMaps.StandardCodes), _board, Health, _settings.Intake, Clock, NullLogger<SweepStep>.Instance);
+        _notices.Door = new NotifyDoor(_board, Health, Clock);
+        _subscriptions = new SubscriptionStep(
+            new SubscriptionClient(Client, _gate), _ledger, queries, _notices.Door, new Uri("http://127.0.0.1:8480/"), _settings.Intake, () => Guid.NewGuid().ToString("N"), _board, Health,
+            Clock, NullLogger<SubscriptionStep>.Instance);
         Judge = new JudgeStep(_ledger, new ChartedText(), Basis, Clock, TimeSpan.FromMinutes(1));
         Due = new DueStep(_ledger, Clock);
         Send = new SendStep(_ledger, [_sink], SendOptions, Clock);

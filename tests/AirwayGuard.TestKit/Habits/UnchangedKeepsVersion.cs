@@ -1,0 +1,35 @@
+using System.Text.Json.Nodes;
+
+namespace AirwayGuard.TestKit.Habits;
+
+/// <summary>A PUT of what stands already makes no new version. Tags and narrative count, stamps of the server do not.</summary>
+public sealed class UnchangedKeepsVersion : Habit
+{
+    protected override async Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
+    {
+        if (request.Method == HttpMethod.Put && PathOf(request) is [_, _])
+        {
+            var standing = await GetAsync(request.RequestUri!, cancellationToken);
+            var wanted = JsonNode.Parse(await request.Content!.ReadAsByteArrayAsync(cancellationToken))!.AsObject();
+            if (standing.IsSuccessStatusCode && await JsonAnswer.ReadAsync(standing, cancellationToken) is { } now && JsonNode.DeepEquals(Unstamped(now), Unstamped(wanted)))
+            {
+                return standing;
+            }
+
+            standing.Dispose();
+        }
+
+        return await PassAsync(request, cancellationToken);
+    }
+
+    private static JsonObject Unstamped(JsonObject resource)
+    {
+        var copy = resource.DeepClone().AsObject();
+        foreach (var stamp in (string[])["versionId", "lastUpdated", "source"])
+        {
+            (copy["meta"] as JsonObject)?.Remove(stamp);
+        }
+
+        return copy;
+    }
+}
