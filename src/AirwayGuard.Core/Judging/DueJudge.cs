@@ -34,8 +34,11 @@ internal static class DueJudge
 
         if (age.Limit(criterion.Limits, settings.UnknownAge, rule.NeedsAge) is not { } limit)
         {
-            return Judge.Wait(
+            var open = Judge.Wait(
                 verdict with { Outcome = Outcome.CannotTell, Missing = age.IsFuture ? Missing.AgeInBirthDate : Missing.BirthDate }, rule, settings);
+            return age.Limit(criterion.Limits, UnknownAge.StrictestBand, needsAge: false) is { } earliest
+                ? Dated(open, Math.Max(due.NotBefore, After(due.Since, earliest.Low, earliest.Unit)))
+                : open;
         }
 
         criterion.Measure.Function(subject, timeline, care, ref measured);
@@ -49,21 +52,18 @@ internal static class DueJudge
 
         if (measured.Missing != Missing.Nothing)
         {
-            return Judge.Wait(verdict with { Outcome = Outcome.CannotTell, Missing = measured.Missing }, rule, settings);
+            return Dated(Judge.Wait(verdict with { Outcome = Outcome.CannotTell, Missing = measured.Missing }, rule, settings), falls);
         }
 
         // What only ran too long is of the age at which it falls due.
         return measured.HasValue
-            ? Valued(verdict, rule, criterion, falls, settings)
+            ? Dated(Judge.Wait(Judge.Compare(verdict, criterion), rule, settings), falls)
             : Elapsed(verdict with { Band = BandChoice.Of(timeline, subject with { From = falls }).Band }, rule, criterion, due, over, settings);
     }
 
-    // The measure gives a value of its own; it is dated to when it fell due. What is open waits from the instant the time runs from.
-    private static Verdict Valued(in Verdict verdict, Rule rule, Criterion criterion, long falls, in JudgeSettings settings)
-    {
-        var compared = Judge.Wait(Judge.Compare(verdict, criterion), rule, settings);
-        return compared.Outcome is Outcome.CannotTell or Outcome.NotYet ? compared : compared with { Subject = compared.Subject with { From = falls, To = falls } };
-    }
+    // What is open waited from the instant the time runs from; told is when it fell due.
+    private static Verdict Dated(in Verdict verdict, long falls) =>
+        verdict.Outcome == Outcome.NotYet ? verdict : verdict with { Subject = verdict.Subject with { From = falls, To = falls } };
 
     private static Verdict Elapsed(in Verdict verdict, Rule rule, Criterion criterion, in DueRun due, long over, in JudgeSettings settings)
     {

@@ -11,7 +11,7 @@ public static class DisconnectedInLungInjury
     public static readonly Measure Measure = new(
         "disconnected-in-lung-injury", Dimension.YesNo, Unit.None, [SubjectKind.Pass],
         [Concepts.VentilatorDisconnected, Concepts.LungInjury],
-        TimeSpan.FromDays(400), TimeSpan.Zero, ["yes", "no"], MayBeMissing: false,
+        TimeSpan.FromDays(400), TimeSpan.Zero, ["true", "false"], MayBeMissing: false,
         "the ventilator is disconnected for the pass while lung injury is charted; lung injury not charted counts as absent",
         Take);
 
@@ -36,10 +36,11 @@ public static class DisconnectedInLungInjury
         result.Charted = disconnected;
         if (timeline.Facts[disconnected].Value.Kind == ValueKind.No)
         {
-            result.Set("no");
+            result.Set("false");
             return;
         }
 
         Circumstances.Take(Concepts.LungInjury, subject, timeline, ref result);
+        result.Set(result.Code == "yes" ? "true" : "false");
     }
 }

@@ -17,6 +17,12 @@ internal static class OpenSuction
     {
         var isRow = subject.Kind == SubjectKind.Support;
         var isClosed = isRow ? false : SuctionSystem.IsClosed(subject, timeline, care, ref result);
+        if (isClosed is null && subject.Kind == SubjectKind.Order)
+        {
+            // An order that names no system asks for none; its passes are judged.
+            return false;
+        }
+
         // An order is no suction yet, so it ends nothing.
         result.Clearing = subject.Kind == SubjectKind.Order || isClosed is null ? ClearingStrength.Never : ClearingStrength.Full;
         if (isClosed == true)

@@ -32,10 +32,9 @@ public static class OxygenRaisedAfter
         {
             var index = care.PassesBySession[session.FirstPass + session.PassCount - 1];
             ref readonly var last = ref care.Passes[index];
-            var hasBaseline = TryBaseline(timeline, care, session, out _, out _);
             into.Add(new DueRun(
                 care.EpisodeLine(last.From, timeline.Patient), PassTimes.After(timeline, care, last), long.MaxValue, long.MinValue, RowOf(timeline, care, last), -1,
-                last.OffsetMinutes, hasBaseline ? Missing.Nothing : Missing.BaselineOxygen));
+                last.OffsetMinutes));
         }
     }
 

@@ -11,7 +11,7 @@ public static class SalineGiven
     public static readonly Measure Measure = new(
         "saline-given", Dimension.YesNo, Unit.None, [SubjectKind.Pass, SubjectKind.Order],
         [Concepts.SalineInstilled],
-        TimeSpan.Zero, TimeSpan.Zero, ["yes", "no"], MayBeMissing: false,
+        TimeSpan.Zero, TimeSpan.Zero, ["true", "false"], MayBeMissing: false,
         "saline put into the airway with the pass, or ordered to be, as a yes or no",
         Take);
 
@@ -20,11 +20,11 @@ public static class SalineGiven
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
-            if (fact.Concept == Concepts.SalineInstilled && fact.Value.Kind is ValueKind.Yes or ValueKind.No && result.Code != "yes")
+            if (fact.Concept == Concepts.SalineInstilled && fact.Value.Kind is ValueKind.Yes or ValueKind.No && result.Code != "true")
             {
                 result.Uses(index);
                 result.Charted = index;
-                result.Set(fact.Value.Kind == ValueKind.Yes ? "yes" : "no");
+                result.Set(fact.Value.Kind == ValueKind.Yes ? "true" : "false");
             }
         }
     }

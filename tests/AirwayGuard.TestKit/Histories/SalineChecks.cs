@@ -49,7 +49,7 @@ internal static class SalineChecks
 
     // In mL; charted as given without a volume it is a code.
     private static Occurrence Shown(Occurrence found, decimal? volume) =>
-        volume is not null ? found with { Value = volume, Unit = "mL" } : found with { Code = "yes" };
+        volume is not null ? found with { Value = volume, Unit = "mL" } : found with { Code = "true" };
 
     private static bool IsGiven(Charted value) => value is Charted.YesNo { Value: true } || Millilitres(value) > 0;
 
