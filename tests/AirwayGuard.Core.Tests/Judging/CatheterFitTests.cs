@@ -176,10 +176,10 @@ public sealed class CatheterFitTests
     [Fact]
     public void The_end_of_a_cannulas_use_ends_it_too()
     {
-        var found = Tube(1961, 8.5m).Device("ic", "inner-cannula").InUse("u", "ic", "09:00", "11:30").Row("s", "10:00", null, null, null, null, null, Pass(12)).Judge();
+        var found = Tube(1961, 8.5m).Device("ic", "inner-cannula").InUse("u", "ic", "09:00", "12:30").Row("s", "10:00", null, null, null, null, null, Pass(12)).Judge();
 
         var unknown = Assert.Single(Of(found, Unknown));
-        Assert.Equal((At("10:00"), At("11:30")), (unknown.First.At, unknown.EndedAt));
+        Assert.Equal((At("10:00"), At("12:30")), (unknown.First.At, unknown.EndedAt));
     }
 
     [Fact]

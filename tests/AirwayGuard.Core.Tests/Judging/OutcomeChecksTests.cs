@@ -115,8 +115,8 @@ public sealed class OutcomeChecksTests
 
     // It may be a tracheostomy: what is missing is never a pass.
     [Theory]
-    [InlineData("12:00", "nothing")] // waits two hours for the kind, after two in which it was not due
-    [InlineData("12:01", "no kind of airway")]
+    [InlineData("11:59", "nothing")] // waits two hours for the kind, after two in which it was not due
+    [InlineData("12:00", "no kind of airway")]
     public void OfAnAirwayWithoutAKindNobodyCanTell(string asOf, string said) => Assert.Equal(said, Chart()
         .Row("d", Concepts.TubeInnerDiameter, "08:00", Number(8, Unit.Millimetre)).Judge(asOf: asOf).Tells("airway-assessment-overdue"));
 
