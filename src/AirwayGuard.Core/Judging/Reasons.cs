@@ -83,7 +83,7 @@ internal static class Reasons
     {
         foreach (ref readonly var link in timeline.Links)
         {
-            if (link.Kind != LinkKind.BasedOn || (link.From != care.Passes[pass].Anchor && link.From != care.Passes[pass].Parent))
+            if (link.Kind != LinkKind.BasedOn || (link.From != care.Passes[pass].Anchor && link.From != care.Passes[pass].Parent) || !IsMeant(link.To, timeline))
             {
                 continue;
             }
@@ -102,6 +102,28 @@ internal static class Reasons
         }
 
         return -1;
+    }
+
+    // A draft or proposal ordered nothing, so that what it gives as a reason allows nothing.
+    private static bool IsMeant(Entity order, in Timeline timeline)
+    {
+        foreach (ref readonly var status in timeline.Of(Concepts.OrderStatus))
+        {
+            if (status.About == order && status.Value.Symbol == Answers.Draft)
+            {
+                return false;
+            }
+        }
+
+        foreach (ref readonly var intent in timeline.Of(Concepts.OrderIntent))
+        {
+            if (intent.About == order)
+            {
+                return intent.Value.Symbol != Answers.Proposal;
+            }
+        }
+
+        return false;
     }
 
     private static int OnOrder(string reason, in Timeline timeline, Care care, in OrderSpan order)

@@ -44,6 +44,7 @@ public sealed class CheckOrderVersionsTests : IDisposable
     [InlineData("guideline-2022", "completed", true, false)]
     [InlineData("strict-ranges", "completed", false, true)]
     [InlineData("guideline-2022", "active", false, true)]
+    [InlineData("strict-ranges", "draft", true, true)] // ordered nothing
     public async Task AReasonOnItsOrderLetsAPassBeAlsoWhenTheOrderHasEnded(string rules, string status, bool hasReason, bool isFound)
     {
         var reason = hasReason ? $$""","reasonCode":[{"coding":[{"system":"{{Answers}}","code":"thick-secretions"}]}]""" : "";
