@@ -37,6 +37,18 @@ public sealed class LifeCycleTests : IAsyncLifetime
         await _bench.NothingIsDoubledAsync();
     }
 
+    [Fact]
+    public async Task AFlagEndsWithItsEpisodeThoughNothingMoreIsCharted()
+    {
+        await RoundAsync(false, [Ward.Patient, .. Ward.Tube, Ward.Vacuum("o1", 220, 10)]);
+        await RoundAsync(false, Ward.TubeOut(100));
+        var soonAfter = Assert.Single(await _bench.FlagsAsync()).Status();
+        await _bench.RoundAsync(TimeSpan.FromHours(2));
+
+        Assert.Equal("active", soonAfter);
+        Assert.Equal("inactive", Assert.Single(await _bench.FlagsAsync()).Status());
+    }
+
     [Theory]
     [InlineData("flowing")]
     [InlineData("unknown")]
