@@ -104,7 +104,7 @@ public sealed class OpenSuctionChecksTests
     {
         var found = Adult().Row("l", Concepts.LungInjury, "08:00", FactValue.Yes).Pass("s", "10:00", (Concepts.VentilatorDisconnected, FactValue.Yes)).Judge();
 
-        Assert.Equal("breach yes", found.Said(Disconnected));
+        Assert.Equal("breach true", found.Said(Disconnected));
         Assert.Equal(Severity.High, found.Only(Disconnected).Latest.Severity);
         Assert.Equal(2, found.Only(Disconnected).Latest.Evidence.Length);
     }

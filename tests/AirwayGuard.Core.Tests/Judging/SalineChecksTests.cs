@@ -75,7 +75,7 @@ public sealed class SalineChecksTests
         var chart = Adult().Pass("s1", "10:00", (Concepts.SalineInstilled, FactValue.Yes)).Pass("s2", "10:04", (Concepts.AllowanceReason, Answer("thick-secretions")));
         Assert.Equal("", chart.SaidByBoth(Reason));
 
-        Assert.Equal("breach yes", chart.Pass("s3", "11:00", (Concepts.SalineInstilled, FactValue.Yes)).SaidByBoth(Reason));
+        Assert.Equal("breach true", chart.Pass("s3", "11:00", (Concepts.SalineInstilled, FactValue.Yes)).SaidByBoth(Reason));
     }
 
     [Theory]
@@ -87,7 +87,7 @@ public sealed class SalineChecksTests
     [Fact]
     public void An_order_for_saline_needs_a_reason_of_its_own()
     {
-        Assert.Equal("breach yes", Adult().Order("a", "09:00", "active", (Concepts.SalineInstilled, FactValue.Yes)).SaidByBoth(Reason));
+        Assert.Equal("breach true", Adult().Order("a", "09:00", "active", (Concepts.SalineInstilled, FactValue.Yes)).SaidByBoth(Reason));
         Assert.Equal("", Adult().Order("a", "09:00", "active", (Concepts.SalineInstilled, FactValue.Yes), (Concepts.AllowanceReason, Answer("thick-secretions"))).SaidByBoth(Reason));
     }
 

@@ -120,7 +120,7 @@ public sealed class RaisedCountsTests
     private static async Task<Written> SendAsync(GivenService service)
     {
         var written = new Written();
-        var send = new SendStep(service.Ledger, [written], new SendOptions(), TimeProvider.System);
+        var send = new SendStep(service.Ledger, [written], new SendOptions(), new SetClock(Charted.Morning));
         while (await send.StepAsync(Stop) == StepResult.DidWork)
         {
         }

@@ -20,7 +20,7 @@ internal static class GroundTable
         LimitRow.All("", "tube-diameter-unknown", 0, "Missing|st-georges-tracheostomy|Cited"),
 
         // AARC 2022: no routine saline; RCH Melbourne: where secretions are thick
-        LimitRow.All("", "saline-without-reason", 0, "Is yes|aarc-2022|Cited"),
+        LimitRow.All("", "saline-without-reason", 0, "Is true|aarc-2022|Cited"),
         LimitRow.All("", "saline-without-reason", 1, "Above 0 mL|aarc-2022|Cited"),
     ];
 

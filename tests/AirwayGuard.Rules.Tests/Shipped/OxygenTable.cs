@@ -28,7 +28,7 @@ internal static class OxygenTable
         LimitRow.All("", "open-suction-where-closed-advised", 1, "AtOrAbove 0.60 1|critical-care-manual|FromMemory"),
 
         // AARC 2010 rec. 8: no disconnection
-        LimitRow.All("", "disconnected-in-lung-injury", 0, "Is yes|aarc-2010|Cited"),
+        LimitRow.All("", "disconnected-in-lung-injury", 0, "Is true|aarc-2010|Cited"),
 
         // AARC 2022, level C: sterile for open suction
         LimitRow.All("", "clean-technique-in-hospital", 0, "Is clean|aarc-2022|Cited"),

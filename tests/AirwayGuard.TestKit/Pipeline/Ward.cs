@@ -17,6 +17,11 @@ public static class Ward
         """{"resourceType":"DeviceUseStatement","id":"use","status":"active","subject":{"reference":"Patient/p"},"device":{"reference":"Device/ett"},"timingPeriod":{"start":"2026-03-02T07:00:00Z"}}""",
     ];
 
+    /// <summary>The tube is out.</summary>
+    /// <param name="minutes">After <see cref="Morning"/>.</param>
+    public static string TubeOut(int minutes) =>
+        $$$"""{"resourceType":"DeviceUseStatement","id":"use","status":"completed","subject":{"reference":"Patient/p"},"device":{"reference":"Device/ett"},"timingPeriod":{"start":"2026-03-02T07:00:00Z","end":"{{{At(minutes)}}}"} }""";
+
     /// <summary>One vacuum reading, taken with the tubing occluded unless said otherwise.</summary>
     /// <param name="minutes">After <see cref="Morning"/>.</param>
     public static string Vacuum(string id, int mmHg, int minutes, string method = "occluded", string status = "final") =>

@@ -57,6 +57,10 @@ internal sealed class PersonsHands(SandboxRepository repository)
         return true;
     }
 
+    /// <summary>What stood before a person did something to it; null where none did.</summary>
+    public ReadOnlyMemory<byte>? Before(string id) =>
+        _marks.Values.FirstOrDefault(mark => mark.Id == id) is { } mark ? repository.Read(mark.Type, id, mark.Version - 1)?.Body : null;
+
     /// <summary>Every trace of a person's hand that is gone.</summary>
     public IEnumerable<string> Faults()
     {

@@ -5,7 +5,7 @@ public enum Sabotage
 {
     None,
 
-    /// <summary>The cursor moves in a commit of its own, before the rows it passes are kept.</summary>
+    /// <summary>The cursors move in a commit of their own, before the rows they pass are kept.</summary>
     CursorMovesFirst,
 
     /// <summary>A decision keeps no due times.</summary>
@@ -19,9 +19,6 @@ public enum Sabotage
 
     /// <summary>The wide sweep looks back no further than the cursor.</summary>
     OverlapForgotten,
-
-    /// <summary>The cursor is never set back, also where the server's clock is.</summary>
-    CursorNeverGoesBack,
 
     /// <summary>An answer that is no page counts as an empty one.</summary>
     TroubleTakenForEmpty,

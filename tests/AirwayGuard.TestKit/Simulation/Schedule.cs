@@ -36,7 +36,7 @@ internal sealed class Schedule
         Habit = _random.Next(2) == 0 ? ServerHabit.Plain : OneOf(Enum.GetValues<ServerHabit>());
         HasTwoClaimants = _random.Next(4) == 0;
         PageSize = OneOf([2, 3, 5, 500]);
-        (_pausesLeft, _stepsLeft) = (HasTwoClaimants ? 4 : 0, Habit == ServerHabit.ClockSteps ? 1 + _random.Next(2) : 0);
+        (_pausesLeft, _stepsLeft) = (HasTwoClaimants ? 4 : 0, Habit == ServerHabit.ClockSteps ? 1 : 0);
     }
 
     /// <summary>What happened, line by line; no id but invented ones.</summary>
@@ -108,7 +108,7 @@ internal sealed class Schedule
         }
 
         _stepsLeft--;
-        return TimeSpan.FromMinutes(OneOf([-10, -3, 0, 3, 10]));
+        return TimeSpan.FromMinutes(OneOf([-10, -3, 3, 10]));
     }
 
     /// <summary>For how long a row that is charted now is hidden; zero for none.</summary>

@@ -40,7 +40,8 @@ internal sealed class ServiceLife
             new SubscriptionClient(http, gate), simulated, [.. queries.Where(query => !query.AsksDeletions)], Door, Own, intake, () => $"token-{chance.NextInt64():x16}", board, health,
             clock, NullLogger<SubscriptionStep>.Instance);
         var judge = new JudgeStep(simulated, new ChartedText(), SimulatedBasis.Of(settings.IsLive), clock, TimeSpan.FromMinutes(1));
-        var send = new SendStep(simulated, [.. provider.GetServices<ISink>()], new SendOptions { MaxAttempts = 20 }, clock);
+        var sinks = provider.GetServices<ISink>().Select(sink => settings.Sabotage == Sabotage.LeaseIgnored ? new SabotagedSink(sink) : sink);
+        var send = new SendStep(simulated, [.. sinks], new SendOptions { MaxAttempts = 20 }, clock);
         Fibres = [new Fibre(sweep), new Fibre(new DueStep(simulated, clock)), new Fibre(judge), new Fibre(send), new Fibre(subscriptions)];
     }
 

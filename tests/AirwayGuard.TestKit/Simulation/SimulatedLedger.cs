@@ -19,15 +19,14 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
 
     public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop)
     {
-        if (sabotage == Sabotage.CursorNeverGoesBack && moved is not null
-            && await OneThread.DoneAsync(ledger.CursorAsync(moved.Name, stop)) is { } cursor && cursor.ServerTime > moved.ServerTime)
-        {
-            moved = null;
-        }
-
         if (sabotage == Sabotage.CursorMovesFirst && moved is not null)
         {
-            await CallAsync("move " + moved.Name, () => ledger.KeepAsync([], moved, stop));
+            var wide = moved with { Name = moved.Name.Replace("sweep:", "sweep-wide:", StringComparison.Ordinal) };
+            await CallAsync("move " + moved.Name, async () =>
+            {
+                await ledger.KeepAsync([], wide, stop);
+                return await ledger.KeepAsync([], moved, stop);
+            });
             moved = null;
         }
 

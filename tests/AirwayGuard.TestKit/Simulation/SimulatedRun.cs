@@ -290,10 +290,11 @@ internal sealed class SimulatedRun : IDisposable
         return true;
     }
 
-    // Of what was created without a word reaching us, and deleted before we looked, nobody can know that it was there.
+    // Of what was created without a word reaching us, and deleted before we looked, nobody can know that it was there; nor that it was
+    // deleted while another's create was on its way.
     private async Task<bool> MayBeDoneAsync(ActKind kind, Guid key) =>
         kind is not (ActKind.DeleteFlag or ActKind.DeleteIssue)
-        || (_processes.Up is { } life && await OneThread.DoneAsync(life.Ledger.LastSentAsync(key, CancellationToken.None)) is not null);
+        || (!_processes.Fibres.Any(fibre => fibre.At?.Request?.Method == HttpMethod.Post) && _processes.Up is { } life && await OneThread.DoneAsync(life.Ledger.LastSentAsync(key, CancellationToken.None)) is not null);
 
     private void Advance()
     {

@@ -24,7 +24,7 @@ internal sealed class SimulatedWire(SimulatedServer server, Turns turns, Sabotag
             await PendingCall.Never;
         }
 
-        return response;
+        return await SabotagedAnswer.OfAsync(request, response, server, sabotage);
 
         Task<HttpResponseMessage> ServeAsync() => _server.SendAsync(request, CancellationToken.None);
     }

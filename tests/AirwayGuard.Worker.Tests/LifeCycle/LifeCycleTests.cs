@@ -49,6 +49,18 @@ public sealed class LifeCycleTests : IAsyncLifetime
         Assert.Equal(["CREATE 1: Observation/o1/_history/1"], await _bench.ProvenancesAsync(flag), StringComparer.Ordinal);
     }
 
+    [Fact]
+    public async Task AFlagEndsWithItsEpisodeThoughNothingMoreIsCharted()
+    {
+        await RoundAsync(false, [Ward.Patient, .. Ward.Tube, Ward.Vacuum("o1", 220, 10)]);
+        await RoundAsync(false, Ward.TubeOut(100));
+        var soonAfter = Assert.Single(await _bench.FlagsAsync()).Status();
+        await _bench.RoundAsync(TimeSpan.FromHours(2));
+
+        Assert.Equal("active", soonAfter);
+        Assert.Equal("inactive", Assert.Single(await _bench.FlagsAsync()).Status());
+    }
+
     [Theory]
     [InlineData("flowing")]
     [InlineData("unknown")]
