@@ -82,7 +82,7 @@ internal sealed class GivenService : IAsyncDisposable
     {
         yield return new("urls", "http://127.0.0.1:0");
         yield return new("AirwayGuard:DataDirectory", folder.Path);
-        if (!settings.Contains("demo", StringComparer.Ordinal))
+        if (!settings.Contains("demo", StringComparer.Ordinal) && !settings.Any(setting => setting.StartsWith("AirwayGuard:Fhir:BaseUrl=", StringComparison.Ordinal)))
         {
             yield return new("AirwayGuard:Fhir:BaseUrl", "http://127.0.0.1:9/fhir");
         }

@@ -30,6 +30,11 @@ public sealed class UnchangedKeepsVersion : Habit
             (copy["meta"] as JsonObject)?.Remove(stamp);
         }
 
+        if (copy["meta"] is JsonObject { Count: 0 })
+        {
+            copy.Remove("meta");
+        }
+
         return copy;
     }
 }
