@@ -19,9 +19,9 @@ public sealed class HabitTests(HabitTests.Usual usual) : IClassFixture<HabitTest
         Assert.Equal(["inactive", "inactive", "inactive"], flags, StringComparer.Ordinal);
         Assert.Equal(["entered-in-error", "final"], issues.Distinct(StringComparer.Ordinal), StringComparer.Ordinal);
         Assert.Equal(3, usual.Standing.Count(line => line.StartsWith("Spell vacuum-above-ceiling ClosedByPerson", StringComparison.Ordinal)));
-        Assert.Contains("pending 0 unknown 0 parked 0 waiting 0", usual.Standing);
-        Assert.Contains("audit None", usual.Standing);
-        Assert.Contains("authors 1", usual.Standing);
+        Assert.Contains("pending 0 unknown 0 parked 0 waiting 0", usual.Standing, StringComparer.Ordinal);
+        Assert.Contains("audit None", usual.Standing, StringComparer.Ordinal);
+        Assert.Contains("authors 1", usual.Standing, StringComparer.Ordinal);
     }
 
     [Theory]
