@@ -39,7 +39,7 @@ internal static class Lines
                     : new Line(LineKind.Airway, care.Airways[airway].Identity);
             case Standing.Episode when subject.Kind == SubjectKind.Order:
                 var episode = care.EpisodeOfOrder(subject.From);
-                return episode < 0 ? new Line(LineKind.Order, subject.Identity) : new Line(LineKind.Episode, care.Episodes[episode].Identity);
+                return episode < 0 ? new Line(LineKind.Patient, timeline.Patient) : new Line(LineKind.Episode, care.Episodes[episode].Identity);
             default:
                 return care.EpisodeLine(subject.From, timeline.Patient);
         }

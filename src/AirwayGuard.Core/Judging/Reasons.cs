@@ -93,7 +93,7 @@ internal static class Reasons
                 var facts = timeline.Of(concept);
                 for (var i = 0; i < facts.Length; i++)
                 {
-                    if (facts[i].About == link.To && facts[i].Value.Kind == ValueKind.Code && facts[i].Value.Symbol == answer)
+                    if (facts[i].Value.Kind == ValueKind.Code && facts[i].Value.Symbol == answer && IsPart(facts[i].About, link.To, timeline))
                     {
                         return timeline.FirstOf(concept) + i;
                     }
@@ -102,6 +102,39 @@ internal static class Reasons
         }
 
         return -1;
+    }
+
+    // The order itself, or a request for equipment that is tied to it.
+    private static bool IsPart(Entity request, Entity order, in Timeline timeline)
+    {
+        if (request == order)
+        {
+            return true;
+        }
+
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.From == request && (link.Kind is LinkKind.BasedOn or LinkKind.GroupedBy)
+                && (link.Kind == LinkKind.BasedOn ? link.To == order : IsGroupedBy(order, link.To, timeline)) && IsMeant(request, timeline))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool IsGroupedBy(Entity order, Entity group, in Timeline timeline)
+    {
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind == LinkKind.GroupedBy && link.From == order && link.To == group)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     // A draft or proposal ordered nothing, so that what it gives as a reason allows nothing.

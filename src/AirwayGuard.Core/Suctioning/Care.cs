@@ -164,7 +164,7 @@ public sealed class Care
         var airway = AirwayAt(authoredOn);
         for (var i = 0; airway < 0 && i < AirwayList.Count; i++)
         {
-            airway = AirwayList[i].From > authoredOn ? i : -1;
+            airway = AirwayList[i].From > authoredOn && AirwayList[i].To > AirwayList[i].From ? i : -1;
         }
 
         return airway;

@@ -82,12 +82,12 @@ public sealed class OpenSuctionChecksTests
     }
 
     [Fact]
-    public void An_order_before_a_tube_that_was_never_in_use_stands_on_itself()
+    public void An_order_before_a_tube_that_was_never_in_use_stands_on_the_patient()
     {
         var found = Adult().Encounter("e", "07:00", "09:00").Row("p", Concepts.Peep, "08:00", Number(12, Unit.CmH2O)).Oxygen("08:00", 40)
             .Row("a", Concepts.AirwayType, "09:10", Answer("tracheal-tube")).Order("o", "08:30", "active", Open).Judge();
 
-        Assert.Equal("ServiceRequest/o", found.Only(Advised).Line);
+        Assert.Equal("Patient/p1", found.Only(Advised).Line);
     }
 
     [Fact]

@@ -7,6 +7,7 @@ using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
 using AirwayGuard.Host.DemoWard;
 using AirwayGuard.Host.Tests.DemoWard;
+using AirwayGuard.TestKit.Ledger;
 using AirwayGuard.TestKit.Histories;
 using AirwayGuard.Worker.Judging;
 using AirwayGuard.Worker.Sending;

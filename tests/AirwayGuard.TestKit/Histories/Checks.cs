@@ -12,6 +12,10 @@ internal sealed record Checks(KnownCharting Known, Airways Airways, Passes Passe
     /// <summary>Of a check that does not stand, or without a regulator: the patient's episode, or the patient where there is none.</summary>
     public string EpisodeLine(DateTimeOffset at) => Airways.EpisodeAt(at)?.Line ?? Patientwide;
 
+    /// <summary>An order that stands on the episode: that in which it is written, else the next, else the patient.</summary>
+    public string OrderLine(DateTimeOffset authored) =>
+        (Airways.EpisodeAt(authored) ?? Airways.Episodes.Where(e => e.Start > authored).MinBy(e => e.Start))?.Line ?? Patientwide;
+
     /// <summary>
     /// The bands whose limits are to be compared: the one band, all possible ones under strictest-band, none where that is
     /// cannot-tell. Without an age it cannot tell either, or takes the strictest band; born after the event, nobody can.

@@ -50,8 +50,9 @@ internal static class DepthChecks
     // length, what is within the limit beyond the tube alone passes.
     private static (Outcome Outcome, decimal? Beyond) Compare(Checks checks, AirwaySpan? airway, decimal depth, DateTimeOffset at)
     {
+        // An order that is older than its airway goes by what is on file when that begins.
         decimal? Length(string concept) => airway is null ? null
-            : checks.Known.Of(concept).Where(i => i.At >= airway.Start && i.At <= at).Select(i => Centimetres(i.Number)).LastOrDefault(l => l is not null);
+            : checks.Known.Of(concept).Where(i => i.At >= airway.Start && i.At <= (airway.Start > at ? airway.Start : at)).Select(i => Centimetres(i.Number)).LastOrDefault(l => l is not null);
         var beyondTube = depth - Length("tube-length");
         var beyond = beyondTube - Length("adapter-length");
         Criterion Limit(string band) => new(false, band switch { ReferenceAge.Child => 0.5m, ReferenceAge.Adult => 1m, _ => 0m });

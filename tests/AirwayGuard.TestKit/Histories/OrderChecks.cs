@@ -62,7 +62,9 @@ internal static class OrderChecks
 
         var bands = checks.BandsToCompare(order.Authored);
         var criteria = VacuumChecks.Ceilings(checks, bands, order.Authored);
-        var outcome = bands.Count == 0 || number.Amount == 0 ? Outcome.CannotTell
+        var outcome = number.Amount == 0 && (order.Mode is "off" or "full-line") ? Outcome.None
+            : bands.Count == 0 || (number.Amount == 0 && order.Mode is null) ? Outcome.CannotTell
+            : number.Amount == 0 ? Outcome.Pass
             : IsDoubtful(number) ? Settings.IsOverInEveryUnit(number with { Comparator = null }, criteria) ? Outcome.Breach : Outcome.CannotTell
             : Criterion.JudgeAll(criteria, c => number.Comparator == "<" && number.MmHgIn(number.Unit) == c.Limit ? Outcome.Pass
                 : Settings.Compare([c], number with { Comparator = null }));
@@ -74,7 +76,7 @@ internal static class OrderChecks
     private static void JudgeWords(Checks checks, SuctionOrder order)
     {
         var says = order.DoNotPerform || order.AsNeeded is not null || order.Frequency is not null || order.Vacuum is not null || order.Catheter is not null
-            || order.System is not null || order.Depth is not null || order.Saline is not null || order.Preoxygenation is not null || order.Reason is not null;
+            || order.System is not null || order.Depth is not null || order.Saline is not null || order.Preoxygenation is not null || order.Reason is not null || order.Mode is not null;
         var mode = order.Mode is "full-line" or "intermittent";
         if (mode || !says)
         {

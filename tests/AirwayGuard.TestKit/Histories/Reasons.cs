@@ -13,7 +13,7 @@ internal static class Reasons
     public static bool Allow(Checks checks, Pass pass) =>
         Session(checks, pass).Any(p => p.Items(checks.Known).Any(i => IsReason(i)))
         || checks.Known.Items.Any(i => i.At >= Session(checks, pass)[0].Start && i.At <= Over(checks, pass) && IsReason(i))
-        || checks.Known.History.Orders.Any(o => o.Id == pass.Act?.Order && OrderChecks.IsMeant(o) && Counts(o.Reason));
+        || checks.Known.History.Orders.Any(o => o.Id == pass.Act?.Order && OrderChecks.IsMeant(o) && o.Status != "draft" && Counts(o.Reason));
 
     public static bool Counts(string? reason) => Known.Contains(reason);
 

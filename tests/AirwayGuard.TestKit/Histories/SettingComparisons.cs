@@ -126,10 +126,12 @@ internal static class SettingComparisons
         var limit = checks.Strict ? 120m : 150m;
         var judged = setting.Vacuums.Select(v => (Vacuum: v, Outcome: checks.Compare(
             v.At, b => b == ReferenceAge.Adult ? new Criterion(false, limit) : null, c => VacuumChecks.Judge(checks, v, mode, hasAge: true, [c])))).ToList();
-        Tell(checks, "bleeding-risk-with-high-vacuum", "moderate", setting, judged, lowest: false);
+        // On full line it is told already, as over the ceiling.
+        Tell(checks, "bleeding-risk-with-high-vacuum", "moderate", setting, judged, lowest: false, mode == "full-line" ? "regulator-on-full-line" : null);
     }
 
-    private static void Tell(Checks checks, string check, string severity, Setting setting, List<(Item Vacuum, Outcome Outcome)> judged, bool lowest)
+    private static void Tell(
+        Checks checks, string check, string severity, Setting setting, List<(Item Vacuum, Outcome Outcome)> judged, bool lowest, string? withheldBy = null)
     {
         var worst = judged.Select(j => j.Outcome).DefaultIfEmpty(Outcome.None).Max();
         if (worst == Outcome.CannotTell)
@@ -144,6 +146,7 @@ internal static class SettingComparisons
             {
                 Value = Depth(shown),
                 Unit = shown.Number!.Unit is null ? null : "mm[Hg]",
+                WithheldBy = withheldBy,
             });
         }
     }

@@ -22,7 +22,7 @@ internal static class SystemChecks
         var systems = checks.Passes.All
             .Select(p => new Judged(checks.EpisodeLine(p.Start), checks.EpisodeLine(p.Start), p.Start, p.Anchor, System(checks, p), Advised(checks, p.Start, Oxygen.Baseline(checks, p))))
             .Concat(OrderChecks.Judged(checks).Where(o => o.System is not null)
-                .Select(o => new Judged(checks.EpisodeLine(o.Authored), o.Reference, o.Authored, o.Reference, o.System, Advised(checks, o.Authored, Oxygen.At(checks.Known, o.Authored)))));
+                .Select(o => new Judged(checks.OrderLine(o.Authored), o.Reference, o.Authored, o.Reference, o.System, Advised(checks, o.Authored, Oxygen.At(checks.Known, o.Authored)))));
         foreach (var line in systems.OrderBy(s => s.At).ThenBy(s => s.Anchor, StringComparer.Ordinal).GroupBy(s => s.Line, StringComparer.Ordinal))
         {
             JudgeOpen(checks, line.Key, [.. line]);
