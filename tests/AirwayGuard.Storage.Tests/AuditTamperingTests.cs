@@ -13,7 +13,7 @@ public sealed class AuditTamperingTests : IAsyncLifetime
 {
     private const int Tamperings = 1_000, Entries = 40;
     private readonly TestFolder _folder = new();
-    private IReadOnlyList<AuditEntry> _trail = [];
+    private List<AuditEntry> _trail = [];
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 

@@ -85,7 +85,7 @@ internal static class WardPage
     }
 
     // Cards of a narrow screen are laid out as blocks, which takes a table's meaning from some browsers: the roles keep it.
-    private static void Table(StringBuilder html, string id, string caption, IReadOnlyList<StandingRow> rows, IReadOnlyList<string> headings)
+    private static void Table(StringBuilder html, string id, string caption, IReadOnlyList<StandingRow> rows, string[] headings)
     {
         html.Append(CultureInfo.InvariantCulture, $"<table role=\"table\" id=\"{id}\"><caption>{caption}</caption><thead role=\"rowgroup\"><tr role=\"row\">");
         foreach (var heading in headings)
@@ -101,7 +101,7 @@ internal static class WardPage
             Cell(html, 2, Text(row.Title));
             Cell(html, 3, Text(row.Say));
             Cell(html, 4, Time(row.Since) + (row.Late ? ", <strong>charted late</strong>" : ""));
-            if (headings.Count == Headings.Length)
+            if (headings.Length == Headings.Length)
             {
                 Cell(html, 5, Text(row.Clears));
             }

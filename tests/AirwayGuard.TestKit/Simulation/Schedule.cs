@@ -54,6 +54,9 @@ internal sealed class Schedule
 
     public int Ends { get; private set; }
 
+    /// <summary>A race of the server's may have made copies.</summary>
+    public bool HasRaced { get; private set; }
+
     /// <summary>A number from 0 to below <paramref name="below"/>.</summary>
     public int Next(int below) => _random.Next(below);
 
@@ -73,7 +76,9 @@ internal sealed class Schedule
         if (call.Request is { } request && _faultsLeft > 0 && _random.Next(100) < _faultPercent && _mayHappen.Where(fault => fault.Suits(request)).ToArray() is { Length: > 0 } possible)
         {
             (_faultsLeft, Faults) = (_faultsLeft - 1, Faults + 1);
-            return OneOf(possible).Draw(this);
+            var fault = OneOf(possible).Draw(this);
+            HasRaced |= fault is RacedCreate;
+            return fault;
         }
 
         return Fate.Proceed;

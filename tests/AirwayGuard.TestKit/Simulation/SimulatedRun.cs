@@ -32,6 +32,9 @@ internal sealed class SimulatedRun : IDisposable
 
     public ChartingPlan Plan { get; }
 
+    /// <summary>A race of the server's may have made copies.</summary>
+    public bool HasRaced => _schedule?.HasRaced == true;
+
     /// <summary>Two processes send.</summary>
     public bool HasTwoWriters => _schedule?.HasTwoClaimants == true;
 

@@ -32,10 +32,10 @@ public static class Simulator
         broken.AddRange(FindingsComparison.Differences(recorded, expected, "without faults", hand, ignoreClosing: false));
         broken.AddRange(WrittenChecks.Differences(run.Server, straight.Server, hand));
 
+        var (refusedByFence, refusedByDisk) = (run.RefusedByFence, run.RefusedByDisk);
         await run.StartAnewAsync(folder.Sub("anew"));
         var atOnce = await RecordedFinding.AllAsync(run.Ledger, plan.Patients);
         broken.AddRange(FindingsComparison.Differences(recorded, atOnce, "judged at once", hand, ignoreClosing: true));
-        var (refusedByFence, refusedByDisk) = (run.RefusedByFence, run.RefusedByDisk);
         await run.EndAsync();
         return new SimulationOutcome(
             seed, schedule.Lines, [.. recorded.Values.OrderBy(one => one.Key).Select(one => one.ToString())], broken, schedule.Faults, schedule.Ends)
@@ -45,5 +45,5 @@ public static class Simulator
     }
 
     private static async Task<IReadOnlyList<string>> FaultsAsync(SimulatedRun run, IReadOnlyDictionary<Guid, RecordedFinding> recorded) =>
-        [.. run.Troubles, .. await ArrivalChecks.FaultsAsync(run), .. WrittenChecks.Faults(run.Server, recorded, run.HasTwoWriters), .. run.Server.Hands.Faults()];
+        [.. run.Troubles, .. await ArrivalChecks.FaultsAsync(run), .. WrittenChecks.Faults(run.Server, recorded, run.HasTwoWriters, run.HasRaced), .. run.Server.Hands.Faults()];
 }

@@ -8,13 +8,13 @@ internal static class WrittenChecks
     public static IReadOnlyList<WrittenResource> On(SimulatedServer server) =>
         [.. new[] { "DetectedIssue", "Flag" }.SelectMany(server.All).Select(version => WrittenResource.Read(version.Body.Span))];
 
-    public static IEnumerable<string> Faults(SimulatedServer server, IReadOnlyDictionary<Guid, RecordedFinding> recorded, bool hasTwoWriters)
+    public static IEnumerable<string> Faults(SimulatedServer server, IReadOnlyDictionary<Guid, RecordedFinding> recorded, bool hasTwoWriters, bool hasRaced)
     {
         var (written, marks) = (On(server).ToLookup(one => one.Key), server.Hands.Marks);
         foreach (var same in written)
         {
-            // Copies that a race of the server's made are taken back but for one.
-            var standing = same.Where(one => one.Status != "entered-in-error").ToArray();
+            // Copies that a race of the server's made are taken back but for one; without a race there are none.
+            var standing = same.Where(one => !hasRaced || one.Status != "entered-in-error").ToArray();
             if (standing.Length > 1)
             {
                 yield return $"{same.First().Type} {same.Key} is there {standing.Length} times.";
