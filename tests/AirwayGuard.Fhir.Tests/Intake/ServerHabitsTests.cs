@@ -193,7 +193,7 @@ public sealed class ServerHabitsTests
             : Json(Searchset($"{Link("self", asked[4..])},{Link("next", "Observation?page=2")}", "\"total\":4,", Row("1"), Row("2"))));
         var (pages, ids) = await AllAsync(server.Source(2, Rows), "rows", Morning);
 
-        Assert.Equal(4, ids.Count());
+        Assert.Equal(4, ids.Count);
         Assert.True(pages[^1].IsComplete);
         Assert.Empty(pages[^1].Remarks);
     }

@@ -44,10 +44,8 @@ public sealed class CheckRowsTests : IDisposable
     [Fact]
     public async Task AnOrderOfWhichNothingWasReadShowsNoValue()
     {
-        const string order = """
-            {"resourceType":"ServiceRequest","id":"o","status":"active","intent":"order","subject":{"reference":"Patient/p"},
-             "code":{"coding":[{"system":"http://snomed.info/sct","code":"230040009"}]},"authoredOn":"2026-03-01T08:00:00Z"}
-            """;
+        const string order =
+            """{"resourceType":"ServiceRequest","id":"o","status":"active","intent":"order","subject":{"reference":"Patient/p"},"code":{"coding":[{"system":"http://snomed.info/sct","code":"230040009"}]},"authoredOn":"2026-03-01T08:00:00Z"}""";
 
         var answer = await CheckAsync(Given.Adult, order);
 
