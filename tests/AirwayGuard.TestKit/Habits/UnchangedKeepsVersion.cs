@@ -1,3 +1,4 @@
+using System.Text.Json;
 using System.Text.Json.Nodes;
 
 namespace AirwayGuard.TestKit.Habits;
@@ -10,8 +11,8 @@ public sealed class UnchangedKeepsVersion : Habit
         if (request.Method == HttpMethod.Put && PathOf(request) is [_, _])
         {
             var standing = await GetAsync(request.RequestUri!, cancellationToken);
-            var wanted = JsonNode.Parse(await request.Content!.ReadAsByteArrayAsync(cancellationToken))!.AsObject();
-            if (standing.IsSuccessStatusCode && await JsonAnswer.ReadAsync(standing, cancellationToken) is { } now && JsonNode.DeepEquals(Unstamped(now), Unstamped(wanted)))
+            var wanted = Read(await request.Content!.ReadAsByteArrayAsync(cancellationToken));
+            if (wanted is not null && standing.IsSuccessStatusCode && await JsonAnswer.ReadAsync(standing, cancellationToken) is { } now && JsonNode.DeepEquals(Unstamped(now), Unstamped(wanted)))
             {
                 return standing;
             }
@@ -20,6 +21,19 @@ public sealed class UnchangedKeepsVersion : Habit
         }
 
         return await PassAsync(request, cancellationToken);
+    }
+
+    // What is no resource is for the server to refuse.
+    private static JsonObject? Read(byte[] body)
+    {
+        try
+        {
+            return JsonNode.Parse(body) as JsonObject;
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
     }
 
     private static JsonObject Unstamped(JsonObject resource)
