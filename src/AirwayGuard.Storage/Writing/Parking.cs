@@ -140,6 +140,7 @@ internal static class Parking
         row.Long(0),
         new ParkedItem(
             row.LongOrNull(1) is { } arrival ? new Position(arrival) : null, row.IsNull(2) ? null : row.Guid(2), row.Text(3), row.Text(4),
-            new DateTimeOffset(row.Long(6), TimeSpan.Zero)) { Patient = row.IsNull(7) ? default : new Entity(row.Int(7)) },
+            new DateTimeOffset(row.Long(6), TimeSpan.Zero))
+        { Patient = row.IsNull(7) ? default : new Entity(row.Int(7)) },
         new DateTimeOffset(row.Long(5), TimeSpan.Zero));
 }

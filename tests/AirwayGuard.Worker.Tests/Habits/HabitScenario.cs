@@ -110,4 +110,5 @@ internal sealed class HabitScenario(PipelineBench bench, int rounds)
         var resource = (await bench.AllAsync(name.Split('/')[0])).Single(one => one.Name() == name);
         change(resource);
         await bench.PutAsync(resource.ToJsonString());
-    }}
+    }
+}
