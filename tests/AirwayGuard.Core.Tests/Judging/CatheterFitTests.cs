@@ -142,6 +142,16 @@ public sealed class CatheterFitTests
         Assert.Contains(changed.First.Evidence, item => item.Row == chart.Entities.Intern(EntityKind.Row, "Observation/t2"));
     }
 
+    // The tube was charted when the stay was over, so no airway was ever in use for the order to fit.
+    [Fact]
+    public void An_ordered_catheter_is_not_held_against_a_tube_that_was_never_in_use()
+    {
+        var found = Chart(1961).Encounter("e", "07:00", "09:00").Order("o", "08:30", "active", (Concepts.CatheterSize, Number(10, Unit.French)))
+            .Row("t", Concepts.TubeInnerDiameter, "09:10", Number(8, Unit.Millimetre)).Judge();
+
+        Assert.Contains(found.CannotTell, one => one.Rule.Id == "catheter-too-wide" && one.Missing.Contains(Missing.TubeInnerDiameter));
+    }
+
     [Fact]
     public void It_ends_when_the_order_is_renewed_or_ended()
     {

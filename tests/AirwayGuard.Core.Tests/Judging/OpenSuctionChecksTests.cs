@@ -90,6 +90,16 @@ public sealed class OpenSuctionChecksTests
         Assert.Equal("Patient/p1", found.Only(Advised).Line);
     }
 
+    // It asks for neither system; the passes made by it are judged.
+    [Fact]
+    public void An_order_that_names_no_system_is_not_judged_at_high_pressure()
+    {
+        var found = Adult().Row("p", Concepts.Peep, "08:00", Number(12, Unit.CmH2O)).Oxygen("08:00", 40)
+            .Order("o", "08:30", "active", (Concepts.CatheterSize, Number(12, Unit.French))).Judge();
+
+        Assert.Equal("", found.Said(Advised));
+    }
+
     [Fact]
     public void An_order_before_the_first_tube_stands_on_the_episode_to_come()
     {
