@@ -1,6 +1,8 @@
+using AirwayGuard.Core.Quantities;
+
 namespace AirwayGuard.Core.Charting;
 
-/// <summary>The order of a timeline: concept, start, then row and ordinal, so that equal input gives equal order however it arrived.</summary>
+/// <summary>The order of a timeline: concept, start, then value, so that what is charted at one instant stands in one order however it arrived; then row and ordinal.</summary>
 public sealed class FactOrder : IComparer<Fact>
 {
     public static readonly FactOrder Instance = new();
@@ -9,9 +11,18 @@ public sealed class FactOrder : IComparer<Fact>
     {
         var by = x.Concept.Index.CompareTo(y.Concept.Index);
         by = by != 0 ? by : x.EffectiveFrom.CompareTo(y.EffectiveFrom);
+        by = by != 0 ? by : Compare(x.Value, y.Value);
         by = by != 0 ? by : x.Row.CompareTo(y.Row);
         by = by != 0 ? by : x.Id.Ordinal.CompareTo(y.Id.Ordinal);
         return by != 0 ? by : x.Id.Arrival.CompareTo(y.Id.Arrival);
+    }
+
+    private static int Compare(in FactValue x, in FactValue y)
+    {
+        var by = x.Kind.CompareTo(y.Kind);
+        by = by != 0 ? by : x.IsNumber ? x.Amount.CompareTo(y.Amount) : x.Digits.CompareTo(y.Digits);
+        by = by != 0 ? by : x.Unit.CompareTo(y.Unit);
+        return by != 0 ? by : x.Symbol.CompareTo(y.Symbol);
     }
 
     /// <summary>Sorts facts and gives the index of each concept's first fact, for <see cref="Timeline"/>.</summary>

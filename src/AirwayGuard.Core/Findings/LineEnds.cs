@@ -11,7 +11,7 @@ internal static class LineEnds
     public static long Of(in Timeline timeline, Care care, Line line, long since, in JudgeSettings settings)
     {
         var end = EndOf(timeline, care, line, since);
-        return KnownFrom(end, line, settings) <= settings.AsOf && end > since ? end : 0;
+        return KnownFrom(end, line, settings) <= settings.AsOf ? Math.Max(end, since) : 0;
     }
 
     /// <returns>UTC ticks at which a line that goes on at the time judged is known to have ended; 0 where nothing charted ends it.</returns>
@@ -19,7 +19,7 @@ internal static class LineEnds
     {
         var end = EndOf(timeline, care, line, since);
         var known = KnownFrom(end, line, settings);
-        return end > since && known > settings.AsOf && known < DateTime.MaxValue.Ticks ? known : 0;
+        return known > settings.AsOf && known < DateTime.MaxValue.Ticks ? known : 0;
     }
 
     private static long EndOf(in Timeline timeline, Care care, Line line, long since) =>
@@ -50,15 +50,21 @@ internal static class LineEnds
 
     private static long EpisodeEnd(Care care, Entity identity, long since)
     {
+        // What fell due once the airway was out has nothing more to wait for: it ended with the last of its episodes.
+        var last = long.MaxValue;
         foreach (ref readonly var episode in care.Episodes)
         {
-            if (episode.Identity == identity && episode.To > since)
+            if (episode.Identity == identity)
             {
-                return episode.To;
+                last = episode.To;
+                if (last > since)
+                {
+                    break;
+                }
             }
         }
 
-        return long.MaxValue;
+        return last;
     }
 
     // The end of the last encounter that was running then; with none charted the stay goes on.

@@ -5,7 +5,10 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>Body weight in use: the latest, at most 7 days old, of a neonate 48 h (common practice, no source).</summary>
+/// <summary>
+/// Body weight in use: the latest, at most 7 days old, of a neonate 48 h (common practice, no source). Of several at one instant the
+/// lowest, for which a dose is largest.
+/// </summary>
 internal static class BodyWeight
 {
     private const long Holds = 7 * TimeSpan.TicksPerDay, HoldsInNeonate = 2 * TimeSpan.TicksPerDay;
@@ -20,18 +23,23 @@ internal static class BodyWeight
         Ages.TryBands(timeline, subject.From, subject.OffsetMinutes, out var youngest, out _, out _);
         var notBefore = subject.From - (youngest == AgeBand.Neonate ? HoldsInNeonate : Holds);
         var facts = timeline.Of(Concepts.BodyWeight);
+        (var best, kilograms) = (-1, 0m);
         for (var i = Timeline.FirstAfter(facts, subject.From) - 1; i >= 0 && facts[i].EffectiveFrom >= notBefore; i--)
         {
             ref readonly var fact = ref facts[i];
-            kilograms = fact.Value.Unit == Unit.Gram ? fact.Value.Amount / 1000m : fact.Value.Amount;
-            if (fact.About == timeline.Patient && fact.Value.IsNumber && fact.Value.Comparator == Comparator.Exactly
-                && fact.Value.Unit is Unit.Gram or Unit.Kilogram && kilograms >= LeastKilograms)
+            if (best >= 0 && fact.EffectiveFrom < facts[best].EffectiveFrom)
             {
-                return timeline.FirstOf(Concepts.BodyWeight) + i;
+                break;
+            }
+
+            var charted = fact.Value.Unit == Unit.Gram ? fact.Value.Amount / 1000m : fact.Value.Amount;
+            if (fact.About == timeline.Patient && fact.Value.IsNumber && fact.Value.Comparator == Comparator.Exactly
+                && fact.Value.Unit is Unit.Gram or Unit.Kilogram && charted >= LeastKilograms && (best < 0 || charted < kilograms))
+            {
+                (best, kilograms) = (i, charted);
             }
         }
 
-        kilograms = 0m;
-        return -1;
+        return best < 0 ? -1 : timeline.FirstOf(Concepts.BodyWeight) + best;
     }
 }

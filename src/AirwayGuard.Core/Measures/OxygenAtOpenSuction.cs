@@ -20,7 +20,7 @@ public static class OxygenAtOpenSuction
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var baseline = subject.Kind == SubjectKind.Pass ? BaselineOxygen.Before(timeline, care, subject.Index) : BaselineOxygen.At(timeline, care, subject.From);
+        var baseline = subject.Kind == SubjectKind.Pass ? BaselineOxygen.Before(timeline, care, subject.Index, highest: true) : BaselineOxygen.At(timeline, care, subject.From, highest: true);
         if (!OpenSuction.IsJudged(subject, timeline, care, baseline, Missing.BaselineOxygen, ref result))
         {
             return;

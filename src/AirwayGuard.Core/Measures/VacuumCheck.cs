@@ -14,9 +14,6 @@ public static class VacuumCheck
 {
     private const long Within = 15 * TimeSpan.TicksPerMinute;
 
-    /// <summary>A value or mode charted within this time before is compared with, to tell a change.</summary>
-    private const long Looks = 24 * TimeSpan.TicksPerHour;
-
     public static readonly Measure Measure = new(
         "vacuum-check-before-pass", Dimension.YesNo, Unit.None, [SubjectKind.Pass],
         [Concepts.VacuumPressure, Concepts.VacuumSet, Concepts.VacuumReadingMethod, Concepts.RegulatorMode, Concepts.SuctionUse],
@@ -83,34 +80,44 @@ public static class VacuumCheck
         return -1;
     }
 
+    private static long LastChange(in Timeline timeline, Care care, in PassSpan pass) =>
+        Math.Max(LastChange(timeline, care, pass, ofMode: true), LastChange(timeline, care, pass, ofMode: false));
+
+    // Only a change in the minutes before the pass can make a reading older than it, but what was charted before may be of any age.
     // The first that is charted is not known to be a change.
-    private static long LastChange(in Timeline timeline, Care care, in PassSpan pass)
+    private static long LastChange(in Timeline timeline, Care care, in PassSpan pass, bool ofMode)
     {
-        var (mode, set, changed) = (0, -1, long.MinValue);
-        foreach (ref readonly var setting in care.Settings[care.SettingsUntil(pass.From - Looks - 1)..care.SettingsUntil(pass.From)])
+        var (newer, newerAt) = (-1, 0L);
+        for (var i = care.SettingsUntil(pass.From) - 1; i >= 0 && (newer >= 0 || care.Settings[i].At >= pass.From - Within); i--)
         {
-            if (!IsOf(pass, setting))
+            if (!IsOf(pass, care.Settings[i]))
             {
                 continue;
             }
 
-            foreach (var index in care.FactsOf(setting))
+            var facts = care.FactsOf(care.Settings[i]);
+            for (var n = facts.Length - 1; n >= 0; n--)
             {
-                ref readonly var fact = ref timeline.Facts[index];
-                if (fact.Concept == Concepts.RegulatorMode && fact.Value.Kind == ValueKind.Code)
+                ref readonly var fact = ref timeline.Facts[facts[n]];
+                if (ofMode ? fact.Concept != Concepts.RegulatorMode || fact.Value.Kind != ValueKind.Code : !SetValues.IsSet(care, fact) || !fact.Value.IsNumber)
                 {
-                    changed = mode != 0 && mode != fact.Value.Symbol ? setting.At : changed;
-                    mode = fact.Value.Symbol;
+                    continue;
                 }
-                else if (SetValues.IsSet(care, fact) && fact.Value.IsNumber)
+
+                if (newer >= 0 && !(ofMode ? timeline.Facts[newer].Value.Symbol == fact.Value.Symbol : IsSame(timeline.Facts[newer].Value, fact.Value)))
                 {
-                    changed = set >= 0 && !IsSame(timeline.Facts[set].Value, fact.Value) ? setting.At : changed;
-                    set = index;
+                    return newerAt;
+                }
+
+                (newer, newerAt) = (facts[n], care.Settings[i].At);
+                if (newerAt < pass.From - Within)
+                {
+                    return long.MinValue;
                 }
             }
         }
 
-        return changed;
+        return long.MinValue;
     }
 
     private static bool IsSame(in FactValue one, in FactValue other) =>

@@ -96,16 +96,17 @@ internal static class AirwayBuilder
                 continue;
             }
 
-            open = Place(timeline, names, care, facts, change, open);
+            open = Place(timeline, names, care, change, open, open >= 0 && IsOfAnother(facts, care.AirwayList[open], changes, i));
         }
     }
 
-    private static int Place(in Timeline timeline, IEntityNames names, Care care, ReadOnlySpan<Fact> facts, in AirwayChange change, int open)
+    private static int Place(in Timeline timeline, IEntityNames names, Care care, in AirwayChange change, int open, bool isOfAnother)
     {
+        var facts = timeline.Facts;
         if (open >= 0)
         {
             var current = care.AirwayList[open];
-            if (!StartsAnother(facts, care, current, change))
+            if (!isOfAnother)
             {
                 care.AirwayList[open] = Complete(facts, names, current, change);
                 return open;
@@ -124,8 +125,28 @@ internal static class AirwayBuilder
         return care.AirwayList.Count - 1;
     }
 
+    // The rows of one instant are of one airway: a kind charted beside a new size is that of the new tube.
+    private static bool IsOfAnother(ReadOnlySpan<Fact> facts, in AirwaySpan current, List<AirwayChange> changes, int index)
+    {
+        var change = changes[index];
+        if (StartsAnother(facts, current, change))
+        {
+            return true;
+        }
+
+        for (var i = index + 1; change.Order == 2 && i < changes.Count && changes[i].At == change.At; i++)
+        {
+            if (changes[i].Order == 3 && changes[i].Device.IsNone && StartsAnother(facts, current, changes[i]))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     // A new value, size or Device starts another airway; what was not known before only completes the one in use.
-    private static bool StartsAnother(ReadOnlySpan<Fact> facts, Care care, in AirwaySpan current, in AirwayChange change)
+    private static bool StartsAnother(ReadOnlySpan<Fact> facts, in AirwaySpan current, in AirwayChange change)
     {
         if (change.Order == 1)
         {

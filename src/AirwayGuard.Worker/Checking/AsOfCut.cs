@@ -13,7 +13,9 @@ internal static class AsOfCut
     public static int Cut(Reading reading, long asOf)
     {
         var dropped = reading.Facts.RemoveAll(fact => !fact.Has(FactMarks.Timeless) && fact.EffectiveFrom > asOf);
-        reading.Links.RemoveAll(link => link.FromTime != long.MinValue && link.FromTime > asOf);
+        // What was not yet done used nothing, though what an act used carries no time of its own.
+        var later = reading.Links.Where(link => link.Kind == LinkKind.DoneTo && link.FromTime > asOf).Select(link => link.From).ToHashSet();
+        reading.Links.RemoveAll(link => (link.FromTime != long.MinValue && link.FromTime > asOf) || later.Contains(link.From));
         for (var i = 0; i < reading.Facts.Count; i++)
         {
             if (reading.Facts[i].EffectiveTo > asOf && !reading.Facts[i].Has(FactMarks.Timeless))
@@ -47,8 +49,8 @@ internal static class AsOfCut
 
         foreach (var link in reading.Links)
         {
-            latest = Math.Max(latest, link.FromTime);
-            latest = link.ToTime == long.MaxValue ? latest : Math.Max(latest, link.ToTime);
+            // A link of an instant is kept for one tick, so that it holds at that instant; no time was charted after it.
+            latest = Math.Max(latest, link.ToTime == long.MaxValue || link.ToTime == link.FromTime + 1 ? link.FromTime : link.ToTime);
         }
 
         return latest;

@@ -20,14 +20,14 @@ internal static class EngineBatches
     public static IReadOnlyList<ReferenceReport> Judge(IReadOnlyList<IReadOnlyList<string>> batches, string rules)
     {
         var (entities, chart, latest) = (new EntityTable(), new MemoryChart(), long.MinValue);
-        var judge = new PatientJudge(ShippedRuleSets.Load(rules).RuleSet!, entities);
+        var judge = new PatientJudge(EngineRuns.WithSilent(rules), entities);
         var reports = new List<ReferenceReport>();
         foreach (var batch in batches)
         {
             var read = batch.Select(json => Read(json, entities)).ToArray();
             chart.Keep(read);
             latest = read.SelectMany(one => one.Reading.Facts).SelectMany(TimesOf)
-                .Concat(read.SelectMany(one => one.Reading.Links).SelectMany(link => new[] { link.FromTime, link.ToTime }))
+                .Concat(read.SelectMany(one => one.Reading.Links).SelectMany(link => new[] { link.FromTime, link.ToTime == link.FromTime + 1 ? link.FromTime : link.ToTime }))
                 .Where(time => time is not (long.MinValue or long.MaxValue)).Append(latest).Max();
             reports.Add(Report(judge, chart, entities, Math.Max(0, latest)));
         }
@@ -59,8 +59,8 @@ internal static class EngineBatches
             var care = judge.Care;
             counts = new(
                 counts.Passes + care.Passes.Length, counts.Sessions + care.Sessions.Length, counts.Orders + care.Orders.Length, counts.Settings + care.Settings.Length);
-            findings.AddRange(derived.Findings.Where(f => ReferenceReport.Checks.Contains(f.Rule.Id, StringComparer.Ordinal)).Select(f => Finding(f, entities.NameOf(patient))));
-            cannotTell.AddRange(derived.CannotTell.Where(c => ReferenceReport.Checks.Contains(c.Rule.Id, StringComparer.Ordinal))
+            findings.AddRange(derived.Findings.Select(f => Finding(f, entities.NameOf(patient))));
+            cannotTell.AddRange(derived.CannotTell
                 .Select(c => new ReportedCannotTell(c.Rule.Id, entities.NameOf(patient), Time(c.At), c.Count)));
         }
 

@@ -18,14 +18,25 @@ internal static class EngineRuns
     private static readonly OrderWordsReader Orders = new(ShippedMaps.StandardCodes);
     private static readonly Dictionary<string, RuleSet> Sets = ShippedRuleSets.Names.ToDictionary(name => name, name => ShippedRuleSets.Load(name).RuleSet!, StringComparer.Ordinal);
 
-    public static ReferenceReport Judge(IReadOnlyList<string> resources, string rules, DateTimeOffset? asOf, UnknownAge unknownAge) =>
-        ReferenceReport.FromJson(Report(resources, rules, asOf, unknownAge));
+    private static readonly Dictionary<string, RuleSet> AllLive = Sets.ToDictionary(
+        set => set.Key, set => set.Value with { Rules = [.. set.Value.Rules.Select(rule => rule with { Mode = Mode.Live })] }, StringComparer.Ordinal);
 
-    public static string Report(IReadOnlyList<string> resources, string rules, DateTimeOffset? asOf, UnknownAge unknownAge)
+    /// <summary>A shipped rule set in which the checks that ship silent speak too.</summary>
+    public static RuleSet WithSilent(string rules) => AllLive[rules];
+
+    /// <summary>What is said by all checks, also by those that ship silent.</summary>
+    public static ReferenceReport Judge(IReadOnlyList<string> resources, string rules, DateTimeOffset? asOf, UnknownAge unknownAge) =>
+        ReferenceReport.FromJson(Report(resources, WithSilent(rules), asOf, unknownAge));
+
+    /// <summary>The report of <c>check</c> with a rule set as it ships.</summary>
+    public static string Report(IReadOnlyList<string> resources, string rules, DateTimeOffset? asOf, UnknownAge unknownAge) =>
+        Report(resources, Sets[rules], asOf, unknownAge);
+
+    private static string Report(IReadOnlyList<string> resources, RuleSet rules, DateTimeOffset? asOf, UnknownAge unknownAge)
     {
         var inputs = resources.SelectMany(Entries).Select((json, index) => Input(json, index)).ToArray();
         CheckReport? report = null;
-        async Task RunAsync() => report = await new CheckRun(Sets[rules], Reader, Orders, new ChartedText(), new MemoryCheckChart())
+        async Task RunAsync() => report = await new CheckRun(rules, Reader, Orders, new ChartedText(), new MemoryCheckChart())
             .RunAsync(inputs, Array.Empty<Problem>(), false, new CheckSettings(asOf, unknownAge == UnknownAge.StrictestBand ? Core.Judging.UnknownAge.StrictestBand : Core.Judging.UnknownAge.CannotTell), CancellationToken.None);
 
         // In memory nothing is waited for: the run has ended when it returns.

@@ -51,7 +51,7 @@ internal static class AirwayChecks
         checks.Out.Line([missing], known.Select(at => (at, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true))), _ => ended);
     }
 
-    // Both lengths are needed at the first pass; the later of the two ends it. Silent in both rule sets.
+    // Both lengths are needed at the first pass, or while the check waits; the later of the two ends it. Silent in both rule sets.
     private static void JudgeLengths(Checks checks, AirwaySpan airway, List<Pass> passes)
     {
         if (!checks.Choices.SilentToo || passes.Count == 0 || !checks.HasWaited(passes[0].Over(checks.Known)))
@@ -61,7 +61,7 @@ internal static class AirwayChecks
 
         var charted = new[] { "tube-length", "adapter-length" }
             .Select(concept => checks.Known.Of(concept).FirstOrDefault(i => airway.Covers(i.At) && DepthChecks.Centimetres(i.Number) is not null)?.At).ToList();
-        if (!charted.TrueForAll(at => at <= passes[0].Start))
+        if (!charted.TrueForAll(at => at <= passes[0].Over(checks.Known).AddHours(2)))
         {
             var missing = new Occurrence(
                 "safe-depth-not-on-file", airway.Line, passes[0].Start, airway.Row is { } row ? [row.Reference] : [], "low", checks.Band(passes[0].Start));

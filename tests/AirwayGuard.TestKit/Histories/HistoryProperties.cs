@@ -73,7 +73,7 @@ public static class HistoryProperties
         {
             var versions = history.Rows.Where(r => r.Id == row.Id).ToList();
             var after = judge(history.Without(row.Id), RuleSet(seed), null, UnknownAge.CannotTell);
-            foreach (var check in ReferenceReport.AllChecks.Where(c => !MissingFacts.MayEnd(c, versions, history)))
+            foreach (var check in ReferenceReport.Checks.Where(c => !MissingFacts.MayEnd(c, versions, history)))
             {
                 Assert.True(Troubles(after, check) >= Troubles(before, check), $"seed {seed}: without a row of {row.Concept} ({row.Id}) {check} has less to say");
             }
@@ -109,10 +109,8 @@ public static class HistoryProperties
         var asOf = new[] { my, other }.Max(h => new KnownCharting(h, null).Now);
         var alone = judge(mine, RuleSet(seed), asOf, UnknownAge.CannotTell);
         var together = judge([.. mine, .. others], RuleSet(seed), asOf, UnknownAge.CannotTell);
-        Same(seed, alone, new(
-            alone.Judged,
-            [.. together.Findings.Where(f => f.Patient != "Patient/p2")],
-            [.. together.CannotTell.Where(c => c.Patient != "Patient/p2")]));
+        // Of a regulator that nobody uses each is told by itself, no patient's: those of the other come with the other's devices.
+        Same(seed, WithoutOthers(alone), WithoutOthers(together) with { Judged = alone.Judged });
     }
 
     /// <summary>8 and 6: judged batch by batch, each report equals judging all that had come by then at once.</summary>
@@ -131,12 +129,12 @@ public static class HistoryProperties
         }
     }
 
-    /// <summary>9: the judge equals the reference; a failing history is made small first.</summary>
+    /// <summary>9: the judge, asked for all checks, equals the reference in each; a failing history is made small first.</summary>
     public static void EqualsTheReference(JudgeResources judge, int seed)
     {
         var unknownAge = seed % 7 == 0 ? UnknownAge.StrictestBand : UnknownAge.CannotTell;
         IReadOnlyList<string> Differences(History h) =>
-            ReportDifference.Between(ReferenceJudge.Judge(h, RuleSet(seed), null, unknownAge).Only(ReferenceReport.Checks), judge(HistoryRenderer.Render(h), RuleSet(seed), null, unknownAge));
+            ReportDifference.Between(ReferenceJudge.Judge(h, RuleSet(seed), null, unknownAge, new() { SilentToo = true }), judge(HistoryRenderer.Render(h), RuleSet(seed), null, unknownAge));
         var history = HistoryGenerator.Next(seed);
         if (Differences(history).Count > 0)
         {
@@ -150,6 +148,12 @@ public static class HistoryProperties
 
     private static ReferenceReport WithoutValues(ReferenceReport report) =>
         report with { Findings = [.. report.Findings.Select(f => f with { Value = null, Unit = null })] };
+
+    private static ReferenceReport WithoutOthers(ReferenceReport report) => report with
+    {
+        Findings = [.. report.Findings.Where(f => f.Patient == "Patient/p1")],
+        CannotTell = [.. report.CannotTell.Where(c => c.Patient == "Patient/p1")],
+    };
 
     private static ReferenceReport WithoutAbout(ReferenceReport report) =>
         report with { Findings = [.. report.Findings.Select(f => f with { About = [] })] };

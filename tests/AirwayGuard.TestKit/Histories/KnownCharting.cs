@@ -97,9 +97,9 @@ internal sealed class KnownCharting
         return latest is { YesNo: true } && !(StayEnd(latest.Row.Stay, latest.At) <= at);
     }
 
-    /// <summary>The latest charted value of a concept that is usable, at most so old.</summary>
-    public Item? Latest(string concept, DateTimeOffset at, TimeSpan held, Func<Item, bool> usable) =>
-        Of(concept).LastOrDefault(i => i.At <= at && at - i.At <= held && usable(i));
+    /// <summary>The latest charted value of a concept that is usable, at most so old; of several at one instant the strictest.</summary>
+    public Item? Latest(string concept, DateTimeOffset at, TimeSpan held, Func<Item, bool> usable, Func<Item, decimal?> strictness) =>
+        Of(concept).Where(i => i.At <= at && at - i.At <= held && usable(i)).OrderBy(i => i.At).ThenBy(strictness).LastOrDefault();
 
     /// <summary>The encounter of an event: the one it names, else the last one running.</summary>
     public Stay? StayOf(string? stay, DateTimeOffset at) => stay is not null ? Stays.FirstOrDefault(s => s.Id == stay)

@@ -63,7 +63,7 @@ internal static class MissingFacts
     private static string[] Airway =>
     [
         .. Ratio, "blood-stained-secretions-trend", "vacuum-above-ceiling", "vacuum-reading-stale", "tube-changed-since-catheter-chosen",
-        "airway-assessment-overdue", "inserted-too-deep", "cuff-pressure-out-of-range",
+        "airway-assessment-overdue", "inserted-too-deep", "cuff-pressure-out-of-range", "safe-depth-not-on-file",
         // Without a regulator named the episode is the line on which mode and set value hold.
         "set-and-charted-vacuum-differ", "vacuum-below-useful", "vacuum-unit-doubtful", "bleeding-risk-with-high-vacuum",
     ];

@@ -96,7 +96,8 @@ internal static class OxygenChecks
                 // The time runs from the end of the last pass, and the age is that of then.
                 var over = session[^1].Over(checks.Known);
                 var bands = checks.Known.Bands(over);
-                var due = over.AddMinutes(bands.Count == 0 || bands.Contains(ReferenceAge.Neonate, StringComparer.Ordinal) ? 5 : 10);
+                // Before the birth no band has a limit, and nothing falls due.
+                var due = over.AddMinutes(bands.Count == 0 ? 0 : bands.Contains(ReferenceAge.Neonate, StringComparer.Ordinal) ? 5 : 10);
                 var charted = fio2.Where(i => i.At > due && i.At <= over.AddHours(2)).ToList();
                 if (bands.Count != 1 || charted.Count == 0 || Oxygen.Baseline(checks.Known, session[0].Start) is not { } baseline)
                 {

@@ -39,7 +39,7 @@ internal static class RegulatorChecks
             var rows = checks.Known.Items.Where(i => i.At <= before && kind(i) && isInUse(i)).ToList();
             for (var n = 1; n < rows.Count; n++)
             {
-                if (rows[n].Answer != rows[n - 1].Answer || rows[n].Number != rows[n - 1].Number)
+                if (rows[n].Answer != rows[n - 1].Answer || !IsSame(rows[n].Number, rows[n - 1].Number))
                 {
                     latest = latest > rows[n].At ? latest : rows[n].At;
                 }
@@ -48,6 +48,14 @@ internal static class RegulatorChecks
 
         return latest;
     }
+
+    // A vacuum is one depth in either sign, and in another unit within 0.5 mm[Hg].
+    private static bool IsSame(ReferenceNumber? one, ReferenceNumber? other) =>
+        one?.Unit is { } unit && other?.Unit is { } another && unit != another && ReferenceNumber.Pressures.ContainsKey(unit) && ReferenceNumber.Pressures.ContainsKey(another)
+            ? Math.Abs(one.MmHgIn(unit)!.Value - other.MmHgIn(another)!.Value) <= 0.5m
+            : one?.Unit == other?.Unit && Depth(one) == Depth(other);
+
+    private static decimal? Depth(ReferenceNumber? number) => number is null ? null : Math.Abs(number.Amount);
 
     private static Thing? Named(Checks checks, Pass pass) =>
         (pass.Act?.Used ?? []).Select(id => Settings.Regulator(checks.Known, "Device/" + id)).FirstOrDefault(t => t is not null)

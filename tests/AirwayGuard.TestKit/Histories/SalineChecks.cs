@@ -58,7 +58,7 @@ internal static class SalineChecks
     // Of a neonate, above 0.2 mL for each kilogram; its weight holds 48 h. Without a volume or a weight nobody can tell.
     private static (Outcome Outcome, decimal? Dose) Dose(Checks checks, decimal? volume, DateTimeOffset at)
     {
-        var weight = checks.Known.Latest("body-weight", at, TimeSpan.FromHours(48), i => Kilograms(i.Number) > 0);
+        var weight = checks.Known.Latest("body-weight", at, TimeSpan.FromHours(48), i => Kilograms(i.Number) > 0, i => -Kilograms(i.Number));
         var dose = volume / Kilograms(weight?.Number);
         return (checks.Compare(at, b => b == ReferenceAge.Neonate ? new Criterion(false, 0.2m) : null, c => dose is { } d ? c.Judge(d, null) : Outcome.CannotTell), dose);
     }

@@ -20,9 +20,9 @@ internal static class SystemChecks
         }
 
         var systems = checks.Passes.All
-            .Select(p => new Judged(checks.EpisodeLine(p.Start), checks.EpisodeLine(p.Start), p.Start, p.Anchor, System(checks, p), Advised(checks, p.Start, Oxygen.Baseline(checks, p))))
+            .Select(p => new Judged(checks.EpisodeLine(p.Start), checks.EpisodeLine(p.Start), p.Start, p.Anchor, System(checks, p), Advised(checks, p.Start, Oxygen.Baseline(checks, p, highest: true))))
             .Concat(OrderChecks.Judged(checks).Where(o => o.System is not null)
-                .Select(o => new Judged(checks.OrderLine(o.Authored), o.Reference, o.Authored, o.Reference, o.System, Advised(checks, o.Authored, Oxygen.At(checks.Known, o.Authored)))));
+                .Select(o => new Judged(checks.OrderLine(o.Authored), o.Reference, o.Authored, o.Reference, o.System, Advised(checks, o.Authored, Oxygen.At(checks.Known, o.Authored, highest: true)))));
         foreach (var line in systems.OrderBy(s => s.At).ThenBy(s => s.Anchor, StringComparer.Ordinal).GroupBy(s => s.Line, StringComparer.Ordinal))
         {
             JudgeOpen(checks, line.Key, [.. line]);
@@ -48,7 +48,7 @@ internal static class SystemChecks
         var closed = judged.Where(j => !j.Anchor.StartsWith("ServiceRequest/", StringComparison.Ordinal)
             && (j.System == "closed" || (j.System == "open" && j.Result.Outcome == Outcome.Pass))).Select(j => j.At);
         var below = checks.Known.Items.Where(i => i.Concept is "fio2" or "peep" && checks.EpisodeLine(i.At) == line
-            && Advised(checks, i.At, Oxygen.At(checks.Known, i.At)).Outcome == Outcome.Pass).Select(i => i.At);
+            && Advised(checks, i.At, Oxygen.At(checks.Known, i.At, highest: true)).Outcome == Outcome.Pass).Select(i => i.At);
         var ends = closed.Concat(below).Select(at => (at, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true)));
         checks.Out.Line(found, ends, since => checks.HasEnded(line, since));
     }
@@ -56,7 +56,7 @@ internal static class SystemChecks
     // End-expiratory pressure of 10 or oxygen of 0.60: one that reaches it is enough, one not charted leaves it open.
     private static (Outcome Outcome, decimal? Value, string Unit) Advised(Checks checks, DateTimeOffset at, decimal? fraction)
     {
-        var peep = checks.Known.Latest("peep", at, TimeSpan.FromHours(4), i => i.Number is { Unit: "cm[H2O]" })?.Number;
+        var peep = checks.Known.Latest("peep", at, TimeSpan.FromHours(4), i => i.Number is { Unit: "cm[H2O]" }, i => i.Number!.Amount)?.Number;
         var pressure = peep is null ? Outcome.CannotTell : new Criterion(true, 10m).Judge(peep.Amount, peep.Comparator);
         if (pressure == Outcome.Breach)
         {

@@ -48,7 +48,7 @@ internal sealed class Verdicts(string patient)
             {
                 spell.Add(occurrence);
             }
-            else if (spell.Count > 0 && at > spell.Max(o => o.Until ?? o.At) && clears!(spell))
+            else if (spell.Count > 0 && at > (spell[^1].Until ?? spell[^1].At) && clears!(spell))
             {
                 Add(spell, cleared: true);
                 spell = [];
