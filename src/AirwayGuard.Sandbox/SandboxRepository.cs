@@ -109,17 +109,17 @@ public sealed class SandboxRepository : IDisposable
     {
         if (document.Type != type)
         {
-            throw new SandboxRefusalException(400, "invalid", "The resource is not of the type in the address.", "resourceType");
+            throw new SandboxRefusalException(SandboxFault.WrongType, 400, "invalid", "The resource is not of the type in the address.", "resourceType");
         }
 
         if (document.Id != id)
         {
-            throw new SandboxRefusalException(400, "invalid", "The resource's id is not the id in the address.", $"{type}.id");
+            throw new SandboxRefusalException(SandboxFault.WrongId, 400, "invalid", "The resource's id is not the id in the address.", $"{type}.id");
         }
 
         if (!ResourceTypes.IsId(id))
         {
-            throw new SandboxRefusalException(400, "value", "The id has characters or a length that R4 does not allow.", $"{type}.id");
+            throw new SandboxRefusalException(SandboxFault.WrongId, 400, "value", "The id has characters or a length that R4 does not allow.", $"{type}.id");
         }
 
         var current = Store.Current(type, id);
@@ -142,11 +142,11 @@ public sealed class SandboxRepository : IDisposable
         {
             return id is null || id == found.Id
                 ? found.Id
-                : throw new SandboxRefusalException(400, "invalid", "The resource's id is not that of the match.", $"{type}.id");
+                : throw new SandboxRefusalException(SandboxFault.WrongId, 400, "invalid", "The resource's id is not that of the match.", $"{type}.id");
         }
 
         return id is not null && Store.Current(type, id) is { IsDeletion: false }
-            ? throw new SandboxRefusalException(409, "conflict", "Nothing matches, yet a resource of the given id exists.", $"{type}.id")
+            ? throw new SandboxRefusalException(SandboxFault.WrongId, 409, "conflict", "Nothing matches, yet a resource of the given id exists.", $"{type}.id")
             : id ?? Store.NextId(type);
     }
 
@@ -156,7 +156,7 @@ public sealed class SandboxRepository : IDisposable
         var query = Query(type, criteria);
         if (query.Conditions.Count == 0)
         {
-            throw new SandboxRefusalException(412, "not-supported", "The criteria select nothing in particular.");
+            throw new SandboxRefusalException(SandboxFault.CriteriaNotUnique, 412, "not-supported", "The criteria select nothing in particular.");
         }
 
         var matches = Runner.Matches(query);
@@ -164,7 +164,7 @@ public sealed class SandboxRepository : IDisposable
         {
             0 => null,
             1 => Store.At(matches[0]),
-            _ => throw new SandboxRefusalException(412, "multiple-matches", "The criteria match more than one resource."),
+            _ => throw new SandboxRefusalException(SandboxFault.CriteriaNotUnique, 412, "multiple-matches", "The criteria match more than one resource."),
         };
     }
 

@@ -16,6 +16,9 @@ public static partial class Codes
     public static readonly DiagnosticCode RuleSetSeveralDocuments = new("AG3011", "More than one document", "Keep one rule set per file.");
     public static readonly DiagnosticCode RuleSetTooManyFaults = new("AG3012", "More faults than are listed", "Mend the faults listed and lint again.");
 
+    // A check of a set, asked for by its id.
+    public static readonly DiagnosticCode RuleUnknown = new("AG3013", "No such check in the rule set", "Give an id that rules list names.");
+
     // Keys and shapes: 31xx.
     public static readonly DiagnosticCode RuleSetKeyDoubled = new("AG3101", "Key given twice", "Keep one of them.");
     public static readonly DiagnosticCode RuleSetKeyUnknown = new("AG3102", "Key not known", "Use one of the keys listed.");

@@ -22,7 +22,7 @@ internal static class AuditAnchors
 
         return FileKinds.Of(fileOrAddress) switch
         {
-            FileKind.Missing => (null, new Problem(Codes.PathMissing, "--anchors", "there is no such file")),
+            FileKind.Missing => (null, new Problem(Codes.AnchorsMissing, "--anchors", "there is no such file")),
             FileKind.Regular => (InLines(await File.ReadAllLinesAsync(fileOrAddress, stop)), null),
             _ => (null, new Problem(Codes.NotARegularFile, "--anchors", "it is no regular file")),
         };

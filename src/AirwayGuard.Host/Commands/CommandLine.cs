@@ -21,12 +21,11 @@ internal static class CommandLine
             return await parsed.InvokeAsync(new InvocationConfiguration { Output = output, Error = errors });
         }
 
-        foreach (var error in parsed.Errors)
+        foreach (var problem in UsageProblems.Of(parsed))
         {
-            await errors.WriteLineAsync(error.Message);
+            await errors.WriteLineAsync(ProblemLine.Of(problem));
         }
 
-        await errors.WriteLineAsync("airwayguard --help lists the verbs; airwayguard VERB --help their options.");
         return ExitCodes.Usage;
     }
 }
