@@ -36,7 +36,7 @@ public static partial class Codes
 
     // Searches and histories: 73xx.
     public static readonly DiagnosticCode DemoParameterUnknown = new("AG7301", "Search parameter not known", "/fhir/metadata lists the parameters of each type.");
-    public static readonly DiagnosticCode DemoParameterUnreadable = new("AG7302", "Value of a search parameter could not be read", "Write a date as ge2026-03-01, a token as system|code, a number as 120 or gt120.");
+    public static readonly DiagnosticCode DemoParameterUnreadable = new("AG7302", "Value of a search parameter could not be read", "Write a date as ge2026-03-01, a code as it is or as system and code with a bar between, a number as 120 or gt120.");
     public static readonly DiagnosticCode DemoSearchTooCostly = new("AG7303", "Search asks for too much at once", "Split it into several searches.");
     public static readonly DiagnosticCode DemoPagesGone = new("AG7304", "Pages of a search are gone", "Search again from its first page.");
 

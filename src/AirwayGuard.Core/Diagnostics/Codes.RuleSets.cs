@@ -3,7 +3,7 @@ namespace AirwayGuard.Core.Diagnostics;
 public static partial class Codes
 {
     // The document as such: 30xx.
-    public static readonly DiagnosticCode RuleSetMissing = new("AG3001", "Rule set not found", "Give the name of a shipped rule set or the path of a file.");
+    public static readonly DiagnosticCode RuleSetMissing = new("AG3001", "Rule set not found", "Give the name of a shipped rule set (airwayguard rules list names them) or the path of a file.");
     public static readonly DiagnosticCode RuleSetUnreadable = new("AG3002", "Rule set could not be opened", "Check that the path is a file and may be read.");
     public static readonly DiagnosticCode RuleSetTooLarge = new("AG3003", "Rule set too large", "A rule set may have 1 MB (1,048,576 bytes).");
     public static readonly DiagnosticCode RuleSetNotText = new("AG3004", "Rule set is not UTF-8 text", "Save the document as UTF-8 without control characters.");

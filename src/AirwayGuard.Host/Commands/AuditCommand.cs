@@ -27,7 +27,7 @@ internal static class AuditCommand
         var folder = Path.Combine(data, "ledger");
         if (!Directory.Exists(folder))
         {
-            await TellAsync(errors, new Problem(Codes.LedgerMissing, "--data", Directory.Exists(data) ? "the folder holds no ledger" : "there is no such folder"));
+            await TellAsync(errors, new Problem(Codes.LedgerMissing, "--data", Directory.Exists(data) ? "the folder holds no ledger" : File.Exists(data) ? "it is no folder" : "there is no such folder"));
             return ExitCodes.Unreadable;
         }
 

@@ -21,7 +21,7 @@ internal static class CheckLedger
         }
         catch (LedgerException refused)
         {
-            await errors.WriteLineAsync(ProblemLine.Of(refused.Problem));
+            await errors.WriteLineAsync(ProblemLine.Of(refused.Problem with { Where = "check --ledger" }));
             return null;
         }
     }

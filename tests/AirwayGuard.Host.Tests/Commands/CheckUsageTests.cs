@@ -84,6 +84,22 @@ public sealed class CheckUsageTests
     }
 
     [Fact]
+    public async Task AFaultOfTheProgramIsLeftToTheProgram_SinceItsMessageMayQuoteWhatWasCharted() =>
+        await Assert.ThrowsAsync<InvalidOperationException>(() => Host.Commands.CommandLine.RunAsync(["rules", "list"], new BrokenWriter(), TextWriter.Null));
+
+    [Fact]
+    public async Task ALedgerThatCannotBeMadeIsToldAtItsOption()
+    {
+        using var folder = new GivenFolder();
+        var file = folder.File("rows.ndjson", Given.Adult);
+
+        var (exit, _, stderr) = await InProcessCheck.RunAsync(["check", file, "--ledger", file]);
+
+        Assert.Equal(2, exit);
+        Assert.StartsWith("AG1604  check --ledger: ", stderr, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task AnUnknownVerbExits64()
     {
         var (exit, stdout, stderr) = await InProcessCheck.RunAsync(["chek", "x.json"]);
@@ -91,5 +107,10 @@ public sealed class CheckUsageTests
         Assert.Equal(64, exit);
         Assert.Empty(stdout);
         Assert.Contains("chek", stderr, StringComparison.Ordinal);
+    }
+
+    private sealed class BrokenWriter : StringWriter
+    {
+        public override void WriteLine(string? value) => throw new InvalidOperationException("Patient's own words");
     }
 }

@@ -58,6 +58,18 @@ public sealed class RulesCommandTests : IDisposable
     }
 
     [Theory]
+    [InlineData("list", "--rules", "")]
+    [InlineData("show", "vacuum-above-ceiling", "--rules", " ")]
+    [InlineData("lint", "")]
+    public async Task ABlankNameOfASetIsToldAsMissing(params string[] arguments)
+    {
+        var (exit, stdout, stderr) = await RulesAsync(arguments);
+
+        Assert.Equal(2, exit);
+        Assert.Contains("rule set: AG3001 Neither a name nor a path is given.", stdout + stderr, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("list", "--rules", "strict-range")]
     [InlineData("show", "vacuum-above-ceiling", "--rules", "strict-range")]
     public async Task AnUnknownSetIsToldOnStandardErrorWithTheNearName(params string[] arguments)

@@ -81,6 +81,8 @@ public sealed class ServicePlanTests
     [InlineData("AirwayGuard:Intake:Quick=1", "AG1011", "AirwayGuard:Intake:Quick")]
     [InlineData("AirwayGuard:Mode:0=live", "AG1011", "AirwayGuard:Mode:0")]
     [InlineData("AirwayGuard:Rules=nope", "AG3001", "nope")]
+    [InlineData("AirwayGuard:Rules=", "AG3001", "rule set")]
+    [InlineData("AirwayGuard:Maps:0=", "AG2208", "map")]
     [InlineData("AirwayGuard:Maps:0=nope.json", "AG2208", "nope.json")]
     [InlineData("urls=http://192.0.2.1:80", "AG1002", "--urls")]
     [InlineData("urls=http://127.0.0.1:1;http://127.0.0.1:2", "AG1001", "--urls")]
@@ -101,7 +103,9 @@ public sealed class ServicePlanTests
     [InlineData("AirwayGuard:UnknownAge=adult", "it takes cannot-tell or strictest-band")]
     [InlineData("AirwayGuard:Log=xml", "it takes readable or compact")]
     [InlineData("AirwayGuard:Intake:SubscriptionStatus=off", "it takes requested or active")]
-    public void ASettingOfAFewWords_NamesThem(string setting, string why)
+    [InlineData("AirwayGuard:Intake:PageSize=-5", "it takes 1 to 1000")]
+    [InlineData("AirwayGuard:NewForHours=0", "it takes 1 to 87600")]
+    public void ASettingThatTakesAFewWordsOrARange_NamesThem(string setting, string why)
     {
         var parts = setting.Split('=', 2);
 
