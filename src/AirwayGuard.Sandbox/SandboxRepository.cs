@@ -1,8 +1,10 @@
+using System.Globalization;
 using System.Threading.Channels;
 using AirwayGuard.Sandbox.Documents;
 using AirwayGuard.Sandbox.Search;
 using AirwayGuard.Sandbox.Storage;
 using AirwayGuard.Sandbox.Subscriptions;
+using Microsoft.Data.Sqlite;
 
 namespace AirwayGuard.Sandbox;
 
@@ -16,6 +18,7 @@ public sealed class SandboxRepository : IDisposable
     private readonly Database database;
 
     /// <summary>Opens the database in the options' folder, made when missing.</summary>
+    /// <exception cref="SandboxFolderException">The folder or what lies in it cannot be used.</exception>
     public SandboxRepository(SandboxOptions options, TimeProvider clock)
     {
         if (string.IsNullOrWhiteSpace(options.Folder))
@@ -24,8 +27,7 @@ public sealed class SandboxRepository : IDisposable
         }
 
         Options = options;
-        Directory.CreateDirectory(options.Folder);
-        database = new Database(Path.Combine(options.Folder, "sandbox.db"));
+        database = Open(options.Folder);
         Store = new ResourceStore(database, clock, options.StampsGoBack);
         Runner = new SearchRunner(database);
         Outbox = new NotificationOutbox(database, Store, Runner);
@@ -185,6 +187,23 @@ public sealed class SandboxRepository : IDisposable
         lock (database.Gate)
         {
             return interaction();
+        }
+    }
+
+    private static Database Open(string folder)
+    {
+        try
+        {
+            Directory.CreateDirectory(folder);
+            return new Database(Path.Combine(folder, "sandbox.db"));
+        }
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+        {
+            throw new SandboxFolderException("The server's folder cannot be made.", trouble);
+        }
+        catch (SqliteException trouble)
+        {
+            throw new SandboxFolderException(string.Create(CultureInfo.InvariantCulture, $"The server's database cannot be opened (SQLite {trouble.SqliteExtendedErrorCode})."), trouble);
         }
     }
 

@@ -29,7 +29,7 @@ public static partial class Codes
     public static readonly DiagnosticCode DemoNotThere = new("AG7201", "Nothing at this address", "Check type, id and version; /fhir/metadata lists what is served.");
     public static readonly DiagnosticCode DemoDeleted = new("AG7202", "Resource was deleted", "Its earlier versions are under its history (_history).");
     public static readonly DiagnosticCode DemoMethodNotServed = new("AG7203", "Method not served here", "Use one of the methods that the Allow header names.");
-    public static readonly DiagnosticCode DemoContentTypeRefused = new("AG7204", "Content type not taken by the demo server", "Send application/fhir+json in UTF-8, uncompressed; a search by POST as application/x-www-form-urlencoded.");
+    public static readonly DiagnosticCode DemoContentTypeRefused = new("AG7204", "Content type not taken by the demo server", "Send application/fhir+json or application/json in UTF-8, uncompressed; a search by POST as application/x-www-form-urlencoded.");
     public static readonly DiagnosticCode DemoFormatNotServed = new("AG7205", "Format not served", "Ask for application/fhir+json, in the Accept header or as _format=json.");
     public static readonly DiagnosticCode DemoHostForeign = new("AG7206", "The Host header names another server than the demo's", "Call it by localhost, 127.0.0.1 or [::1].");
     public static readonly DiagnosticCode DemoOriginForeign = new("AG7207", "The demo server takes nothing from pages of another origin", "Send it from a program, not from a page in a browser.");

@@ -71,8 +71,8 @@ internal sealed class Doors(SandboxOptions options)
         if (!known || !parts.Skip(1).All(IsKnownParameter))
         {
             throw new SandboxRefusalException(SandboxFault.ContentTypeRefused, 415, "not-supported", search
-                ? "A posted search is application/x-www-form-urlencoded."
-                : "The content type must be application/fhir+json or application/json, in UTF-8, of FHIR version 4.0.");
+                ? "A search by POST has another content type than a form's."
+                : "The content type is not JSON in UTF-8 of FHIR version 4.0.");
         }
     }
 

@@ -118,6 +118,20 @@ public sealed class AuditAnchorTests : IAsyncDisposable
     }
 
     [Theory]
+    [InlineData("log", "AG6008  --anchors: no line of the file holds an anchor. ")]
+    [InlineData(".", "AG6008  --anchors: it is a folder. ")]
+    public async Task Verify_DoesNotTakeAWrongFile_ForNoAnchors(string name, string said)
+    {
+        await using var service = await GivenService.StartAsync();
+        await File.WriteAllTextAsync(Path.Combine(service.Folder, "log"), "09:00:00Z INF Something else\n", Stop);
+
+        var (exit, output, errors) = await InProcessCheck.RunAsync(["audit", "verify", "--data", service.Folder, "--anchors", Path.Combine(service.Folder, name)]);
+
+        Assert.Equal((2, ""), (exit, output));
+        Assert.StartsWith(said, errors, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("none", "AG1606  --data: there is no such folder. Give the service's data folder")]
     [InlineData("empty", "AG1606  --data: the folder holds no ledger. Give the service's data folder")]
     [InlineData("begun", "AG1606  --data: There is no ledger in the folder. Give the service's data folder")]
