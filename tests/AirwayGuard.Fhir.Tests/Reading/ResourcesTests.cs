@@ -261,7 +261,7 @@ public sealed class ResourcesTests
     [InlineData("45", "\"unit\":\"%\",\"code\":\"%\"", "45 %")]
     public void The_unit_of_a_bare_ratio_is_no_word(string value, string unit, string words)
     {
-        var row = $$"""{"resourceType":"Observation","status":"final","code":{"text":"x"},"valueQuantity":{"value":{{value}},"system":"http://unitsofmeasure.org",{{unit}}}}""";
+        var row = $$$"""{"resourceType":"Observation","status":"final","code":{"text":"x"},"valueQuantity":{"value":{{{value}}},"system":"http://unitsofmeasure.org",{{{unit}}}}}""";
 
         Assert.Equal(words, new ChartedText().ValueOf(Encoding.UTF8.GetBytes(row), 0));
     }
