@@ -9,8 +9,9 @@ public static class RuleSetLibrary
     /// <summary>A shipped name wins over a file of the same name; write <c>./name</c> for the file.</summary>
     public static RuleSetReading Resolve(string nameOrFile)
     {
-        ArgumentException.ThrowIfNullOrWhiteSpace(nameOrFile);
-        return ShippedRuleSets.Names.Contains(nameOrFile, StringComparer.Ordinal) ? ShippedRuleSets.Load(nameOrFile) : ReadFile(nameOrFile);
+        ArgumentNullException.ThrowIfNull(nameOrFile);
+        return string.IsNullOrWhiteSpace(nameOrFile) ? NotOpened(Codes.RuleSetMissing, "rule set", "Neither a name nor a path is given.")
+            : ShippedRuleSets.Names.Contains(nameOrFile, StringComparer.Ordinal) ? ShippedRuleSets.Load(nameOrFile) : ReadFile(nameOrFile);
     }
 
     /// <summary>Reads a file; <see cref="RuleSetReading.Opened"/> is false where that was not possible.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Rules.Reading;
 using AirwayGuard.Rules.Showing;
@@ -25,7 +26,7 @@ public static class RulesPage
         if (set.Find(id) is not { } rule)
         {
             var ids = set.Rules.Select(known => known.Id).ToList();
-            errors.WriteLine($"{set.Name} has no check {Words.Quote(id)}.{Words.DidYouMean(id, ids)} {Words.Listed(ids)}");
+            errors.WriteLine($"{Codes.RuleUnknown.Id}  {set.Name}: there is no check {Words.Quote(id)}.{Words.DidYouMean(id, ids)} {Codes.RuleUnknown.Advice}");
             return 2;
         }
 

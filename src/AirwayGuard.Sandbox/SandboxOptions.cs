@@ -38,6 +38,9 @@ public sealed class SandboxOptions
     /// <summary>Names and addresses accepted in the Host header, without port. Default the loopback ones.</summary>
     public IList<string> AllowedHosts { get; } = ["localhost", "127.0.0.1", "[::1]"];
 
+    /// <summary>Code and advice for a kind of fault, put into the answers; null (default) for none.</summary>
+    public Func<SandboxFault, SandboxWords>? WordsOf { get; set; }
+
     /// <summary>Tries of one notification before its Subscription becomes <c>error</c>. Default 4.</summary>
     [Range(1, 20)] public int MaxDeliveryAttempts { get; set; } = 4;
 

@@ -6,9 +6,10 @@ namespace AirwayGuard.Sandbox;
 /// </summary>
 public sealed class SandboxRefusalException : Exception
 {
-    /// <summary>A refusal with its status, issue code and reason.</summary>
-    public SandboxRefusalException(int status, string issueCode, string message, string? expression = null) : base(message)
+    /// <summary>A refusal with its kind, status, issue code and reason.</summary>
+    public SandboxRefusalException(SandboxFault fault, int status, string issueCode, string message, string? expression = null) : base(message)
     {
+        Fault = fault;
         Status = status;
         IssueCode = issueCode;
         Expression = expression;
@@ -31,6 +32,9 @@ public sealed class SandboxRefusalException : Exception
     {
     }
 
+    /// <summary>Kind of what was wrong.</summary>
+    public SandboxFault Fault { get; }
+
     /// <summary>HTTP status of the answer.</summary>
     public int Status { get; }
 
@@ -39,6 +43,9 @@ public sealed class SandboxRefusalException : Exception
 
     /// <summary>Path of the element concerned, when one is.</summary>
     public string? Expression { get; }
+
+    /// <summary>Code by which the FHIR library names what was wrong, when it found it.</summary>
+    public string? LibraryCode { get; init; }
 
     /// <summary>Methods that would be allowed, for a 405.</summary>
     public string? Allow { get; init; }

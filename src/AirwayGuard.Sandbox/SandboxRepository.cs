@@ -1,8 +1,10 @@
+using System.Globalization;
 using System.Threading.Channels;
 using AirwayGuard.Sandbox.Documents;
 using AirwayGuard.Sandbox.Search;
 using AirwayGuard.Sandbox.Storage;
 using AirwayGuard.Sandbox.Subscriptions;
+using Microsoft.Data.Sqlite;
 
 namespace AirwayGuard.Sandbox;
 
@@ -16,6 +18,7 @@ public sealed class SandboxRepository : IDisposable
     private readonly Database database;
 
     /// <summary>Opens the database in the options' folder, made when missing.</summary>
+    /// <exception cref="SandboxFolderException">The folder or what lies in it cannot be used.</exception>
     public SandboxRepository(SandboxOptions options, TimeProvider clock)
     {
         if (string.IsNullOrWhiteSpace(options.Folder))
@@ -24,8 +27,7 @@ public sealed class SandboxRepository : IDisposable
         }
 
         Options = options;
-        Directory.CreateDirectory(options.Folder);
-        database = new Database(Path.Combine(options.Folder, "sandbox.db"));
+        database = Open(options.Folder);
         Store = new ResourceStore(database, clock, options.StampsGoBack);
         Runner = new SearchRunner(database);
         Outbox = new NotificationOutbox(database, Store, Runner);
@@ -109,17 +111,17 @@ public sealed class SandboxRepository : IDisposable
     {
         if (document.Type != type)
         {
-            throw new SandboxRefusalException(400, "invalid", "The resource is not of the type in the address.", "resourceType");
+            throw new SandboxRefusalException(SandboxFault.WrongType, 400, "invalid", "The resource is not of the type in the address.", "resourceType");
         }
 
         if (document.Id != id)
         {
-            throw new SandboxRefusalException(400, "invalid", "The resource's id is not the id in the address.", $"{type}.id");
+            throw new SandboxRefusalException(SandboxFault.WrongId, 400, "invalid", "The resource's id is not the id in the address.", $"{type}.id");
         }
 
         if (!ResourceTypes.IsId(id))
         {
-            throw new SandboxRefusalException(400, "value", "The id has characters or a length that R4 does not allow.", $"{type}.id");
+            throw new SandboxRefusalException(SandboxFault.WrongId, 400, "value", "The id has characters or a length that R4 does not allow.", $"{type}.id");
         }
 
         var current = Store.Current(type, id);
@@ -142,11 +144,11 @@ public sealed class SandboxRepository : IDisposable
         {
             return id is null || id == found.Id
                 ? found.Id
-                : throw new SandboxRefusalException(400, "invalid", "The resource's id is not that of the match.", $"{type}.id");
+                : throw new SandboxRefusalException(SandboxFault.WrongId, 400, "invalid", "The resource's id is not that of the match.", $"{type}.id");
         }
 
         return id is not null && Store.Current(type, id) is { IsDeletion: false }
-            ? throw new SandboxRefusalException(409, "conflict", "Nothing matches, yet a resource of the given id exists.", $"{type}.id")
+            ? throw new SandboxRefusalException(SandboxFault.WrongId, 409, "conflict", "Nothing matches, yet a resource of the given id exists.", $"{type}.id")
             : id ?? Store.NextId(type);
     }
 
@@ -156,7 +158,7 @@ public sealed class SandboxRepository : IDisposable
         var query = Query(type, criteria);
         if (query.Conditions.Count == 0)
         {
-            throw new SandboxRefusalException(412, "not-supported", "The criteria select nothing in particular.");
+            throw new SandboxRefusalException(SandboxFault.CriteriaNotUnique, 412, "not-supported", "The criteria select nothing in particular.");
         }
 
         var matches = Runner.Matches(query);
@@ -164,7 +166,7 @@ public sealed class SandboxRepository : IDisposable
         {
             0 => null,
             1 => Store.At(matches[0]),
-            _ => throw new SandboxRefusalException(412, "multiple-matches", "The criteria match more than one resource."),
+            _ => throw new SandboxRefusalException(SandboxFault.CriteriaNotUnique, 412, "multiple-matches", "The criteria match more than one resource."),
         };
     }
 
@@ -185,6 +187,23 @@ public sealed class SandboxRepository : IDisposable
         lock (database.Gate)
         {
             return interaction();
+        }
+    }
+
+    private static Database Open(string folder)
+    {
+        try
+        {
+            Directory.CreateDirectory(folder);
+            return new Database(Path.Combine(folder, "sandbox.db"));
+        }
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+        {
+            throw new SandboxFolderException("The server's folder cannot be made.", trouble);
+        }
+        catch (SqliteException trouble)
+        {
+            throw new SandboxFolderException(string.Create(CultureInfo.InvariantCulture, $"The server's database cannot be opened (SQLite {trouble.SqliteExtendedErrorCode})."), trouble);
         }
     }
 

@@ -98,7 +98,7 @@ public sealed class ConditionalTests : IDisposable
     [InlineData("*", HttpStatusCode.OK)]
     [InlineData("W/\"1\"", HttpStatusCode.PreconditionFailed)]
     [InlineData("W/\"3\"", HttpStatusCode.PreconditionFailed)]
-    [InlineData("nonsense", HttpStatusCode.PreconditionFailed)]
+    [InlineData("nonsense", HttpStatusCode.BadRequest)]
     public async Task If_Match_lets_through_only_the_current_version(string tags, HttpStatusCode expected)
     {
         await world.Put("Patient/p1", Some.Patient("p1"));

@@ -135,6 +135,20 @@ public sealed class InstanceTests : IDisposable
         Assert.Equal(allow, answer.Headers["Allow"]);
     }
 
+    [Theory]
+    [InlineData("TRACE", "Patient/p1", "GET, HEAD, PUT, DELETE")]
+    [InlineData("TRACE", "", "POST")]
+    [InlineData("TRACE", "metadata", "GET, HEAD")]
+    [InlineData("PATCH", "Patient/p1", "GET, HEAD, PUT, DELETE")]
+    [InlineData("OPTIONS", "Patient", "GET, HEAD, POST, PUT, DELETE")]
+    public async Task A_method_that_no_address_serves_is_405_whatever_it_carries(string method, string path, string allow)
+    {
+        var answer = await world.Send(new HttpMethod(method), path, body: null);
+
+        Assert.Equal(HttpStatusCode.MethodNotAllowed, answer.Status);
+        Assert.Equal(allow, answer.Headers["Allow"]);
+    }
+
     // R4 http.html#cread, RFC 9110 §13.1.2 and §13.1.3
     [Fact]
     public async Task An_unchanged_resource_is_answered_304()

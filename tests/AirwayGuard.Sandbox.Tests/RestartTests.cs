@@ -43,6 +43,34 @@ public sealed class RestartTests : IDisposable
         Assert.Equal("2026-03-01T09:00:00.000Z", (string?)later.Json["meta"]!["lastUpdated"]);
     }
 
+    [Theory]
+    [InlineData("newer", "The server's database has schema 999, this program knows ")]
+    [InlineData("damaged", "The server's database cannot be opened (SQLite 26).")]
+    [InlineData("file", "The server's folder cannot be made.")]
+    public void A_folder_that_cannot_be_used_is_told_without_its_path(string kind, string said)
+    {
+        var path = Directory.CreateDirectory(Path.Combine(world.Folder, "other")).FullName;
+        var file = Path.Combine(path, "sandbox.db");
+        if (kind == "newer")
+        {
+            new SandboxRepository(new SandboxOptions { Folder = path }, world.Clock).Dispose();
+            using var database = new Microsoft.Data.Sqlite.SqliteConnection($"Data Source={file};Pooling=False");
+            database.Open();
+            using var set = database.CreateCommand();
+            set.CommandText = "PRAGMA user_version=999";
+            set.ExecuteNonQuery();
+        }
+        else
+        {
+            File.WriteAllText(file, new string('x', 5000));
+        }
+
+        var refused = Assert.Throws<SandboxFolderException>(() => new SandboxRepository(new SandboxOptions { Folder = kind == "file" ? file : path }, world.Clock));
+
+        Assert.StartsWith(said, refused.Message, StringComparison.Ordinal);
+        Assert.DoesNotContain(world.Folder, refused.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_new_id_never_meets_one_a_client_chose_or_one_deleted()
     {

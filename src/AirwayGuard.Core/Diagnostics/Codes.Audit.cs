@@ -7,7 +7,7 @@ public static partial class Codes
     public static readonly DiagnosticCode AuditMissing = new("AG6002", "Audit entry missing or out of order", "Keep the file as it is and compare it with a backup; the entries before it are sound.");
     public static readonly DiagnosticCode AuditTruncated = new("AG6003", "Audit trail ends before an anchor", "Entries were cut off the end, or the ledger was set back; find what was kept outside.");
     public static readonly DiagnosticCode AuditReplaced = new("AG6004", "Audit trail differs from an anchor", "The trail was rewritten, or the anchor belongs to another ledger; compare both with backups.");
-    public static readonly DiagnosticCode AuditUnvouched = new("AG6005", "Audit entries after the last anchor", "Nothing outside vouches for them yet; verify again after the next anchor.");
+    public static readonly DiagnosticCode AuditUnvouched = new("AG6005", "Audit entries after the last anchor", "Give the anchors kept outside with --anchors, or verify again after the next one: they come every 5 minutes and at stop.");
 
     // A finding asked for cannot be told or is not the same again: 61xx.
     public static readonly DiagnosticCode FindingUnknown = new("AG6101", "No such finding", "Give the identifier of a Flag or DetectedIssue that this ledger wrote, or its first digits.");

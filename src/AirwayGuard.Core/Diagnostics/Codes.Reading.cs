@@ -12,7 +12,7 @@ public static partial class Codes
     public static readonly DiagnosticCode TooLarge = new("AG2007", "Too large or too deep", "An entry may have 5 MB and a nesting depth of 64.");
     public static readonly DiagnosticCode NotAResource = new("AG2008", "Not a FHIR resource", "A resource is a JSON object with a resourceType.");
     public static readonly DiagnosticCode Unreadable = new("AG2009", "Resource could not be read", "Compare it with the R4 definition of its type.");
-    public static readonly DiagnosticCode NothingToRead = new("AG2010", "Nothing to read", "The folder holds no .json or .ndjson file.");
+    public static readonly DiagnosticCode NothingToRead = new("AG2010", "Nothing to read", "Give a folder with FHIR JSON in files whose names end in .json or .ndjson.");
     public static readonly DiagnosticCode NoTime = new("AG2011", "No usable time", "Send effectiveDateTime, effectivePeriod or effectiveInstant with a time of day.");
 
     // What was read but not used as it stands: 21xx.
@@ -42,6 +42,7 @@ public static partial class Codes
     public static readonly DiagnosticCode MapSourceTwice = new("AG2204", "Code mapped twice in one map", "Keep one element for each code of a system.");
     public static readonly DiagnosticCode MapUnit = new("AG2205", "Unit of a map not known", "Give a UCUM unit that fits the concept.");
     public static readonly DiagnosticCode MapEquivalence = new("AG2206", "Equivalence missing in a map", "R4 asks for an equivalence; unmatched leaves a row out on purpose.");
+    public static readonly DiagnosticCode MapMissing = new("AG2208", "Map not found", "Check the path; a map is one file, a FHIR R4 ConceptMap or NamingSystem as JSON.");
     public static readonly DiagnosticCode MapProperty = new("AG2207", "Property of a map not understood", "Correct the product's value.");
 
     // What a file or stream of resources may not hold: 23xx.

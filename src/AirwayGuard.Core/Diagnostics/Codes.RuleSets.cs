@@ -3,7 +3,7 @@ namespace AirwayGuard.Core.Diagnostics;
 public static partial class Codes
 {
     // The document as such: 30xx.
-    public static readonly DiagnosticCode RuleSetMissing = new("AG3001", "Rule set not found", "Give the name of a shipped rule set or the path of a file.");
+    public static readonly DiagnosticCode RuleSetMissing = new("AG3001", "Rule set not found", "Give the name of a shipped rule set (airwayguard rules list names them) or the path of a file.");
     public static readonly DiagnosticCode RuleSetUnreadable = new("AG3002", "Rule set could not be opened", "Check that the path is a file and may be read.");
     public static readonly DiagnosticCode RuleSetTooLarge = new("AG3003", "Rule set too large", "A rule set may have 1 MB (1,048,576 bytes).");
     public static readonly DiagnosticCode RuleSetNotText = new("AG3004", "Rule set is not UTF-8 text", "Save the document as UTF-8 without control characters.");
@@ -15,6 +15,9 @@ public static partial class Codes
     public static readonly DiagnosticCode RuleSetEmpty = new("AG3010", "Empty document", "Begin with schema: 1, then name, version, title, sources and rules.");
     public static readonly DiagnosticCode RuleSetSeveralDocuments = new("AG3011", "More than one document", "Keep one rule set per file.");
     public static readonly DiagnosticCode RuleSetTooManyFaults = new("AG3012", "More faults than are listed", "Mend the faults listed and lint again.");
+
+    // A check of a set, asked for by its id.
+    public static readonly DiagnosticCode RuleUnknown = new("AG3013", "No such check in the rule set", "Give an id that rules list names.");
 
     // Keys and shapes: 31xx.
     public static readonly DiagnosticCode RuleSetKeyDoubled = new("AG3101", "Key given twice", "Keep one of them.");

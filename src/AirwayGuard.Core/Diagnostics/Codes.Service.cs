@@ -6,6 +6,7 @@ public static partial class Codes
     public static readonly DiagnosticCode AddressNotLoopback = new("AG1002", "Address is not a loopback one", "Listen on 127.0.0.1, or set AirwayGuard:AllowOtherAddresses knowing that there is no sign-in.");
     public static readonly DiagnosticCode AddressInUse = new("AG1003", "Address is in use", "Stop the other process or give another address with --urls.");
     public static readonly DiagnosticCode WardNotLoaded = new("AG1004", "The demo ward could not be loaded", "Start again with an empty data folder.");
+    public static readonly DiagnosticCode DemoDataUnusable = new("AG1019", "The demo's data cannot be used", "Delete the demo's data folder, or name another one with --AirwayGuard:DataDirectory; README.md says where it lies. The demo is loaded anew.");
     public static readonly DiagnosticCode LedgerNotEmpty = new("AG1010", "The folder is not empty", "Name a new or empty folder: what a ledger holds already would be judged too.");
     public static readonly DiagnosticCode ParkedUnknown = new("AG5002", "Nothing parked under this number", "List what is parked with parked list; a number goes when its thing is put back, dropped or overtaken.");
     public static readonly DiagnosticCode ParkedWhileServing = new("AG5003", "The service is running", "A ledger has one writer: stop the service, retry or drop, and start it again; parked list and show work meanwhile.");

@@ -4,7 +4,7 @@ using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Core.Findings;
 
-/// <summary>A charted value in its one form for a person who looks at a finding: number with UCUM code, answer's code, yes or no, date.</summary>
+/// <summary>A charted value in its one form for a person who looks at a finding: number with UCUM code (a ratio or count without), answer's code, yes or no, date.</summary>
 public static class FactWords
 {
     public static string Of(in FactValue value) => value.Kind switch
@@ -35,6 +35,7 @@ public static class FactWords
         {
             Unit.None => $"{sign}{amount} (no unit)",
             Unit.Unknown => $"{sign}{amount} (unit not recognised)",
+            Unit.One or Unit.Count => sign + amount,
             _ => $"{sign}{amount} {Units.Ucum(value.Unit)}",
         };
     }

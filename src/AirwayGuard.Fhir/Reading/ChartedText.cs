@@ -102,6 +102,8 @@ public sealed class ChartedText : IChartedText
     private static string InWords(ObservationRow row, in ChartedValue value)
     {
         var unit = row.Text(value.UnitText.IsEmpty ? value.UnitCode : value.UnitText);
+        // UCUM's unit of a bare ratio is written 1: behind a number it reads as a second number.
+        unit = unit == "1" ? "" : unit;
         return new StringBuilder(row.Text(value.Comparator))
             .Append(CultureInfo.InvariantCulture, $"{value.Number} {unit}")
             .ToString();

@@ -55,7 +55,8 @@ public sealed class FhirArrivalReader(CodeMap map) : IArrivalReader
         var trouble = JsonCheck.Trouble(body.Span, out var type);
         if (trouble is not null)
         {
-            desk.Scribe.Unreadable(trouble, "The bytes are not one FHIR resource.");
+            desk.Scribe.Unreadable(trouble, trouble == Codes.TooLarge
+                ? "The resource has more bytes, or more levels, than are read." : "The bytes are not one FHIR resource.");
         }
         else if (!Types.Contains(type!))
         {

@@ -87,7 +87,7 @@ public static class FhirDocuments
         var newline = window.Span.IndexOf((byte)'\n');
         if (newline < 0 || !window.Span[newline..].TrimStart(" \t\r\n"u8).StartsWith("{"u8))
         {
-            yield return Trouble(Codes.NotJson, label);
+            yield return NotJson(window, label);
             yield break;
         }
 
@@ -193,7 +193,7 @@ public static class FhirDocuments
 
         if (!isAny && line <= 2)
         {
-            yield return Trouble(Codes.NotJson, label);
+            yield return NotJson(window, label);
         }
     }
 
@@ -212,6 +212,15 @@ public static class FhirDocuments
         {
             yield return item;
         }
+    }
+
+    // The two mistakes that a person makes most are told apart.
+    private static DocumentItem NotJson(StreamWindow window, string where)
+    {
+        var bytes = window.Span.TrimStart(" \t\r\n"u8);
+        return bytes.IsEmpty ? new(where, null, new Problem(Codes.NotJson, where, "There is nothing in it."))
+            : bytes[0] == (byte)'<' ? new(where, null, new Problem(Codes.NotJson, where, "It begins as XML does, and only FHIR JSON is read."))
+            : Trouble(Codes.NotJson, where);
     }
 
     private static DocumentItem Trouble(DiagnosticCode code, string where) =>

@@ -22,8 +22,11 @@ internal static class AuditAnchors
 
         return FileKinds.Of(fileOrAddress) switch
         {
-            FileKind.Missing => (null, new Problem(Codes.PathMissing, "--anchors", "there is no such file")),
-            FileKind.Regular => (InLines(await File.ReadAllLinesAsync(fileOrAddress, stop)), null),
+            FileKind.Missing => (null, new Problem(Codes.AnchorsMissing, "--anchors", Directory.Exists(fileOrAddress) ? "it is a folder" : "there is no such file")),
+            // Taken for no anchors at all, a wrong file would leave the trail unvouched without a word.
+            FileKind.Regular => InLines(await File.ReadAllLinesAsync(fileOrAddress, stop)) is { Count: > 0 } heads
+                ? (heads, null)
+                : (null, new Problem(Codes.AnchorsMissing, "--anchors", "no line of the file holds an anchor")),
             _ => (null, new Problem(Codes.NotARegularFile, "--anchors", "it is no regular file")),
         };
     }

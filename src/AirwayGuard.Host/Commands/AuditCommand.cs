@@ -27,7 +27,7 @@ internal static class AuditCommand
         var folder = Path.Combine(data, "ledger");
         if (!Directory.Exists(folder))
         {
-            await TellAsync(errors, new Problem(Codes.PathMissing, "--data", "there is no ledger"));
+            await TellAsync(errors, new Problem(Codes.LedgerMissing, "--data", Directory.Exists(data) ? "the folder holds no ledger" : File.Exists(data) ? "it is no folder" : "there is no such folder"));
             return ExitCodes.Unreadable;
         }
 
@@ -65,5 +65,5 @@ internal static class AuditCommand
     }
 
     private static Task TellAsync(TextWriter output, Problem problem) =>
-        output.WriteLineAsync($"{problem.Code.Id}  {problem.Where}: {problem.Why.TrimEnd('.')}. {problem.Code.Advice}");
+        output.WriteLineAsync(ProblemLine.Of(problem));
 }

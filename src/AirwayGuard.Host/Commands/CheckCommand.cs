@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Rules;
 using AirwayGuard.Worker.Checking;
@@ -17,9 +18,9 @@ internal static class CheckCommand
         var rules = RulesCommand.RulesOption();
         var asOf = new Option<string?>("--as-of") { Description = "Judge as of this time (ISO 8601 with offset); what begins later is left out." };
         var unknownAge = new Option<string>("--unknown-age") { Description = "cannot-tell (default) or strictest-band.", DefaultValueFactory = _ => "cannot-tell" };
-        unknownAge.AcceptOnlyFromAmong("cannot-tell", "strictest-band");
+        unknownAge.Only("cannot-tell", "strictest-band");
         var format = new Option<string>("--format") { Description = "text (default), json or fhir.", DefaultValueFactory = _ => "text" };
-        format.AcceptOnlyFromAmong("text", "json", "fhir");
+        format.Only("text", "json", "fhir");
         var maps = new Option<string[]>("--map") { Description = "A site's ConceptMap (FHIR JSON) besides the shipped ones; may be given several times." };
         var ledger = new Option<string?>("--ledger") { Description = "Run through a ledger kept in this new or empty folder; prints the same." };
         var check = new Command("check", "Judges FHIR JSON and prints what it finds; nothing is written back.") { paths, rules, asOf, unknownAge, format, maps, ledger };
@@ -30,7 +31,7 @@ internal static class CheckCommand
             {
                 if (!TryTime(text, out var time))
                 {
-                    await errors.WriteLineAsync("--as-of takes a time with an offset, such as 2026-03-01T12:00:00+01:00.");
+                    await errors.WriteLineAsync(ProblemLine.Of(new Problem(Codes.TimeUnreadable, "check --as-of", "it is no time with an offset, or there is no such time")));
                     return ExitCodes.Usage;
                 }
 
@@ -50,7 +51,7 @@ internal static class CheckCommand
     {
         foreach (var token in result.Tokens.Where(token => token.Value.Length > 1 && token.Value[0] == '-'))
         {
-            result.AddError($"{token.Value} is no option of check; write ./{token.Value} for a file of that name.");
+            result.AddError($"{token.Value} is no option of check; write ./{token.Value} for a file of that name");
         }
     }
 

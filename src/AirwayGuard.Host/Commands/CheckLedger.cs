@@ -1,3 +1,4 @@
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage;
 
@@ -10,7 +11,7 @@ internal static class CheckLedger
     {
         if (Directory.Exists(folder) && Directory.EnumerateFileSystemEntries(folder).Any())
         {
-            await errors.WriteLineAsync($"{Core.Diagnostics.Codes.LedgerNotEmpty.Id}  --ledger: {Core.Diagnostics.Codes.LedgerNotEmpty.Title}. {Core.Diagnostics.Codes.LedgerNotEmpty.Advice}");
+            await errors.WriteLineAsync(ProblemLine.Of(new Problem(Codes.LedgerNotEmpty, "check --ledger", "the folder holds files already")));
             return null;
         }
 
@@ -20,7 +21,7 @@ internal static class CheckLedger
         }
         catch (LedgerException refused)
         {
-            await errors.WriteLineAsync($"{refused.Problem.Code.Id}  {refused.Problem.Where}: {refused.Problem.Why.TrimEnd('.')}. {refused.Problem.Code.Advice}");
+            await errors.WriteLineAsync(ProblemLine.Of(refused.Problem with { Where = "check --ledger" }));
             return null;
         }
     }

@@ -84,7 +84,7 @@ internal static class CheckVerb
     }
 
     private static void Tell(TextWriter errors, Problem problem) =>
-        errors.WriteLine($"{problem.Code.Id}  {problem.Where}: {problem.Why.TrimEnd('.')}. {problem.Code.Advice}");
+        errors.WriteLine(ProblemLine.Of(problem));
 
     private static async Task PrintAsync(CheckReport report, string format, TextWriter output)
     {

@@ -18,15 +18,19 @@ internal static class CommandLine
         var parsed = root.Parse(args);
         if (parsed.Errors.Count == 0)
         {
-            return await parsed.InvokeAsync(new InvocationConfiguration { Output = output, Error = errors });
+            return await parsed.InvokeAsync(new InvocationConfiguration
+            {
+                Output = output, Error = errors,
+                // The library's handler prints the exception with its message and exits 1, which here says that a breach was found.
+                EnableDefaultExceptionHandler = false,
+            });
         }
 
-        foreach (var error in parsed.Errors)
+        foreach (var problem in UsageProblems.Of(parsed))
         {
-            await errors.WriteLineAsync(error.Message);
+            await errors.WriteLineAsync(ProblemLine.Of(problem));
         }
 
-        await errors.WriteLineAsync("airwayguard --help lists the verbs; airwayguard VERB --help their options.");
         return ExitCodes.Usage;
     }
 }

@@ -20,7 +20,7 @@ internal static class ConfiguredFiles
         if (kind != FileKind.Regular)
         {
             return (null, kind == FileKind.Missing
-                ? new Problem(Codes.PathMissing, file, "the map was not found")
+                ? new Problem(Codes.MapMissing, file.Length == 0 ? "map" : file, file.Length == 0 ? "no path is given" : Directory.Exists(file) ? "it is a folder" : "there is no such file")
                 : new Problem(Codes.NotARegularFile, file, "the map is no regular file"));
         }
 

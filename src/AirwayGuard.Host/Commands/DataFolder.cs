@@ -8,7 +8,7 @@ namespace AirwayGuard.Host.Commands;
 internal static class DataFolder
 {
     /// <summary>Neither an option nor the settings name a folder.</summary>
-    public static readonly Problem NotNamed = new(Codes.PathMissing, "--data", "The service's settings are not valid, or name no data folder.");
+    public static readonly Problem NotNamed = new(Codes.LedgerMissing, "--data", "The option is missing, and the service's settings are not valid or name no data folder.");
 
     public static Option<string?> Option() => new("--data") { Description = "The service's data folder; default as the service's settings say (AirwayGuard:DataDirectory)." };
 

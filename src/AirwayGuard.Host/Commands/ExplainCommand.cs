@@ -19,7 +19,7 @@ internal static class ExplainCommand
         var finding = new Argument<string>("FINDING") { Description = "The identifier of a Flag or DetectedIssue (urn:uuid: or plain), or its first digits." };
         var data = DataFolder.Option();
         var format = new Option<string>("--format") { Description = "text (default) or json.", DefaultValueFactory = _ => "text" };
-        format.AcceptOnlyFromAmong("text", "json");
+        format.Only("text", "json");
         var rules = new Option<string?>("--rules") { Description = "The rule set to judge again by: a shipped one or a file. Default: the one that was in force." };
         var explain = new Command("explain", "Explains a finding and judges it again from the ledger, also while the service runs.") { finding, data, format, rules };
         explain.SetAction(async (parsed, stop) =>
@@ -59,13 +59,13 @@ internal static class ExplainCommand
                 : await RefuseAsync(new Problem(Codes.FindingAmbiguous, "FINDING", "More than one finding of the ledger begins so."), errors, ExitCodes.Usage);
         }
 
-        if (rules is not null && RuleSetLibrary.Resolve(rules) is { RuleSet: null } faulty)
+        if (rules is not null && ConfiguredFiles.Rules(rules) is { RuleSet: null } faulty)
         {
             RulesLint.Report(faulty, errors);
             return ExitCodes.Usage;
         }
 
-        var set = rules is not null ? RuleSetLibrary.Resolve(rules).RuleSet : RulesOf(record, plan);
+        var set = rules is not null ? ConfiguredFiles.Rules(rules).RuleSet : RulesOf(record, plan);
         var told = await TellAsync(ledger, record, set, plan, stop);
         await PrintAsync(told, format, output);
         return told.Again switch
@@ -135,7 +135,7 @@ internal static class ExplainCommand
 
     private static async Task<int> RefuseAsync(Problem problem, TextWriter errors, int exit)
     {
-        await errors.WriteLineAsync($"{problem.Code.Id}  {problem.Where}: {problem.Why} {problem.Code.Advice}");
+        await errors.WriteLineAsync(ProblemLine.Of(problem));
         return exit;
     }
 }

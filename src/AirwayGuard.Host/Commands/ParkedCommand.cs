@@ -81,7 +81,7 @@ internal static class ParkedCommand
         {
             if (string.IsNullOrWhiteSpace(given.GetValueOrDefault<string>()) || given.GetValueOrDefault<string>()!.Length > 500)
             {
-                given.AddError("--reason takes 1 to 500 characters.");
+                given.AddError("it takes 1 to 500 characters");
             }
         });
         var drop = new Command("drop", "Gives one thing up, with a reason; what arrived stays in the ledger. The service must be stopped.") { id, data, reason };
@@ -148,7 +148,7 @@ internal static class ParkedCommand
 
     private static async Task<int> RefuseAsync(Problem problem, TextWriter errors, int exit = ExitCodes.Unreadable)
     {
-        await errors.WriteLineAsync($"{problem.Code.Id}  {problem.Where}: {problem.Why} {problem.Code.Advice}");
+        await errors.WriteLineAsync(ProblemLine.Of(problem));
         return exit;
     }
 }

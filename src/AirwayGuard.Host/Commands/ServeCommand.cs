@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Host.Service;
+using AirwayGuard.Sandbox;
 using AirwayGuard.Storage;
 using Microsoft.AspNetCore.Connections;
 
@@ -38,6 +39,11 @@ internal static class ServeCommand
         catch (LedgerException refused)
         {
             await voice.TellAsync(refused.Problem);
+            return ExitCodes.Found;
+        }
+        catch (SandboxFolderException refused)
+        {
+            await voice.TellAsync(new Problem(Codes.DemoDataUnusable, "AirwayGuard:DataDirectory", refused.Message));
             return ExitCodes.Found;
         }
         catch (IOException taken) when (taken.InnerException is AddressInUseException)

@@ -31,9 +31,7 @@ internal sealed class OwnDoors(ServicePlan plan)
 
         if (RefusalOf(context.Request) is var (status, code))
         {
-            context.Response.StatusCode = status;
-            context.Response.ContentType = "text/plain; charset=utf-8";
-            await context.Response.WriteAsync($"{code.Id}  {code.Title}. {code.Advice}\n", context.RequestAborted);
+            await OwnRefusals.WriteAsync(context, status, code);
             return;
         }
 

@@ -35,7 +35,7 @@ internal static class ServiceComposition
         services.AddAirwayGuardWriteBack(options => configuration.GetSection(FhirSinkOptions.Section).Bind(options));
         if (plan.IsDemo)
         {
-            services.AddFhirSandbox(options => options.Folder = Path.Combine(plan.DataFolder, "sandbox"));
+            services.AddFhirSandbox(options => (options.Folder, options.WordsOf) = (Path.Combine(plan.DataFolder, "sandbox"), SandboxCodes.Of));
         }
 
         AddSteps(services, plan);

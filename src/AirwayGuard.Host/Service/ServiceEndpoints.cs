@@ -13,6 +13,7 @@ internal static class ServiceEndpoints
     {
         var doors = new OwnDoors(plan);
         app.Use(doors.PassAsync);
+        OwnRefusals.Explain(app);
         app.UseRouting();
         app.MapGet("/health/live", static () => Results.Text("live"));
         app.MapGet("/health/ready", Ready);

@@ -11,7 +11,7 @@ internal sealed class ServiceOptions : IValidatableObject
     public string? DataDirectory { get; set; }
 
     /// <summary><c>silent</c> (default with a server of your own: judged and recorded, nothing leaves) or <c>live</c> (default of the demo).</summary>
-    [RegularExpression("^(silent|live)$")]
+    [AllowedValues("silent", "live", null, ErrorMessage = "it takes silent or live")]
     public string? Mode { get; set; }
 
     /// <summary>A shipped rule set or a file. Default strict-ranges.</summary>
@@ -24,7 +24,7 @@ internal sealed class ServiceOptions : IValidatableObject
     public string SiteVersion { get; set; } = "1";
 
     /// <summary>What to do where the age is not known: <c>cannot-tell</c> (default) or <c>strictest-band</c>.</summary>
-    [RegularExpression("^(cannot-tell|strictest-band)$")]
+    [AllowedValues("cannot-tell", "strictest-band", ErrorMessage = "it takes cannot-tell or strictest-band")]
     public string UnknownAge { get; set; } = "cannot-tell";
 
     /// <summary>Minutes after which charting that becomes known counts as late. Default 120, range 1 to 10080.</summary>
@@ -48,7 +48,7 @@ internal sealed class ServiceOptions : IValidatableObject
     public Uri? NotifyAddress { get; set; }
 
     /// <summary>Readable log lines (default) or <c>compact</c> JSON.</summary>
-    [RegularExpression("^(readable|compact)$")]
+    [AllowedValues("readable", "compact", ErrorMessage = "it takes readable or compact")]
     public string Log { get; set; } = "readable";
 
     /// <summary>For tests of the demo: the end of the ward's 48 hours; default the time of loading.</summary>

@@ -61,7 +61,7 @@ internal sealed record ServicePlan(
         var text = configuration["urls"] ?? configuration["ASPNETCORE_URLS"] ?? DefaultListen;
         if (!Uri.TryCreate(text.TrimEnd('/') + "/", UriKind.Absolute, out var listen) || listen.Scheme is not ("http" or "https"))
         {
-            problems.Add(new Problem(Codes.OptionInvalid, "--urls", "one http or https address is needed"));
+            problems.Add(new Problem(Codes.OptionInvalid, "--urls", "it takes one http or https address, such as http://127.0.0.1:8480"));
             return null;
         }
 

@@ -17,7 +17,16 @@ internal sealed partial class ServiceRunner(
     {
         var started = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
         await using var registration = lifetime.ApplicationStarted.Register(started.SetResult);
-        await started.Task.WaitAsync(stoppingToken);
+        try
+        {
+            await started.Task.WaitAsync(stoppingToken);
+        }
+        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+        {
+            // The start itself failed, as where the address is in use: whoever started tells it.
+            return;
+        }
+
         if (plan.IsDemo && !await DemoStart.LoadAsync(plan, clock, voice.Errors, stoppingToken))
         {
             state.HasFailed = true;

@@ -1,4 +1,5 @@
 using System.ComponentModel.DataAnnotations;
+using System.Globalization;
 using System.Reflection;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Fhir.Client;
@@ -73,8 +74,14 @@ internal static class ServiceSettings
         var options = section.Get(type) ?? Activator.CreateInstance(type)!;
         var results = new List<ValidationResult>();
         Validator.TryValidateObject(options, new ValidationContext(options), results, validateAllProperties: true);
-        return results.Select(result => new Problem(Codes.OptionInvalid, $"{section.Path}:{result.MemberNames.FirstOrDefault()}", result.ErrorMessage ?? "out of range"));
+        return results.Select(result => new Problem(Codes.OptionInvalid, $"{section.Path}:{result.MemberNames.FirstOrDefault()}", WhyOf(result, type)));
     }
+
+    // The framework's own sentence names the property of the program and not its range in our words.
+    private static string WhyOf(ValidationResult result, Type type) =>
+        result.MemberNames.FirstOrDefault() is { } member && PropertyOf(type, member)?.GetCustomAttribute<RangeAttribute>() is { } range
+            ? string.Create(CultureInfo.InvariantCulture, $"it takes {range.Minimum} to {range.Maximum}")
+            : result.ErrorMessage ?? "it is out of range";
 
     private static bool Converts(IConfigurationSection given, Type type)
     {

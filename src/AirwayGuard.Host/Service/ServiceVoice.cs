@@ -1,4 +1,5 @@
 using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Host.Commands;
 
 namespace AirwayGuard.Host.Service;
 
@@ -7,5 +8,5 @@ internal sealed record ServiceVoice(TextWriter Output, TextWriter Errors)
 {
     /// <summary>One line: code, place, reason, advice.</summary>
     public Task TellAsync(Problem problem) =>
-        Errors.WriteLineAsync($"{problem.Code.Id}  {problem.Where}: {problem.Why.TrimEnd('.')}. {problem.Code.Advice}");
+        Errors.WriteLineAsync(ProblemLine.Of(problem));
 }

@@ -13,11 +13,16 @@ internal static class StandingTable
         var shown = all.Where(row => row.Withheld.Length == 0).ToList();
         var standing = shown.Where(row => row.Stands).ToList();
         Write(standing, output);
-        await output.WriteLineAsync($"{standing.Count} findings stand under {plan.Basis.Rules.Name} {plan.Basis.Rules.Version} ({(plan.Basis.Live ? "live" : "silent: nothing is written to the server")}).");
+        await output.WriteLineAsync($"{standing.Count} {(standing.Count == 1 ? "finding stands" : "findings stand")} under {plan.Basis.Rules.Name} {plan.Basis.Rules.Version} ({(plan.Basis.Live ? "live" : "silent: nothing is written to the server")}).");
         await CountAsync(shown.Where(row => !row.Stands), row => row.Title, $"found with one pass, session, setting or order in the last {StandingFindings.Lately} hours", output);
         await CountAsync(all.Where(row => row.Withheld.Length > 0), row => $"{row.Title} ({row.Withheld})", "more recorded and withheld", output);
         await output.WriteLineAsync("Limits need local approval; local policy and licensed practice decide. This is no alarm and no treatment advice.");
         await output.WriteLineAsync($"Open {plan.Listen} for what stands, {plan.FhirBase}/metadata for the server, {plan.Listen}health/ready for health. Ctrl-C stops.");
+        if (plan.IsDemo)
+        {
+            await output.WriteLineAsync($"The demo's data are in {plan.DataFolder}; stop it and delete that folder to start afresh.");
+        }
+
         await output.FlushAsync(stop);
     }
 

@@ -21,12 +21,12 @@ internal static class JsonText
 
         if (utf8.IsEmpty)
         {
-            throw new SandboxRefusalException(400, "structure", "The request has no body.");
+            throw new SandboxRefusalException(SandboxFault.NotJson, 400, "structure", "The request has no body.");
         }
 
         if (!Utf8.IsValid(utf8.Span))
         {
-            throw new SandboxRefusalException(400, "structure", "The body is not UTF-8.");
+            throw new SandboxRefusalException(SandboxFault.NotJson, 400, "structure", "The body is not UTF-8.");
         }
 
         try
@@ -40,15 +40,15 @@ internal static class JsonText
         }
         catch (JsonException trouble)
         {
-            throw new SandboxRefusalException(400, "structure",
+            throw new SandboxRefusalException(SandboxFault.NotJson, 400, "structure",
                 FormattableString.Invariant($"The body is not well-formed JSON of at most {maxDepth} levels (line {trouble.LineNumber + 1})."));
         }
         catch (InvalidOperationException)
         {
-            throw new SandboxRefusalException(400, "structure", "A string holds half a surrogate pair.");
+            throw new SandboxRefusalException(SandboxFault.NotJson, 400, "structure", "A string holds half a surrogate pair.");
         }
 
-        throw new SandboxRefusalException(400, "structure", "The body is not a JSON object.");
+        throw new SandboxRefusalException(SandboxFault.NotJson, 400, "structure", "The body is not a JSON object.");
     }
 
     public static byte[] Write(JsonNode node)

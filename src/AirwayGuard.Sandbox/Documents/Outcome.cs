@@ -16,5 +16,21 @@ internal static class Outcome
         return new JsonObject { ["resourceType"] = "OperationOutcome", ["issue"] = new JsonArray(issue) };
     }
 
-    public static JsonObject Of(SandboxRefusalException refusal) => Of("error", refusal.IssueCode, refusal.Message, refusal.Expression);
+    /// <summary>Code, place, what was wrong and what to do; the library's own code last.</summary>
+    public static JsonObject Of(SandboxRefusalException refusal, SandboxOptions options)
+    {
+        var words = options.WordsOf?.Invoke(refusal.Fault);
+        var place = refusal.Expression is null ? "" : refusal.Expression + ": ";
+        var library = refusal.LibraryCode is null ? "" : $" (FHIR library: {refusal.LibraryCode})";
+        var text = words is null
+            ? $"{place}{refusal.Message}{library}"
+            : $"{words.Code}  {place}{refusal.Message} {words.Advice}{library}";
+        var outcome = Of("error", refusal.IssueCode, text, refusal.Expression);
+        if (words is not null)
+        {
+            outcome["issue"]![0]!.AsObject().Insert(2, "details", new JsonObject { ["text"] = $"{words.Code} {words.Title}" });
+        }
+
+        return outcome;
+    }
 }

@@ -38,7 +38,7 @@ internal sealed class ResourceDocument
     {
         var utf8 = JsonText.Write(root);
         return utf8.Length > options.MaxEntryBytes
-            ? throw new SandboxRefusalException(413, "too-long", "The resource is larger than this server takes.")
+            ? throw new SandboxRefusalException(SandboxFault.TooLarge, 413, "too-long", "The resource is larger than this server takes.")
             : Check(JsonText.ParseObject(utf8, options.MaxJsonDepth), utf8, options);
     }
 
@@ -64,10 +64,10 @@ internal sealed class ResourceDocument
     private static ResourceDocument Check(JsonObject root, ReadOnlyMemory<byte> utf8, SandboxOptions options)
     {
         var type = root["resourceType"].Text()
-            ?? throw new SandboxRefusalException(400, "structure", "The resource does not name its resourceType.", "resourceType");
+            ?? throw new SandboxRefusalException(SandboxFault.WrongType, 400, "structure", "The resource does not name its resourceType.", "resourceType");
         if (!ResourceTypes.IsKnown(type))
         {
-            throw new SandboxRefusalException(400, "structure", "The resourceType is not one of R4.", "resourceType");
+            throw new SandboxRefusalException(SandboxFault.WrongType, 400, "structure", "The resourceType is not one of R4.", "resourceType");
         }
 
         if (options.Validation == SandboxValidation.Strict)
@@ -92,18 +92,9 @@ internal sealed class ResourceDocument
         }
         catch (JsonException)
         {
-            throw new SandboxRefusalException(400, "structure", "The resource could not be read.", type);
+            throw new SandboxRefusalException(SandboxFault.RuleBroken, 400, "structure", "The resource could not be read.", type);
         }
 
-        // The SDK's messages quote content; its codes and paths do not.
-        var first = issues.First();
-        var path = (first as ExtendedCodedException)?.InstancePath?.Replace("$this", type, StringComparison.Ordinal) ?? type;
-        throw first.ErrorCode switch
-        {
-            "PVAL105" => new SandboxRefusalException(400, "required", "A mandatory element is missing.", path),
-            "PVAL116" => new SandboxRefusalException(400, "code-invalid", "A code is not in the value set it is bound to.", path),
-            "PVAL128" => new SandboxRefusalException(400, "structure", "An element is not known here.", path),
-            _ => new SandboxRefusalException(400, "invalid", $"The resource breaks a rule of its definition ({first.ErrorCode}).", path),
-        };
+        throw LibraryIssues.Refusal(issues.First(), type);
     }
 }

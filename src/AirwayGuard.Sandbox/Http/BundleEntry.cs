@@ -60,7 +60,7 @@ internal sealed class BundleEntry
         if (node is not JsonObject entry || entry.Object("request") is not { } request
             || request["method"].Text() is not { } method || request["url"].Text() is not { } url)
         {
-            throw new SandboxRefusalException(400, "required", "An entry has no request with method and url.", At(index));
+            throw new SandboxRefusalException(SandboxFault.BundleUnusable, 400, "required", "An entry has no request with method and url.", At(index));
         }
 
         if (url.StartsWith(baseAddress + "/", StringComparison.Ordinal))
@@ -93,5 +93,5 @@ internal sealed class BundleEntry
 
     /// <summary>The refusal with the entry's place in front of its element.</summary>
     public SandboxRefusalException Place(SandboxRefusalException refusal) =>
-        new(refusal.Status, refusal.IssueCode, refusal.Message, refusal.Expression is null ? At(Index) : $"{At(Index)}.resource.{refusal.Expression}");
+        new(refusal.Fault, refusal.Status, refusal.IssueCode, refusal.Message, refusal.Expression is null ? At(Index) : $"{At(Index)}.resource.{refusal.Expression}") { LibraryCode = refusal.LibraryCode };
 }

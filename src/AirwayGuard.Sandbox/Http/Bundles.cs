@@ -13,13 +13,13 @@ internal sealed class Bundles(SandboxRepository repository, Router router)
         var bundle = JsonText.ParseObject(request.Body, repository.Options.MaxJsonDepth);
         if (bundle["resourceType"].Text() != "Bundle")
         {
-            throw new SandboxRefusalException(400, "structure", "Only a Bundle may be posted to the base address.", "resourceType");
+            throw new SandboxRefusalException(SandboxFault.BundleUnusable, 400, "structure", "Only a Bundle may be posted to the base address.", "resourceType");
         }
 
         var type = bundle["type"].Text();
         if (type is not ("transaction" or "batch"))
         {
-            throw new SandboxRefusalException(400, "value", "Only a transaction or a batch may be posted to the base address.", "Bundle.type");
+            throw new SandboxRefusalException(SandboxFault.BundleUnusable, 400, "value", "Only a transaction or a batch may be posted to the base address.", "Bundle.type");
         }
 
         var nodes = bundle["entry"] as JsonArray ?? [];
@@ -39,11 +39,11 @@ internal sealed class Bundles(SandboxRepository repository, Router router)
             {
                 var entry = BundleEntry.Read(i, nodes[i], request.BaseAddress);
                 var single = entry.AsRequest(request);
-                responses.Add(single.Body.Length > repository.Options.MaxEntryBytes ? SandboxResponse.Of(Doors.TooLarge()) : router.Answer(single));
+                responses.Add(single.Body.Length > repository.Options.MaxEntryBytes ? SandboxResponse.Of(Doors.TooLarge(), repository.Options) : router.Answer(single));
             }
             catch (SandboxRefusalException refusal)
             {
-                responses.Add(SandboxResponse.Of(refusal));
+                responses.Add(SandboxResponse.Of(refusal, repository.Options));
             }
         }
 

@@ -21,7 +21,7 @@ internal sealed class Doors(SandboxOptions options)
 
         if (request.Header("Content-Encoding") is { Length: > 0 } encoding && !encoding.Equals("identity", StringComparison.OrdinalIgnoreCase))
         {
-            throw new SandboxRefusalException(415, "not-supported", "Compressed bodies are not taken.");
+            throw new SandboxRefusalException(SandboxFault.ContentTypeRefused, 415, "not-supported", "Compressed bodies are not taken.");
         }
 
         CheckContentType(request);
@@ -29,14 +29,14 @@ internal sealed class Doors(SandboxOptions options)
     }
 
     /// <summary>RFC 9110 §15.5.14.</summary>
-    public static SandboxRefusalException TooLarge() => new(413, "too-long", "The body is larger than this server takes.");
+    public static SandboxRefusalException TooLarge() => new(SandboxFault.TooLarge, 413, "too-long", "The body is larger than this server takes.");
 
     // A foreign name that resolves to this machine (DNS rebinding) shows in the Host header. RFC 9110 §7.4: 421.
     private void CheckHost(SandboxRequest request)
     {
         if (!Uri.TryCreate(request.BaseAddress, UriKind.Absolute, out var address) || !options.AllowedHosts.Contains(address.Host, StringComparer.OrdinalIgnoreCase))
         {
-            throw new SandboxRefusalException(421, "security", "The Host header names another server.");
+            throw new SandboxRefusalException(SandboxFault.HostForeign, 421, "security", "The Host header names another server.");
         }
     }
 
@@ -50,14 +50,15 @@ internal sealed class Doors(SandboxOptions options)
         var own = new Uri(request.BaseAddress).GetLeftPart(UriPartial.Authority);
         if (!string.Equals(origin.TrimEnd('/'), own, StringComparison.OrdinalIgnoreCase))
         {
-            throw new SandboxRefusalException(403, "security", "Requests from pages of another origin are not taken.");
+            throw new SandboxRefusalException(SandboxFault.OriginForeign, 403, "security", "Requests from pages of another origin are not taken.");
         }
     }
 
     // A form's content types need no CORS preflight; FHIR's do. Only a search may be posted as a form (R4 http.html#search).
     private static void CheckContentType(SandboxRequest request)
     {
-        if (request.Method is "GET" or "HEAD" || (request.Method == "DELETE" && request.Body.IsEmpty))
+        // What no address serves is refused for its method, whatever it carries.
+        if (request.Method is not ("POST" or "PUT" or "DELETE") || (request.Method == "DELETE" && request.Body.IsEmpty))
         {
             return;
         }
@@ -69,9 +70,9 @@ internal sealed class Doors(SandboxOptions options)
             : IsFhirJson(parts[0]);
         if (!known || !parts.Skip(1).All(IsKnownParameter))
         {
-            throw new SandboxRefusalException(415, "not-supported", search
-                ? "A posted search is application/x-www-form-urlencoded."
-                : "The content type must be application/fhir+json or application/json, in UTF-8, of FHIR version 4.0.");
+            throw new SandboxRefusalException(SandboxFault.ContentTypeRefused, 415, "not-supported", search
+                ? "A search by POST has another content type than a form's."
+                : "The content type is not JSON in UTF-8 of FHIR version 4.0.");
         }
     }
 
@@ -102,7 +103,7 @@ internal sealed class Doors(SandboxOptions options)
 
         if (!wanted.Split(',').Select(range => range.Split(';', StringSplitOptions.TrimEntries)).Any(Serves))
         {
-            throw new SandboxRefusalException(406, "not-supported", "Answers are JSON of FHIR version 4.0.");
+            throw new SandboxRefusalException(SandboxFault.FormatNotServed, 406, "not-supported", "Answers are JSON of FHIR version 4.0.");
         }
     }
 

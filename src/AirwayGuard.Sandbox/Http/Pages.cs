@@ -31,7 +31,7 @@ internal sealed class Pages(SandboxRepository repository)
 
         if (type is not null && id is not null && repository.Store.Current(type, id) is null)
         {
-            throw new SandboxRefusalException(404, "not-found", "There is no such resource.");
+            throw new SandboxRefusalException(SandboxFault.NotThere, 404, "not-found", "There is no such resource.");
         }
 
         long since = 0;
@@ -42,17 +42,17 @@ internal sealed class Pages(SandboxRepository repository)
             switch (pair.Key)
             {
                 case "_since":
-                    since = DateSpan.TryParse(pair.Value, out var span) ? span.Low : throw new SandboxRefusalException(400, "value", "_since is not an instant.");
+                    since = DateSpan.TryParse(pair.Value, out var span) ? span.Low : throw new SandboxRefusalException(SandboxFault.ParameterUnreadable, 400, "value", "_since is not an instant.");
                     used.Add(pair);
                     break;
                 case "_count":
                     count = int.TryParse(pair.Value, NumberStyles.None, CultureInfo.InvariantCulture, out var n)
                         ? n
-                        : throw new SandboxRefusalException(400, "value", "_count is not a whole number of 0 or more.");
+                        : throw new SandboxRefusalException(SandboxFault.ParameterUnreadable, 400, "value", "_count is not a whole number of 0 or more.");
                     used.Add(pair);
                     break;
                 case not "_format" and not "_pretty" when Preference.IsStrict(request):
-                    throw new SandboxRefusalException(400, "not-supported", "A parameter is not known for a history.");
+                    throw new SandboxRefusalException(SandboxFault.ParameterUnknown, 400, "not-supported", "A parameter is not known for a history.");
             }
         }
 
@@ -79,7 +79,7 @@ internal sealed class Pages(SandboxRepository repository)
         var set = repository.Results.Find(name);
         return int.TryParse(pairs.Find(pair => pair.Key == "_offset").Value, NumberStyles.None, CultureInfo.InvariantCulture, out var offset)
             ? Render(request, set, offset, name, set.PageSize)
-            : throw new SandboxRefusalException(400, "value", "_offset is not a whole number of 0 or more.");
+            : throw new SandboxRefusalException(SandboxFault.ParameterUnreadable, 400, "value", "_offset is not a whole number of 0 or more.");
     }
 
     private SandboxResponse Render(SandboxRequest request, ResultSet set, int offset, string? name, int count)

@@ -45,7 +45,7 @@ internal sealed class ReferenceResolver(SandboxRepository repository, Dictionary
         {
             if (text.StartsWith("urn:uuid:", StringComparison.Ordinal))
             {
-                throw new SandboxRefusalException(400, "not-found", "A reference names no entry of the transaction.");
+                throw new SandboxRefusalException(SandboxFault.ReferenceUnresolved, 400, "not-found", "A reference names no entry of the transaction.");
             }
 
             var mark = text.IndexOf('?', StringComparison.Ordinal);
@@ -65,6 +65,6 @@ internal sealed class ReferenceResolver(SandboxRepository repository, Dictionary
 
         return repository.MatchOne(type, criteria) is { } found
             ? $"{type}/{found.Id}"
-            : throw new SandboxRefusalException(412, "not-found", "A conditional reference matches nothing.");
+            : throw new SandboxRefusalException(SandboxFault.ReferenceUnresolved, 412, "not-found", "A conditional reference matches nothing.");
     }
 }

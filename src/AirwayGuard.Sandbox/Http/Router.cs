@@ -21,14 +21,14 @@ internal sealed class Router(SandboxRepository repository)
             [""] => throw NotAllowed("POST"),
             ["metadata"] => method == "GET" ? SandboxResponse.Json(200, capabilities.For(request.BaseAddress)) : throw NotAllowed("GET, HEAD"),
             ["_history"] => method == "GET" ? pages.History(request, type: null, id: null) : throw NotAllowed("GET, HEAD"),
-            [var type, ..] when !ResourceTypes.IsKnown(type) => throw new SandboxRefusalException(404, "not-supported", "There is no such resource type here."),
+            [var type, ..] when !ResourceTypes.IsKnown(type) => throw new SandboxRefusalException(SandboxFault.NotThere, 404, "not-supported", "There is no such resource type here."),
             [var type] => OfType(request, method, type),
             [var type, "_search"] => method == "POST" ? pages.Search(request, type, Encoding.UTF8.GetString(request.Body.Span)) : throw NotAllowed("POST"),
             [var type, "_history"] => method == "GET" ? pages.History(request, type, id: null) : throw NotAllowed("GET, HEAD"),
             [var type, var id] when ResourceTypes.IsId(id) => OfInstance(request, method, type, id),
             [var type, var id, "_history"] when ResourceTypes.IsId(id) => method == "GET" ? pages.History(request, type, id) : throw NotAllowed("GET, HEAD"),
             [var type, var id, "_history", var version] when ResourceTypes.IsId(id) => method == "GET" ? ReadVersion(type, id, version) : throw NotAllowed("GET, HEAD"),
-            _ => throw new SandboxRefusalException(404, "not-found", "There is nothing at this address."),
+            _ => throw new SandboxRefusalException(SandboxFault.NotThere, 404, "not-found", "There is nothing at this address."),
         };
     }
 
@@ -89,8 +89,8 @@ internal sealed class Router(SandboxRepository repository)
     // R4 http.html#read: 410 for a deleted resource, 404 for one never known.
     private static StoredVersion Existing(StoredVersion? version) => version switch
     {
-        null => throw new SandboxRefusalException(404, "not-found", "There is no such resource."),
-        { IsDeletion: true } => throw new SandboxRefusalException(410, "deleted", "The resource was deleted."),
+        null => throw new SandboxRefusalException(SandboxFault.NotThere, 404, "not-found", "There is no such resource."),
+        { IsDeletion: true } => throw new SandboxRefusalException(SandboxFault.Deleted, 410, "deleted", "The resource was deleted."),
         _ => version,
     };
 
@@ -113,7 +113,7 @@ internal sealed class Router(SandboxRepository repository)
         var document = ResourceDocument.Read(request.Body, repository.Options);
         return document.Type == type
             ? document
-            : throw new SandboxRefusalException(400, "invalid", "The resource is not of the type in the address.", "resourceType");
+            : throw new SandboxRefusalException(SandboxFault.WrongType, 400, "invalid", "The resource is not of the type in the address.", "resourceType");
     }
 
     private static string Criteria(SandboxRequest request) => request.Query.TrimStart('?');
@@ -121,5 +121,5 @@ internal sealed class Router(SandboxRepository repository)
     private static Preconditions Conditions(SandboxRequest request) => new(request.Header("If-Match"), request.Header("If-None-Match"), request.Header("If-Unmodified-Since"));
 
     private static SandboxRefusalException NotAllowed(string allow) =>
-        new(405, "not-supported", "The method is not served at this address.") { Allow = allow };
+        new(SandboxFault.MethodNotServed, 405, "not-supported", "The method is not served at this address.") { Allow = allow };
 }

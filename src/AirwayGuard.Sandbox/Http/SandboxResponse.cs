@@ -27,9 +27,9 @@ public sealed class SandboxResponse
 
     internal static SandboxResponse Json(int status, JsonNode body) => Json(status, JsonText.Write(body));
 
-    internal static SandboxResponse Of(SandboxRefusalException refusal)
+    internal static SandboxResponse Of(SandboxRefusalException refusal, SandboxOptions options)
     {
-        var response = Json(refusal.Status, Outcome.Of(refusal));
+        var response = Json(refusal.Status, Outcome.Of(refusal, options));
         if (refusal.Allow is not null)
         {
             response.Headers["Allow"] = refusal.Allow;

@@ -29,7 +29,7 @@ public sealed class SandboxServer
     public int BodyLimit(string method, string path) => doors.BodyLimit(method, path);
 
     /// <summary>The answer to a body larger than <see cref="BodyLimit"/>, for doors that stop reading.</summary>
-    public SandboxResponse AnswerTooLarge() => Finish(SandboxResponse.Of(Doors.TooLarge()));
+    public SandboxResponse AnswerTooLarge() => Finish(SandboxResponse.Of(Doors.TooLarge(), Repository.Options));
 
     /// <summary>Answers a request; every refusal is an OperationOutcome.</summary>
     public SandboxResponse Answer(SandboxRequest request)
@@ -42,12 +42,12 @@ public sealed class SandboxServer
         }
         catch (SandboxRefusalException refusal)
         {
-            response = SandboxResponse.Of(refusal);
+            response = SandboxResponse.Of(refusal, Repository.Options);
         }
         catch (SqliteException trouble)
         {
-            response = SandboxResponse.Json(500, Outcome.Of("fatal", "no-store",
-                string.Create(CultureInfo.InvariantCulture, $"The database did not do its part (SQLite {trouble.SqliteExtendedErrorCode}); nothing was stored.")));
+            var failed = string.Create(CultureInfo.InvariantCulture, $"The database did not do its part (SQLite {trouble.SqliteExtendedErrorCode}); nothing was stored.");
+            response = SandboxResponse.Of(new SandboxRefusalException(SandboxFault.StoreFailed, 500, "no-store", failed), Repository.Options);
         }
 
         return Finish(request.Method == "HEAD" ? response.WithoutBody() : response);

@@ -19,7 +19,7 @@ internal sealed class Transaction(SandboxRepository repository, Router router, S
         Each(entries, "PUT", Read);
         foreach (var entry in entries.Where(entry => entry.Method is not ("POST" or "PUT" or "DELETE" or "GET" or "HEAD")))
         {
-            throw entry.Place(new SandboxRefusalException(400, "not-supported", "The method is not served in a transaction."));
+            throw entry.Place(new SandboxRefusalException(SandboxFault.BundleUnusable, 400, "not-supported", "The method is not served in a transaction."));
         }
 
         return repository.Transact(() =>
@@ -57,13 +57,13 @@ internal sealed class Transaction(SandboxRepository repository, Router router, S
     {
         if (entry.Resource is null)
         {
-            throw new SandboxRefusalException(400, "required", "An entry that writes has no resource.");
+            throw new SandboxRefusalException(SandboxFault.BundleUnusable, 400, "required", "An entry that writes has no resource.");
         }
 
         entry.Document = ResourceDocument.Read(entry.Resource, repository.Options);
         if (entry.Document.Type != entry.Type || entry.Path.Split('/').Length > (entry.Method == "PUT" ? 2 : 1))
         {
-            throw new SandboxRefusalException(400, "invalid", "The request's url does not fit the entry's resource.");
+            throw new SandboxRefusalException(SandboxFault.BundleUnusable, 400, "invalid", "The request's url does not fit the entry's resource.");
         }
     }
 
@@ -108,7 +108,7 @@ internal sealed class Transaction(SandboxRepository repository, Router router, S
         else
         {
             var parts = entry.Path.Split('/');
-            Identify(entry, parts.Length == 2 ? parts[1] : throw new SandboxRefusalException(400, "value", "A PUT has neither id nor criteria."));
+            Identify(entry, parts.Length == 2 ? parts[1] : throw new SandboxRefusalException(SandboxFault.BundleUnusable, 400, "value", "A PUT has neither id nor criteria."));
         }
 
         Claim($"{entry.Type}/{entry.Id}");
@@ -119,7 +119,7 @@ internal sealed class Transaction(SandboxRepository repository, Router router, S
         entry.Id = id;
         if (entry.FullUrl is { Length: > 0 } address && !identities.TryAdd(address, $"{entry.Type}/{id}"))
         {
-            throw new SandboxRefusalException(400, "duplicate", "Two entries have the same fullUrl.");
+            throw new SandboxRefusalException(SandboxFault.BundleUnusable, 400, "duplicate", "Two entries have the same fullUrl.");
         }
     }
 
@@ -128,7 +128,7 @@ internal sealed class Transaction(SandboxRepository repository, Router router, S
     {
         if (!written.Add(identity))
         {
-            throw new SandboxRefusalException(400, "duplicate", "Two entries write the same resource.");
+            throw new SandboxRefusalException(SandboxFault.BundleUnusable, 400, "duplicate", "Two entries write the same resource.");
         }
     }
 

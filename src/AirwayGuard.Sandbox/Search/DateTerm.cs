@@ -14,7 +14,7 @@ internal static class DateTerm
         var (prefix, text) = Prefix.Take(value);
         if (!DateSpan.TryParse(text, out var span))
         {
-            throw new SandboxRefusalException(400, "value", $"{name} has a value that is not a date.");
+            throw new SandboxRefusalException(SandboxFault.ParameterUnreadable, 400, "value", $"{name} has a value that is not a date.");
         }
 
         // R4 search.html#prefix recommends a tenth of the gap to now.

@@ -11,7 +11,7 @@ internal static class NumberTerm
         var (prefix, text) = Prefix.Take(parts[0]);
         if (parts.Count is not (1 or 3) || !double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) || !double.IsFinite(number))
         {
-            throw new SandboxRefusalException(400, "value", $"{name} has a value that is not a number.");
+            throw new SandboxRefusalException(SandboxFault.ParameterUnreadable, 400, "value", $"{name} has a value that is not a number.");
         }
 
         // R4 search.html#number: 100 means 99.5 up to 100.5, 100.00 means 99.995 up to 100.005.

@@ -31,7 +31,7 @@ internal sealed class ResultSets(long start, int most)
     public ResultSet Find(string name) =>
         kept.TryGetValue(name, out var set)
             ? set
-            : throw new SandboxRefusalException(410, "expired", "The pages of this search are kept no longer: search again.");
+            : throw new SandboxRefusalException(SandboxFault.PagesGone, 410, "expired", "The pages of this search are kept no longer.");
 }
 
 /// <summary>The versions found, the page size, and how the first page's address reads.</summary>

@@ -36,7 +36,7 @@ internal static class SearchReader
         }
 
         return strict && query.Ignored.Count > 0
-            ? throw new SandboxRefusalException(400, "not-supported", "A search parameter is not known for this type.")
+            ? throw new SandboxRefusalException(SandboxFault.ParameterUnknown, 400, "not-supported", "A search parameter is not known for this type.")
             : query;
     }
 
@@ -49,7 +49,7 @@ internal static class SearchReader
 
         if (query.Conditions.Count == MostCriteria)
         {
-            throw new SandboxRefusalException(400, "too-costly", "A search has more than 64 criteria.");
+            throw new SandboxRefusalException(SandboxFault.SearchTooCostly, 400, "too-costly", "A search has more than 64 criteria.");
         }
 
         query.Conditions.Add(condition);
@@ -63,7 +63,7 @@ internal static class SearchReader
             case "_count":
                 query.Count = int.TryParse(value, NumberStyles.None, CultureInfo.InvariantCulture, out var count)
                     ? count
-                    : throw new SandboxRefusalException(400, "value", "_count is not a whole number of 0 or more.");
+                    : throw new SandboxRefusalException(SandboxFault.ParameterUnreadable, 400, "value", "_count is not a whole number of 0 or more.");
                 // R4 search.html#count: 0 is the same as _summary=count.
                 query.CountOnly |= count == 0;
                 return true;

@@ -15,7 +15,7 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
     {
         if (depth > DeepestChain)
         {
-            throw new SandboxRefusalException(400, "too-costly", "The chain of search parameters is too long.");
+            throw new SandboxRefusalException(SandboxFault.SearchTooCostly, 400, "too-costly", "The chain of search parameters is too long.");
         }
 
         if (name.StartsWith("_has:", StringComparison.Ordinal))
@@ -34,7 +34,7 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
         var values = SearchText.Split(value, ',');
         if (values.Count > MostValues)
         {
-            throw new SandboxRefusalException(400, "too-costly", "A search parameter has more than 400 values.");
+            throw new SandboxRefusalException(SandboxFault.SearchTooCostly, 400, "too-costly", "A search parameter has more than 400 values.");
         }
 
         switch (plain)
@@ -89,7 +89,7 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
                 break;
             default:
                 // R4 search.html#modifiers: a server shall reject a modifier it does not support.
-                throw new SandboxRefusalException(400, "not-supported", $"The modifier of {parameter.Name} is not supported.");
+                throw new SandboxRefusalException(SandboxFault.ParameterUnknown, 400, "not-supported", $"The modifier of {parameter.Name} is not supported.");
         }
 
         return In(IndexTable(parameter), key, values, terms, negate);
@@ -135,7 +135,7 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
         {
             "true" => "NOT IN",
             "false" => "IN",
-            _ => throw new SandboxRefusalException(400, "value", $"{parameter.Name}:missing is neither true nor false."),
+            _ => throw new SandboxRefusalException(SandboxFault.ParameterUnreadable, 400, "value", $"{parameter.Name}:missing is neither true nor false."),
         };
         return Condition.Of($"r.rid {word} (SELECT rid FROM {IndexTable(parameter)} WHERE key=?)", parameter.Key);
     }

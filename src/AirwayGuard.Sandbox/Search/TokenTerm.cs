@@ -15,7 +15,7 @@ internal static class TokenTerm
 
         if (parts.Count > 2)
         {
-            throw new SandboxRefusalException(400, "value", "A token has more than one unescaped bar.");
+            throw new SandboxRefusalException(SandboxFault.ParameterUnreadable, 400, "value", "A token has more than one unescaped bar.");
         }
 
         var (system, code) = (SearchText.Unescape(parts[0]), SearchText.Unescape(parts[1]));

@@ -24,8 +24,8 @@ internal sealed class Database : IDisposable
         if (found > Schema.Version)
         {
             connection.Dispose();
-            throw new InvalidOperationException(string.Create(CultureInfo.InvariantCulture,
-                $"The sandbox's database has schema {found}, this program knows {Schema.Version}: use the newer program or another folder."));
+            throw new SandboxFolderException(string.Create(CultureInfo.InvariantCulture,
+                $"The server's database has schema {found}, this program knows {Schema.Version}."));
         }
 
         InTransaction(() =>

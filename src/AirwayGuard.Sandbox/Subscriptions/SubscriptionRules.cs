@@ -23,7 +23,7 @@ internal static class SubscriptionRules
 
         if (Trouble(subscription, now) is { } trouble)
         {
-            throw new SandboxRefusalException(422, trouble.Code, trouble.Text, trouble.Expression);
+            throw new SandboxRefusalException(SandboxFault.SubscriptionUnservable, 422, trouble.Code, trouble.Text, trouble.Expression);
         }
     }
 

@@ -17,13 +17,13 @@ public sealed class AuditTrailFile : IDisposable
     private AuditTrailFile(Database database) => _database = database;
 
     /// <param name="folder">The ledger's folder.</param>
-    /// <exception cref="LedgerException">AG1603 written by a newer program, AG1604 no ledger there or not readable, AG1605 damaged.</exception>
+    /// <exception cref="LedgerException">AG1603 written by a newer program, AG1604 not readable, AG1605 damaged, AG1606 no ledger there.</exception>
     public static AuditTrailFile Open(string folder)
     {
         var file = Path.Combine(folder, "ledger.db");
         if (!File.Exists(file))
         {
-            throw new LedgerException(new Problem(Codes.LedgerUnwritable, "ledger", "There is no ledger in the folder."));
+            throw new LedgerException(new Problem(Codes.LedgerMissing, "--data", "There is no ledger in the folder."));
         }
 
         Database? database = null;

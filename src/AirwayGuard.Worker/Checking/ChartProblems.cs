@@ -39,7 +39,7 @@ internal static class ChartProblems
                 var row = (fact.About, fact.Value.Symbol);
                 if (seen.TryGetValue(row, out var negative) && negative != fact.Value.Digits < 0 && told.Add(row))
                 {
-                    problems.Add(new Problem(Codes.BothSigns, names.NameOf(fact.Row), "What is charted under this row's code of this patient holds vacuum with and without a minus sign; the magnitude was judged."));
+                    problems.Add(new Problem(Codes.BothSigns, names.NameOf(fact.Row), "What is charted under this row's code of this patient holds vacuum with and without a minus sign."));
                 }
 
                 seen.TryAdd(row, fact.Value.Digits < 0);

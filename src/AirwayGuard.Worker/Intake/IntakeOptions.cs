@@ -43,6 +43,6 @@ public sealed class IntakeOptions
     public int ActivationSeconds { get; set; } = 300;
 
     /// <summary>Status a new Subscription is sent with: <c>requested</c>, or <c>active</c> for servers that never activate one.</summary>
-    [RegularExpression("^(requested|active)$")]
+    [AllowedValues("requested", "active", ErrorMessage = "it takes requested or active")]
     public string SubscriptionStatus { get; set; } = "requested";
 }

@@ -17,7 +17,7 @@ internal sealed class StayReader(IEntityInterner entities)
         _reader.Read(arrival, entities, reading);
         return reading.Readable && reading.Problems.Count == 0 && reading.Facts.Count > 0
             ? new ReadArrival(arrival, reading)
-            : throw new InvalidOperationException($"A {arrival.Type} of the stay was not read: {string.Join(", ", reading.Problems.Select(problem => problem.Code.Id))}");
+            : throw new InvalidOperationException($"A resource of type {arrival.Type} of the stay was not read: {string.Join(", ", reading.Problems.Select(problem => problem.Code.Id))}");
     }
 
     public List<ReadArrival> Read(IEnumerable<Arrival> arrivals) => [.. arrivals.Select(Read)];

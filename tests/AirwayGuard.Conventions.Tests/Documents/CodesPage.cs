@@ -11,7 +11,7 @@ internal static class CodesPage
     public const string Switch = "AIRWAYGUARD_WRITE_DOCS";
 
     private static readonly string[] Areas =
-        ["AG1 Configuration", "AG2 Reading", "AG3 Rule sets", "AG4 Intake", "AG5 Write-back", "AG6 Audit"];
+        ["AG1 Configuration", "AG2 Reading", "AG3 Rule sets", "AG4 Intake", "AG5 Write-back", "AG6 Audit", "AG7 The demo's FHIR server"];
 
     public static string Write()
     {
@@ -20,8 +20,8 @@ internal static class CodesPage
             $"""
             # Diagnostic codes
 
-            Every message of AirwayGuard begins with one of these codes. A code never changes its meaning, so it can be searched for,
-            counted and put into a local procedure. Messages name the resource, file or setting concerned and quote at most a unit or
+            Every message of AirwayGuard begins with one of these codes; only a fault of a rule set begins with its file, line and column.
+            A code never changes its meaning, so it can be searched for, counted and put into a local procedure. Messages name the resource, file or setting concerned and quote at most a unit or
             a code, never what was charted.
 
             This page is written from `src/AirwayGuard.Core/Diagnostics/Codes.*.cs` by the conventions tests with

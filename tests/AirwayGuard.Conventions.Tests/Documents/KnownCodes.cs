@@ -12,7 +12,7 @@ internal static class KnownCodes
             .Select(field => (field.Name, (DiagnosticCode)field.GetValue(null)!)).OrderBy(it => it.Item2.Id, StringComparer.Ordinal),
     ];
 
-    /// <summary>Ids in a text: AG, a digit from 1 to 6 and three more.</summary>
+    /// <summary>Ids in a text: AG, a digit from 1 to 7 and three more.</summary>
     public static IEnumerable<string> In(string text)
     {
         for (var at = text.IndexOf("AG", StringComparison.Ordinal); at >= 0; at = text.IndexOf("AG", at + 1, StringComparison.Ordinal))
@@ -26,5 +26,5 @@ internal static class KnownCodes
     }
 
     public static bool IsId(ReadOnlySpan<char> id) =>
-        id.Length == 6 && id.StartsWith("AG") && id[2] is >= '1' and <= '6' && !id[2..].ContainsAnyExceptInRange('0', '9');
+        id.Length == 6 && id.StartsWith("AG") && id[2] is >= '1' and <= '7' && !id[2..].ContainsAnyExceptInRange('0', '9');
 }

@@ -255,6 +255,17 @@ public sealed class ResourcesTests
     public void The_words_of_a_value_are_as_charted(string sample, int ordinal, string? words) =>
         Assert.Equal(words, new ChartedText().ValueOf(Encoding.UTF8.GetBytes(Samples.Of(sample)), ordinal));
 
+    [Theory]
+    [InlineData("0.45", "\"code\":\"1\"", "0.45")]
+    [InlineData("0.45", "\"unit\":\"1\",\"code\":\"1\"", "0.45")]
+    [InlineData("45", "\"unit\":\"%\",\"code\":\"%\"", "45 %")]
+    public void The_unit_of_a_bare_ratio_is_no_word(string value, string unit, string words)
+    {
+        var row = $$$"""{"resourceType":"Observation","status":"final","code":{"text":"x"},"valueQuantity":{"value":{{{value}}},"system":"http://unitsofmeasure.org",{{{unit}}}}}""";
+
+        Assert.Equal(words, new ChartedText().ValueOf(Encoding.UTF8.GetBytes(row), 0));
+    }
+
     private static Arrival Of(string sample) =>
         new(ArrivalKind.Resource, "input", null, null, null, DateTimeOffset.UnixEpoch, KnownBy.Import, Encoding.UTF8.GetBytes(Samples.Of(sample)));
 }

@@ -33,6 +33,29 @@ public sealed class CheckPathsTests : IDisposable
         Assert.Equal(["AG2010 empty", "AG2010 other"], answer.Problems);
     }
 
+    [Theory]
+    [InlineData("nothing.json", "", "AG2003  nothing.json: There is nothing in it. ")]
+    [InlineData("nothing.ndjson", "", "AG2003  nothing.ndjson: There is nothing in it. ")]
+    [InlineData("rows.xml", "<Bundle/>", "AG2003  rows.xml: It begins as XML does, and only FHIR JSON is read. ")]
+    [InlineData("torn.json", "{", "AG2003  torn.json: The bytes are not well-formed JSON. ")]
+    public async Task WhatHoldsNoJsonIsToldApart(string name, string content, string said)
+    {
+        var (exit, stdout, _) = await Scenarios.InProcessCheck.RunAsync(["check", Bytes(name, content)]);
+
+        Assert.Equal(2, exit);
+        Assert.Contains(said, stdout, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task AResourceNestedTooDeepIsSaidToBeSo()
+    {
+        var deep = string.Concat(Enumerable.Repeat("{\"a\":", 70)) + "1" + new string('}', 70);
+
+        var (_, stdout, _) = await Scenarios.InProcessCheck.RunAsync(["check", Bytes("deep.json", deep)]);
+
+        Assert.Contains("AG2007  deep.json: The resource has more bytes, or more levels, than are read. ", stdout, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task APipeIsRefusedWithoutWaitingForItsWriter()
     {
@@ -121,6 +144,12 @@ public sealed class CheckPathsTests : IDisposable
         var answer = await CheckAnswer.OfAsync(_folder.Of("missing.json"), _folder.File("torn.json", "{"), _folder.Path);
 
         Assert.DoesNotContain(_folder.Path, answer.Stdout, StringComparison.Ordinal);
+    }
+
+    private string Bytes(string name, string content)
+    {
+        File.WriteAllText(_folder.Of(name), content);
+        return _folder.Of(name);
     }
 
     private string Good() => _folder.File("good.ndjson", Given.Adult, Given.HighVacuum);

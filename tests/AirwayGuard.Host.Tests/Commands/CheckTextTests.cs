@@ -106,6 +106,18 @@ public sealed class CheckTextTests : IDisposable
         Assert.All(["AG2105", "AG2107", "AG2112"], code => Assert.Matches("^[A-Z][^.]*[.]$", why[code]));
     }
 
+    [Fact]
+    public async Task NoProblemSaysAThingTwice()
+    {
+        Directory.CreateDirectory(_folder.Of("empty"));
+        var (_, empty, _) = await InProcessCheck.RunAsync(["check", _folder.Of("empty")]);
+        var (_, signs) = await TextAsync(Given.Adult, Given.HighVacuum, Given.Vacuum("minus", "-120"));
+
+        Assert.Contains("AG2010  empty: the folder holds no .json or .ndjson file. Give a folder with FHIR JSON", empty, StringComparison.Ordinal);
+        Assert.Contains("with and without a minus sign. Find out", signs, StringComparison.Ordinal);
+        Assert.Equal(2, signs.Split("the magnitude was judged").Length);
+    }
+
     private async Task<(int Exit, string Text)> TextAsync(params string[] rows)
     {
         var (exit, stdout, stderr) = await InProcessCheck.RunAsync(["check", _folder.File("rows.ndjson", rows)]);

@@ -48,6 +48,27 @@ public sealed class RulesCommandTests : IDisposable
         Assert.Contains("Did you mean vacuum-above-ceiling?", stderr, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task ShowOfNothingLikeACheckHasACodeAndSaysWhatToDo()
+    {
+        var (exit, _, stderr) = await RulesAsync("show", "nope");
+
+        Assert.Equal(2, exit);
+        Assert.Equal("AG3013  strict-ranges: there is no check 'nope'. Give an id that rules list names." + Environment.NewLine, stderr);
+    }
+
+    [Theory]
+    [InlineData("list", "--rules", "")]
+    [InlineData("show", "vacuum-above-ceiling", "--rules", " ")]
+    [InlineData("lint", "")]
+    public async Task ABlankNameOfASetIsToldAsMissing(params string[] arguments)
+    {
+        var (exit, stdout, stderr) = await RulesAsync(arguments);
+
+        Assert.Equal(2, exit);
+        Assert.Contains("rule set: AG3001 Neither a name nor a path is given.", stdout + stderr, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("list", "--rules", "strict-range")]
     [InlineData("show", "vacuum-above-ceiling", "--rules", "strict-range")]

@@ -106,7 +106,7 @@ public sealed class AuditAnchorTests : IAsyncDisposable
     [Theory]
     [InlineData("http://127.0.0.1:9/fhir", "AG6007")]
     [InlineData("http://ehr.example.org/fhir", "AG1001")]
-    [InlineData("no-such-file", "AG2001")]
+    [InlineData("no-such-file", "AG6008")]
     public async Task Verify_WithoutTheAnchorsItWasGiven_CouldNotRead(string anchors, string code)
     {
         await using var service = await GivenService.StartAsync("demo");
@@ -115,6 +115,36 @@ public sealed class AuditAnchorTests : IAsyncDisposable
 
         Assert.Equal((2, ""), (exit, output));
         Assert.StartsWith(code + "  --anchors", errors, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("log", "AG6008  --anchors: no line of the file holds an anchor. ")]
+    [InlineData(".", "AG6008  --anchors: it is a folder. ")]
+    public async Task Verify_DoesNotTakeAWrongFile_ForNoAnchors(string name, string said)
+    {
+        await using var service = await GivenService.StartAsync();
+        await File.WriteAllTextAsync(Path.Combine(service.Folder, "log"), "09:00:00Z INF Something else\n", Stop);
+
+        var (exit, output, errors) = await InProcessCheck.RunAsync(["audit", "verify", "--data", service.Folder, "--anchors", Path.Combine(service.Folder, name)]);
+
+        Assert.Equal((2, ""), (exit, output));
+        Assert.StartsWith(said, errors, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("none", "AG1606  --data: there is no such folder. Give the service's data folder")]
+    [InlineData("empty", "AG1606  --data: the folder holds no ledger. Give the service's data folder")]
+    [InlineData("begun", "AG1606  --data: There is no ledger in the folder. Give the service's data folder")]
+    public async Task Verify_WithoutALedger_AsksForTheDataFolder(string folder, string said)
+    {
+        using var given = new Commands.GivenFolder();
+        Directory.CreateDirectory(given.Of("empty"));
+        Directory.CreateDirectory(given.Of("begun/ledger"));
+
+        var (exit, output, errors) = await InProcessCheck.RunAsync(["audit", "verify", "--data", given.Of(folder)]);
+
+        Assert.Equal((2, ""), (exit, output));
+        Assert.StartsWith(said, errors, StringComparison.Ordinal);
     }
 
     [Theory]

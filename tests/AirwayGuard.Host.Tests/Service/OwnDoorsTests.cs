@@ -40,7 +40,7 @@ public sealed class OwnDoorsTests
         using var answer = await service.GetAsync("/", ("Host", "rebound.example.net"));
         var text = await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
 
-        Assert.StartsWith("AG1006  ", text, StringComparison.Ordinal);
+        Assert.Contains("\"diagnostics\":\"AG1006  ", text, StringComparison.Ordinal);
         Assert.Contains("AirwayGuard:AllowedHosts", text, StringComparison.Ordinal);
         Assert.DoesNotContain("rebound", text, StringComparison.Ordinal);
     }
@@ -98,6 +98,27 @@ public sealed class OwnDoorsTests
         Assert.Equal(HttpStatusCode.Unauthorized, stranger.StatusCode);
         Assert.Equal(HttpStatusCode.Accepted, known.StatusCode);
         Assert.True(service.Services.GetRequiredService<NoticeBoard>().Take("Observation-1"));
+    }
+
+    [Theory]
+    [InlineData("GET", "/nothing-there", 404, "AG1015", null)]
+    [InlineData("GET", "/fhir/Patient/7", 404, "AG1015", null)]
+    [InlineData("GET", "/notify", 404, "AG1015", null)]
+    [InlineData("GET", "/notify/Observation-1", 405, "AG1016", "POST")]
+    [InlineData("TRACE", "/", 405, "AG1016", "GET")]
+    [InlineData("DELETE", "/metrics", 405, "AG1016", "GET")]
+    [InlineData("POST", "/notify/nobody", 401, "AG1017", null)]
+    public async Task WhatIsNotServed_IsAnOutcomeWithACode(string method, string path, int status, string code, string? allow)
+    {
+        await using var service = await GivenService.StartAsync();
+        using var answer = await service.SendAsync(new HttpMethod(method), path, null);
+        var outcome = System.Text.Json.Nodes.JsonNode.Parse(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken))!;
+
+        Assert.Equal(status, (int)answer.StatusCode);
+        Assert.Equal(allow, answer.Content.Headers.Allow.SingleOrDefault());
+        Assert.Equal("application/fhir+json", answer.Content.Headers.ContentType!.MediaType);
+        Assert.Equal("OperationOutcome", (string?)outcome["resourceType"]);
+        Assert.StartsWith(code + "  ", (string?)outcome["issue"]![0]!["diagnostics"], StringComparison.Ordinal);
     }
 
     [Theory]

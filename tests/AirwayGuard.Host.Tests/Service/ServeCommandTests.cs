@@ -54,7 +54,21 @@ public sealed class ServeCommandTests
         var (exit, _, errors) = await RunAsync([.. Silent(folder.Path).Skip(1), $"--urls=http://127.0.0.1:{port}"]);
 
         Assert.Equal(1, exit);
-        Assert.StartsWith("AG1003  ", Assert.Single(errors.Split('\n', StringSplitOptions.RemoveEmptyEntries), line => line.StartsWith("AG", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.StartsWith("AG1003  ", Assert.Single(errors.Split('\n', StringSplitOptions.RemoveEmptyEntries), line => !line.Contains(" Audit anchor: ", StringComparison.Ordinal)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task ADemoWhoseServersDatabaseIsDamaged_EndsWithOneClearLine()
+    {
+        using var folder = new GivenFolder();
+        folder.File("sandbox/sandbox.db", "this is no database, but a text that is longer than the header of one would be, if it were");
+
+        var (exit, output, errors) = await RunAsync(["--urls=http://127.0.0.1:0", "--AirwayGuard:DataDirectory", folder.Path]);
+
+        Assert.Equal(1, exit);
+        Assert.Empty(output);
+        Assert.StartsWith("AG1019  AirwayGuard:DataDirectory: ", Assert.Single(errors.Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        Assert.DoesNotContain(folder.Path, errors, StringComparison.Ordinal);
     }
 
     [Fact]

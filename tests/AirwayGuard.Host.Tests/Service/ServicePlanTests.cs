@@ -81,7 +81,9 @@ public sealed class ServicePlanTests
     [InlineData("AirwayGuard:Intake:Quick=1", "AG1011", "AirwayGuard:Intake:Quick")]
     [InlineData("AirwayGuard:Mode:0=live", "AG1011", "AirwayGuard:Mode:0")]
     [InlineData("AirwayGuard:Rules=nope", "AG3001", "nope")]
-    [InlineData("AirwayGuard:Maps:0=nope.json", "AG2001", "nope.json")]
+    [InlineData("AirwayGuard:Rules=", "AG3001", "rule set")]
+    [InlineData("AirwayGuard:Maps:0=", "AG2208", "map")]
+    [InlineData("AirwayGuard:Maps:0=nope.json", "AG2208", "nope.json")]
     [InlineData("urls=http://192.0.2.1:80", "AG1002", "--urls")]
     [InlineData("urls=http://127.0.0.1:1;http://127.0.0.1:2", "AG1001", "--urls")]
     [InlineData("urls=127.0.0.1:8480", "AG1001", "--urls")]
@@ -94,6 +96,20 @@ public sealed class ServicePlanTests
         Assert.Equal(code, problem.Code.Id);
         Assert.Equal(where, problem.Where);
         Assert.NotEmpty(problem.Code.Advice);
+    }
+
+    [Theory]
+    [InlineData("AirwayGuard:Mode=loud", "it takes silent or live")]
+    [InlineData("AirwayGuard:UnknownAge=adult", "it takes cannot-tell or strictest-band")]
+    [InlineData("AirwayGuard:Log=xml", "it takes readable or compact")]
+    [InlineData("AirwayGuard:Intake:SubscriptionStatus=off", "it takes requested or active")]
+    [InlineData("AirwayGuard:Intake:PageSize=-5", "it takes 1 to 1000")]
+    [InlineData("AirwayGuard:NewForHours=0", "it takes 1 to 87600")]
+    public void ASettingThatTakesAFewWordsOrARange_NamesThem(string setting, string why)
+    {
+        var parts = setting.Split('=', 2);
+
+        Assert.Equal(why, Assert.Single(ProblemsOf((parts[0], parts[1]))).Why);
     }
 
     [Fact]

@@ -56,7 +56,7 @@ internal static class ChecksPage
         page.Append(CultureInfo.InvariantCulture, $"\n## {rule.Id}\n\n{rule.Say}\n\n");
         foreach (var criterion in rule.Criteria)
         {
-            page.Append(CultureInfo.InvariantCulture, $"- **Measures** {criterion.Measure.Meaning} (`{criterion.Measure.Id}`), of a {Kinds(rule)}\n");
+            page.Append(CultureInfo.InvariantCulture, $"- **Measures** {criterion.Measure.Meaning} (`{criterion.Measure.Id}`), of {Article(Kinds(rule))} {Kinds(rule)}\n");
         }
 
         page.Append(CultureInfo.InvariantCulture, $"- **Severity** {Severities(rule)}\n- **Flag on** {StandsOn(rule)}\n");
@@ -77,6 +77,8 @@ internal static class ChecksPage
             Limits(page, set, set.Find(rule.Id)!);
         }
     }
+
+    private static string Article(string noun) => noun[0] is 'a' or 'e' or 'i' or 'o' or 'u' ? "an" : "a";
 
     private static void Limits(StringBuilder page, RuleSet set, Rule rule)
     {

@@ -104,6 +104,6 @@ public sealed class RulesPageTests : IDisposable
         Assert.Equal(2, RulesPage.Write(ShippedRuleSets.Load("strict-ranges"), "pass-to-long", _output, _errors));
 
         Assert.Empty(_output.ToString());
-        Assert.StartsWith("strict-ranges has no check 'pass-to-long'. Did you mean pass-too-long? Allowed: vacuum-above-ceiling,", _errors.ToString(), StringComparison.Ordinal);
+        Assert.StartsWith("AG3013  strict-ranges: there is no check 'pass-to-long'. Did you mean pass-too-long? Give an id", _errors.ToString(), StringComparison.Ordinal);
     }
 }

@@ -20,7 +20,7 @@ internal static class ArrivalChecks
                 var position = await PositionOfAsync(ledger, $"{type}/{version.Id}", version.VersionId.ToString(CultureInfo.InvariantCulture));
                 if (position is not { } kept)
                 {
-                    faults.Add($"A {type} on the server was never kept.");
+                    faults.Add($"A resource of type {type} on the server was never kept.");
                 }
                 else if (type is not ("DetectedIssue" or "Flag") && judged.Values.All(upTo => upTo < kept)
                     && !await NeverSaidAnythingAsync(ledger, $"{type}/{version.Id}", kept))

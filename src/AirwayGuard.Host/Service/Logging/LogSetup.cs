@@ -17,8 +17,12 @@ internal static class LogSetup
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("System", LogEventLevel.Warning)
             .MinimumLevel.Override("Polly", LogEventLevel.Fatal)
+            .Filter.ByExcluding(IsFailedStart)
             .WriteTo.Sink(new LineSink(FormOf(form), output));
     }
+
+    // A start that fails is told with a code by who started; the library's line before it is its stack.
+    private static bool IsFailedStart(LogEvent line) => line.MessageTemplate.Text == "Hosting failed to start";
 
     public static ITextFormatter FormOf(string form) => form == "compact" ? new CompactLines() : new ReadableLines();
 }
