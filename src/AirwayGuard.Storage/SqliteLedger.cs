@@ -131,6 +131,13 @@ public sealed class SqliteLedger : ILedger
         Read(database => TimelineLoader.Load(database, patient, window, asKnownAt));
 
     /// <inheritdoc />
+    public ValueTask<string?> JudgedByAsync(Entity patient, CancellationToken stop) => Read<string?>(database =>
+    {
+        using var row = database.Prepared("SELECT b.sha256 FROM judged j JOIN bases b ON b.basis = j.basis WHERE j.subject = ?1 ORDER BY j.fence DESC LIMIT 1");
+        return row.Bind(1, patient.Packed).Step() ? row.Text(0) : null;
+    });
+
+    /// <inheritdoc />
     public ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop) =>
         Read<IReadOnlyList<FindingRecord>>(database => FindingRow.OfPatient(database, patient));
 

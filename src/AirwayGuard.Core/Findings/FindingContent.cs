@@ -17,6 +17,9 @@ public sealed record FindingContent(string Fingerprint, int Shown, string Line, 
     /// <summary>For a spell: identity of the airway of its latest occurrence; empty for none, and in records from before it was kept.</summary>
     public string Airway { get; init; } = "";
 
+    /// <summary>It ended because a policy came into force that does not make it; what it rests on is still charted.</summary>
+    public bool OfAnotherPolicy { get; init; }
+
     private static readonly JsonSerializerOptions Options = new()
     {
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,

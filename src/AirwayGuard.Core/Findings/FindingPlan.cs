@@ -20,7 +20,7 @@ public enum FindingStep : byte
     /// <summary>A person closed it: final for this spell.</summary>
     CloseByPerson,
 
-    /// <summary>Its rule is no longer in force: history stays, the Flag ends.</summary>
+    /// <summary>The policy now in force does not make it: history stays, the Flag ends.</summary>
     Retire,
 
     /// <summary>An occurrence says what it said and rests on what it rested on; its state or its spell is another: recorded, not sent.</summary>

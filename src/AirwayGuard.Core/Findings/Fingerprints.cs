@@ -11,7 +11,7 @@ namespace AirwayGuard.Core.Findings;
 /// </summary>
 public static class Fingerprints
 {
-    /// <summary>Of a record whose support was taken back, and of one whose rule is no longer in force.</summary>
+    /// <summary>Of a record whose support was taken back, and of one that the policy now in force does not make.</summary>
     public const string Withdrawn = "withdrawn", Retired = "retired";
 
     /// <summary>Of a record that ended with its order.</summary>
@@ -63,6 +63,18 @@ public static class Fingerprints
         }
 
         return false;
+    }
+
+    /// <summary>The rows and facts an occurrence's fingerprint names.</summary>
+    public static IEnumerable<(Entity Row, FactId Fact)> RestsOn(string occurrence)
+    {
+        foreach (var part in occurrence.Split('|').Skip(OccurrenceMembers.Length))
+        {
+            var numbers = part.Split(':', '.');
+            yield return (
+                new Entity(int.Parse(numbers[0], CultureInfo.InvariantCulture)),
+                new FactId(new Position(long.Parse(numbers[1], CultureInfo.InvariantCulture)), ushort.Parse(numbers[2], CultureInfo.InvariantCulture)));
+        }
     }
 
     /// <summary>What differs between two fingerprints of one record, in words; empty where nothing does.</summary>

@@ -9,7 +9,7 @@ namespace AirwayGuard.Core.Findings;
 public static class Reconciler
 {
     public static IReadOnlyList<FindingPlanItem> Plan(
-        IReadOnlyList<FindingRecord> prior, DerivedFindings derived, RuleSet rules, PersonsActs acts)
+        IReadOnlyList<FindingRecord> prior, DerivedFindings derived, RuleSet rules, PersonsActs acts, FactsOnFile file)
     {
         var items = new List<FindingPlanItem>();
         var records = prior.ToDictionary(record => record.Key);
@@ -29,11 +29,12 @@ public static class Reconciler
         }
 
         var ended = EndedWithTheirOrders(prior, derived, seen);
+        var ofAnotherPolicy = OfAnotherPolicy(prior, seen, file);
         foreach (var record in prior)
         {
             if (!seen.Contains(record.Key) && record.State != FindingState.Withdrawn)
             {
-                PlanVanished(record, rules, ended.Contains(record.Key), items);
+                PlanVanished(record, rules, ended.Contains(record.Key), ofAnotherPolicy.Contains(record.Key), items);
             }
         }
 
@@ -58,7 +59,7 @@ public static class Reconciler
 
     // A person's closing of the occurrence itself stays; else it is what its finding is.
     private static bool IsCurrent(FindingRecord record, DerivedFinding finding) =>
-        record.Parent == finding.Flag && (record.State == finding.State || record.State == FindingState.ClosedByPerson);
+        record.Parent == finding.Flag && !FindingContent.Read(record.Content.Span).OfAnotherPolicy && (record.State == finding.State || record.State == FindingState.ClosedByPerson);
 
     private static void PlanSpell(DerivedFinding finding, Dictionary<Guid, FindingRecord> records, PersonsActs acts, List<FindingPlanItem> items, HashSet<Guid> seen)
     {
@@ -141,12 +142,29 @@ public static class Reconciler
         return ended;
     }
 
+    // What a stricter policy found was found: a looser one ends it and does not strike it out.
+    private static HashSet<Guid> OfAnotherPolicy(IReadOnlyList<FindingRecord> prior, HashSet<Guid> seen, FactsOnFile file)
+    {
+        var found = new HashSet<Guid>();
+        foreach (var record in prior)
+        {
+            if (record.Kind == FindingKind.Occurrence && !seen.Contains(record.Key) && record.State != FindingState.Withdrawn
+                && file.IsOfAnotherPolicy(FindingContent.Read(record.Content.Span)))
+            {
+                found.Add(record.Key);
+                found.Add(record.Parent);
+            }
+        }
+
+        return found;
+    }
+
     // Where nothing was read of an order its finding rests on no row, and is known by its name.
     private static bool IsNewer(StandingOrder order, FindingRecord record, string fingerprint) =>
         Fingerprints.RestsOnOlder(fingerprint, order.Row, order.Since)
         || (order.Since > record.JudgedAt && record.Key == FindingKeys.Issue(record.Check, order.Identity));
 
-    private static void PlanVanished(FindingRecord record, RuleSet rules, bool endedWithOrder, List<FindingPlanItem> items)
+    private static void PlanVanished(FindingRecord record, RuleSet rules, bool endedWithOrder, bool ofAnotherPolicy, List<FindingPlanItem> items)
     {
         var inForce = rules.Find(record.Check) is not null;
         if (inForce && endedWithOrder)
@@ -156,15 +174,25 @@ public static class Reconciler
                 items.Add(new FindingPlanItem(FindingStep.Clear, record.Kind, record.Key, null, null, record, Fingerprints.OrderEnded, 1, null));
             }
         }
+        else if (inForce && ofAnotherPolicy)
+        {
+            var content = FindingContent.Read(record.Content.Span);
+            if (!content.OfAnotherPolicy)
+            {
+                items.Add(Retired(record, content));
+            }
+        }
         else if (inForce)
         {
             items.Add(new FindingPlanItem(FindingStep.Withdraw, record.Kind, record.Key, null, null, record, Fingerprints.Withdrawn, 1, null));
         }
         else if (record.Kind != FindingKind.CannotTell && record.State == FindingState.Open)
         {
-            // An occurrence keeps its fingerprint: where its rule comes back, it says what it said.
-            var fingerprint = record.Kind == FindingKind.Spell ? Fingerprints.Retired : FindingContent.Read(record.Content.Span).Fingerprint;
-            items.Add(new FindingPlanItem(FindingStep.Retire, record.Kind, record.Key, null, null, record, fingerprint, 1, null));
+            items.Add(Retired(record, FindingContent.Read(record.Content.Span)));
         }
     }
+
+    // An occurrence keeps its fingerprint: where its rule comes back, it says what it said.
+    private static FindingPlanItem Retired(FindingRecord record, FindingContent content) =>
+        new(FindingStep.Retire, record.Kind, record.Key, null, null, record, record.Kind == FindingKind.Spell ? Fingerprints.Retired : content.Fingerprint, 1, null);
 }

@@ -13,7 +13,7 @@ internal static class AuditWords
         "finding-clear" => "cleared",
         "finding-withdraw" => "withdrawn: what it rested on was corrected or taken back",
         "finding-closebyperson" => "closed by a person",
-        "finding-retire" => "ended: its check is no longer in force",
+        "finding-retire" => "ended: by the policy now in force it is no finding",
         "finding-follow" => Member(entry, "state") switch
         {
             "Cleared" => "over, as its spell or its order is",

@@ -20,6 +20,7 @@ public sealed partial class JudgeStep(
     private static readonly TimeSpan FirstWait = TimeSpan.FromSeconds(10);
 
     private readonly ILogger _logger = logger ?? NullLogger<JudgeStep>.Instance;
+    private readonly LedgerNames _names = new(ledger);
     private readonly PatientJudge _judge = new(basis.Rules, new LedgerNames(ledger));
 
     private bool _looked;
@@ -80,7 +81,8 @@ public sealed partial class JudgeStep(
         var derived = _judge.Judge(loaded.View, new JudgeSettings(now.UtcTicks, false, basis.UnknownAge));
         var prior = await ledger.FindingsAsync(work.Patient, stop);
         var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
-        var plan = Reconciler.Plan(prior, derived, basis.Rules, acts);
+        var file = new FactsOnFile(await PolicyChangedAsync(work.Patient, prior, stop), loaded, _names);
+        var plan = Reconciler.Plan(prior, derived, basis.Rules, acts, file);
         var first = await ledger.CursorAsync(FirstSweep, stop);
         var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
@@ -101,6 +103,11 @@ public sealed partial class JudgeStep(
             [.. derived.Due.Select(due => new DueTime(due.At, due.Check)).Distinct()], audit.ToImmutable());
     }
 
+    // Only what was found by another policy can have ended with it.
+    private async ValueTask<bool> PolicyChangedAsync(Core.Charting.Entity patient, IReadOnlyList<FindingRecord> prior, CancellationToken stop) =>
+        prior.Any(record => record.BasisSha256 != basis.Names.BasisSha256)
+        && await ledger.JudgedByAsync(patient, stop) is { } last && last != basis.Names.BasisSha256;
+
     /// <summary>Name of the cursor that remembers when the service first looked at its server.</summary>
     public const string FirstSweep = "first-sweep";
 
@@ -108,17 +115,19 @@ public sealed partial class JudgeStep(
         FindingPlanItem item, PersonsActs acts, MessageBuilder builder, Work work, DateTimeOffset now, CancellationToken stop)
     {
         var before = item.Prior is null ? null : FindingContent.Read(item.Prior.Content.Span);
-        if (item.Step == FindingStep.Follow || (item.Step == FindingStep.Retire && item.Kind == FindingKind.Occurrence))
+        var isRetired = item.Step == FindingStep.Retire;
+        if (item.Step == FindingStep.Follow || (isRetired && (item.Kind == FindingKind.Occurrence || item.Prior!.State != FindingState.Open)))
         {
             // The DetectedIssue stays as it is: what was found was found.
-            return (Record(item, work, before! with { Issue = before.Issue is { } said ? said with { Basis = basis.Names } : null }), null);
+            var kept = before! with { OfAnotherPolicy = isRetired, Fingerprint = item.Fingerprint };
+            return (Record(item, work, kept with { Issue = kept.Issue is { } said ? said with { Basis = basis.Names } : null }), null);
         }
 
         var rule = item.Finding?.Rule ?? basis.Rules.Find(item.Prior!.Check);
         var leaves = rule is null ? before?.Sent == true : basis.Policy.Sends(rule);
         var withheld = basis.Policy.WithholdingOf(item, before, now);
         var wanted = item.Step == FindingStep.CloseByPerson ? Closed(item, before!, acts, now) : await WantedAsync(item, before, builder, stop);
-        var content = wanted with { Sent = withheld == Withholding.None, Withheld = withheld };
+        var content = wanted with { Sent = withheld == Withholding.None, Withheld = withheld, OfAnotherPolicy = isRetired };
         var record = Record(item, work, content);
         if (withheld == Withholding.SaidByAnotherCheck && before?.Sent == true)
         {
@@ -186,7 +195,7 @@ public sealed partial class JudgeStep(
             FindingStep.CloseByPerson => FindingState.ClosedByPerson,
             // Changed charting does not undo a person's closing.
             FindingStep.Amend or FindingStep.Follow when item.Kind == FindingKind.Occurrence && item.Prior?.State == FindingState.ClosedByPerson => FindingState.ClosedByPerson,
-            FindingStep.Retire => FindingState.Cleared,
+            FindingStep.Retire => item.Prior!.State == FindingState.Open ? FindingState.Cleared : item.Prior.State,
             FindingStep.Clear when item.Finding is null => FindingState.Cleared,
             _ => item.Finding!.State,
         };

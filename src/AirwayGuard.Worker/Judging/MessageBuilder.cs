@@ -40,7 +40,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
         {
             var (status, reason) = item.Step switch
             {
-                FindingStep.Retire => (FlagStatus.Inactive, "The check is no longer in force."),
+                FindingStep.Retire => (FlagStatus.Inactive, "By the policy now in force this is no finding."),
                 FindingStep.Clear => (FlagStatus.Inactive, "The order was changed, held or ended."),
                 _ => (FlagStatus.EnteredInError, "What this rested on was corrected or taken back."),
             };

@@ -43,6 +43,20 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task The_basis_a_patient_was_judged_by_last_is_told()
+    {
+        Assert.Null(await Ledger.JudgedByAsync(Ledger.Intern("Patient/1"), Stop));
+        await JudgeOneAsync();
+        Assert.Equal("basis-1", await Ledger.JudgedByAsync(Ledger.Intern("Patient/1"), Stop));
+        await Ledger.AdoptBasisAsync("basis-2", Now, Stop);
+
+        await Ledger.DecideAsync(Decide((await Claim())!) with { BasisSha256 = "basis-2" }, Stop);
+        await ReopenAsync();
+
+        Assert.Equal("basis-2", await Ledger.JudgedByAsync(Ledger.Intern("Patient/1"), Stop));
+    }
+
+    [Fact]
     public async Task A_basis_that_comes_back_is_a_change_too()
     {
         await JudgeOneAsync();

@@ -43,7 +43,7 @@ public sealed class ChangedBasisTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task ALooserRuleSetTakesBackWhatItDoesNotFind_AndTheSameAgainChangesNothing()
+    public async Task ALooserRuleSetEndsWhatItDoesNotFind_AndTheSameAgainChangesNothing()
     {
         Use("strict-ranges");
         await _bench.RestartAsync();
@@ -57,9 +57,48 @@ public sealed class ChangedBasisTests : IAsyncLifetime
         await _bench.RestartAsync();
         await _bench.UntilIdleAsync(() => _bench.Judge);
 
-        Assert.Equal("entered-in-error", Assert.Single(await _bench.FlagsAsync()).Status());
+        Assert.Equal("inactive", Assert.Single(await _bench.FlagsAsync()).Status());
+        Assert.Equal("final", Assert.Single(await _bench.IssuesAsync()).Status());
         Assert.Equal(arrivals, (await _bench.Ledger.StateAsync(Stop)).Arrivals);
         Assert.Single(await _bench.AuditAsync("basis"));
+    }
+
+    [Fact]
+    public async Task WhatALooserRuleSetEnded_IsStillTakenBack_WhereItsChartingIs()
+    {
+        Use("strict-ranges");
+        await _bench.RestartAsync();
+        await _bench.PutAsync(Ward.Vacuum("o1", 180, 10));
+        await _bench.RoundAsync();
+        Use("guideline-2022");
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+
+        await _bench.PutAsync(Ward.Vacuum("o1", 180, 10, status: "entered-in-error"));
+        await _bench.RoundAsync();
+
+        Assert.Equal("entered-in-error", Assert.Single(await _bench.IssuesAsync()).Status());
+        Assert.All(await _bench.FindingsAsync(), record => Assert.Equal(FindingState.Withdrawn, record.State));
+    }
+
+    [Fact]
+    public async Task WhatALooserRuleSetEnded_ComesBackWithTheStricterOne()
+    {
+        Use("strict-ranges");
+        await _bench.RestartAsync();
+        await _bench.PutAsync(Ward.Vacuum("o1", 180, 10));
+        await _bench.RoundAsync();
+        foreach (var rules in new[] { "guideline-2022", "strict-ranges" })
+        {
+            Use(rules);
+            await _bench.RestartAsync();
+            await _bench.RoundAsync();
+        }
+
+        Assert.Equal("active", Assert.Single(await _bench.FlagsAsync()).Status());
+        Assert.Equal("final", Assert.Single(await _bench.IssuesAsync()).Status());
+        Assert.All(await _bench.FindingsAsync(), record => Assert.Equal(FindingState.Open, record.State));
+        await _bench.NothingIsDoubledAsync();
     }
 
     [Fact]
