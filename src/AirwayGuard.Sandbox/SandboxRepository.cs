@@ -25,7 +25,7 @@ public sealed class SandboxRepository : IDisposable
 
         Options = options;
         Directory.CreateDirectory(options.Folder);
-        database = new Database(Path.Combine(options.Folder, "sandbox.db"));
+        database = new Database(Path.Combine(options.Folder, "sandbox.db"), options.WaitsForDisk);
         Store = new ResourceStore(database, clock, options.StampsGoBack);
         Runner = new SearchRunner(database);
         Outbox = new NotificationOutbox(database, Store, Runner);
