@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using System.Reflection;
 
@@ -12,9 +13,12 @@ public static class ShippedRuleSets
     /// <summary>All of them, the default first.</summary>
     public static readonly ImmutableArray<string> Names = [Default, "guideline-2022"];
 
+    private static readonly ConcurrentDictionary<string, RuleSetReading> Read = new(StringComparer.Ordinal);
+
+    /// <summary>Reads a set once; who asks again is given the same, which nobody can change.</summary>
     /// <param name="name">One of <see cref="Names"/>.</param>
     /// <exception cref="ArgumentException">It is none of them.</exception>
-    public static RuleSetReading Load(string name) => RuleSetReader.Read(Bytes(name), name);
+    public static RuleSetReading Load(string name) => Read.GetOrAdd(name, static one => RuleSetReader.Read(Bytes(one), one));
 
     /// <summary>The document as it is shipped, to be copied and adapted to local policy.</summary>
     /// <exception cref="ArgumentException">The name is none of <see cref="Names"/>.</exception>

@@ -35,6 +35,9 @@ public sealed class SandboxOptions
     /// <summary>Stamps follow the clock also where it is set back, as on servers that do not guard against it. Default false.</summary>
     public bool StampsGoBack { get; set; }
 
+    /// <summary>A write is answered once it is on the disk. Without it an ended process still loses nothing, a cut of power does: for tests only.</summary>
+    internal bool WaitsForDisk { get; set; } = true;
+
     /// <summary>Names and addresses accepted in the Host header, without port. Default the loopback ones.</summary>
     public IList<string> AllowedHosts { get; } = ["localhost", "127.0.0.1", "[::1]"];
 

@@ -27,7 +27,7 @@ public sealed class SandboxRepository : IDisposable
         }
 
         Options = options;
-        database = Open(options.Folder);
+        database = Open(options);
         Store = new ResourceStore(database, clock, options.StampsGoBack);
         Runner = new SearchRunner(database);
         Outbox = new NotificationOutbox(database, Store, Runner);
@@ -190,12 +190,12 @@ public sealed class SandboxRepository : IDisposable
         }
     }
 
-    private static Database Open(string folder)
+    private static Database Open(SandboxOptions options)
     {
         try
         {
-            Directory.CreateDirectory(folder);
-            return new Database(Path.Combine(folder, "sandbox.db"));
+            Directory.CreateDirectory(options.Folder);
+            return new Database(Path.Combine(options.Folder, "sandbox.db"), options.WaitsForDisk);
         }
         catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
         {

@@ -29,7 +29,7 @@ public sealed class SqliteLedger : ILedger
     {
         _lock = folderLock;
         _writing = writing;
-        _entities = new EntityStore(file, options.Shared, options.NamesInMemory);
+        _entities = new EntityStore(file, options);
         _readers = new ReadPool(file);
         _fillSalt = options.FillSalt;
         _writer = new GroupWriter(new WriteSession(writing, _entities, clock, options.FillSalt), options.MostVerbsPerCommit);
@@ -52,7 +52,7 @@ public sealed class SqliteLedger : ILedger
             Create(folder);
             folderLock = options.Shared ? null : FolderLock.Take(folder);
             var file = LedgerFile.In(folder);
-            writing = Database.OpenWriter(file);
+            writing = Database.OpenWriter(file, options.WaitsForDisk);
             MigrationRunner.Run(writing, options.Migrations, clock.GetUtcNow());
             return ValueTask.FromResult(new SqliteLedger(file, folderLock, writing, options, clock));
         }

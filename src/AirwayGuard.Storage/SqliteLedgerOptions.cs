@@ -21,6 +21,9 @@ public sealed record SqliteLedgerOptions
     /// <summary>Fills a salt with random bytes. Default: the system's cryptographic source; a simulator hands in its own.</summary>
     public Action<byte[]> FillSalt { get; init; } = static salt => RandomNumberGenerator.Fill(salt);
 
+    /// <summary>A commit is acknowledged once it is on the disk. Without it an ended process still loses nothing, a cut of power does: for tests only.</summary>
+    internal bool WaitsForDisk { get; init; } = true;
+
     internal IReadOnlyList<Migration> Migrations { get; init; } = Migration.Embedded;
 
     internal static void Check(SqliteLedgerOptions options)

@@ -20,7 +20,7 @@ public sealed class SqliteLedgerReader : ILedgerReader
 
     private SqliteLedgerReader(string file)
     {
-        _entities = new EntityStore(file, shared: false, new SqliteLedgerOptions().NamesInMemory);
+        _entities = new EntityStore(file, new SqliteLedgerOptions());
         _readers = new ReadPool(file);
     }
 

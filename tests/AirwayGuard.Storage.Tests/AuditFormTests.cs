@@ -42,7 +42,7 @@ public sealed class AuditFormTests : IDisposable
     public async Task Bodies_and_salts_can_be_purged_and_the_chain_still_verifies()
     {
         var trail = await Trail();
-        using var database = Database.OpenWriter(Path.Combine(_folder.Path, "ledger.db"));
+        using var database = Database.OpenWriter(Path.Combine(_folder.Path, "ledger.db"), waitsForDisk: true);
         using (var salt = database.Prepared("SELECT salt FROM audit_salts WHERE number = 2"))
         {
             Assert.True(salt.Step());
@@ -63,7 +63,7 @@ public sealed class AuditFormTests : IDisposable
     public async Task The_file_itself_refuses_to_edit_the_trail(string sql)
     {
         await Trail();
-        using var database = Database.OpenWriter(Path.Combine(_folder.Path, "ledger.db"));
+        using var database = Database.OpenWriter(Path.Combine(_folder.Path, "ledger.db"), waitsForDisk: true);
 
         Assert.Contains("append-only", Assert.ThrowsAny<Exception>(() => database.Execute(sql)).Message, StringComparison.Ordinal);
     }

@@ -86,7 +86,7 @@ public sealed class OpeningTests : IDisposable
     public async Task The_file_writes_ahead_and_syncs_each_commit_and_holds_no_time_as_text()
     {
         await using var ledger = await Open();
-        using var database = Database.OpenWriter(LedgerFile());
+        using var database = Database.OpenWriter(LedgerFile(), new SqliteLedgerOptions().WaitsForDisk);
         Assert.Equal(("wal", "2"), (Scalar("PRAGMA journal_mode"), ScalarOf(database, "PRAGMA synchronous")));
         Assert.Equal("0", Scalar(
             "SELECT count(*) FROM sqlite_schema t, pragma_table_info(t.name) c WHERE t.type = 'table' AND c.type = 'TEXT' AND (c.name GLOB '*_at' OR c.name GLOB '*time*' OR c.name GLOB '*until' OR c.name IN ('at', 'first', 'latest', 'as_of'))"));

@@ -98,7 +98,7 @@ public sealed class SqliteLedgerReaderTests : IDisposable
     {
         await using (var old = await SqliteLedger.OpenAsync(_folder.Path, new SqliteLedgerOptions { Migrations = [Migration.Embedded[0]] }, _clock))
         {
-            using var database = Sql.Database.OpenWriter(Path.Combine(_folder.Path, "ledger.db"));
+            using var database = Sql.Database.OpenWriter(Path.Combine(_folder.Path, "ledger.db"), waitsForDisk: true);
             database.Execute($"INSERT INTO parked (number, code, place, at) VALUES (7, 'AG4999', 'Observation', {Charted.Minutes(3)})");
         }
 

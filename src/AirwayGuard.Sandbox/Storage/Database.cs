@@ -14,12 +14,12 @@ internal sealed class Database : IDisposable
     private readonly Dictionary<string, SqliteCommand> statements = new(StringComparer.Ordinal);
     private int depth;
 
-    public Database(string file)
+    public Database(string file, bool waitsForDisk)
     {
         var address = new SqliteConnectionStringBuilder { DataSource = file, Pooling = false };
         connection = new SqliteConnection(address.ConnectionString);
         connection.Open();
-        Run("PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; PRAGMA temp_store=MEMORY;");
+        Run($"PRAGMA synchronous={(waitsForDisk ? "FULL" : "OFF")}; PRAGMA journal_mode=WAL; PRAGMA foreign_keys=ON; PRAGMA temp_store=MEMORY;");
         var found = Scalar("PRAGMA user_version");
         if (found > Schema.Version)
         {

@@ -21,13 +21,12 @@ internal sealed class EntityStore : IEntityInterner, IDisposable
     private NameMap _old = new();
 
     /// <param name="file">The database; this store keeps a connection of its own.</param>
-    /// <param name="shared">Save each new name at once, since others may give names in the same file.</param>
-    /// <param name="capacity">Names a generation holds.</param>
-    public EntityStore(string file, bool shared, int capacity)
+    /// <param name="options">Where the ledger is shared each new name is saved at once, since others may give names in the same file.</param>
+    public EntityStore(string file, SqliteLedgerOptions options)
     {
-        _database = shared ? Database.OpenWriter(file) : Database.OpenReader(file);
-        _shared = shared;
-        _capacity = capacity;
+        _database = options.Shared ? Database.OpenWriter(file, options.WaitsForDisk) : Database.OpenReader(file);
+        _shared = options.Shared;
+        _capacity = options.NamesInMemory;
         for (var kind = 1; kind < 16; kind++)
         {
             _newest[kind] = NewestKey((EntityKind)kind);

@@ -12,9 +12,9 @@ internal sealed class Database : IDisposable
 
     private Database(SqliteConnection connection) => _connection = connection;
 
-    /// <summary>Opens for writing: WAL, each commit on disk before it is acknowledged.</summary>
-    public static Database OpenWriter(string file) =>
-        Open(file, SqliteOpenMode.ReadWriteCreate, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA wal_autocheckpoint = 8000; PRAGMA cache_size = -64000; PRAGMA temp_store = MEMORY;");
+    /// <summary>Opens for writing: WAL, each commit on disk before it is acknowledged, unless the disk is not waited for.</summary>
+    public static Database OpenWriter(string file, bool waitsForDisk) =>
+        Open(file, SqliteOpenMode.ReadWriteCreate, $"PRAGMA synchronous = {(waitsForDisk ? "FULL" : "OFF")}; PRAGMA journal_mode = WAL; PRAGMA wal_autocheckpoint = 8000; PRAGMA cache_size = -64000; PRAGMA temp_store = MEMORY;");
 
     /// <summary>Opens for reading, also beside a writer in another process.</summary>
     public static Database OpenReader(string file) =>

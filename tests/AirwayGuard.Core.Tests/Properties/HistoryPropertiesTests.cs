@@ -39,7 +39,7 @@ public sealed class HistoryPropertiesTests
     public void A_judge_that_mixes_patients_is_found()
     {
         Holds(seed => HistoryProperties.AnotherPatientChangesNothing(OneFindingPerPatient, seed));
-        Fails(seed => HistoryProperties.AnotherPatientChangesNothing((resources, _, _, _) => Counted(resources.Count) with { CannotTell = [new("c", null, Told.Start, resources.Count)] }, seed));
+        Fails(seed => HistoryProperties.AnotherPatientChangesNothing((resources, _, _, _) => Counted(resources.Count) with { CannotTell = [new("c", "Patient/p1", Told.Start, resources.Count)] }, seed));
     }
 
     [Fact]

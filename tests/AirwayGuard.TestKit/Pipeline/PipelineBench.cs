@@ -52,7 +52,7 @@ public sealed class PipelineBench : IAsyncDisposable
     {
         _settings = settings;
         Clock = new SetClock(start);
-        _repository = new SandboxRepository(new SandboxOptions { Folder = Path.Combine(_folder.FullName, "server") }, Clock);
+        _repository = new SandboxRepository(new SandboxOptions { Folder = Path.Combine(_folder.FullName, "server"), WaitsForDisk = false }, Clock);
         _sandbox = new SandboxHandler(new SandboxServer(_repository, Clock));
         _notices = new NoticePost(settings.Notices);
         _dispatcher = new SubscriptionDispatcher(_repository, _notices, Clock);
@@ -238,7 +238,7 @@ public sealed class PipelineBench : IAsyncDisposable
     private async Task OpenAsync()
     {
         _board = new NoticeBoard();
-        _ledger = await SqliteLedger.OpenAsync(Path.Combine(DataFolder, "ledger"), new SqliteLedgerOptions(), Clock);
+        _ledger = await SqliteLedger.OpenAsync(Path.Combine(DataFolder, "ledger"), new SqliteLedgerOptions { WaitsForDisk = false }, Clock);
         Health = new IntakeHealth();
         _sink = new FhirSink(new FhirHttp(Client, _gate, Clock), _settings.Sink, Clock, _ledger.LastSentAsync);
         var queries = SweepQueries.For(ShippedMaps.StandardCodes);

@@ -57,7 +57,7 @@ internal sealed class ServiceLife
         string folder, SimulatedServer server, VirtualTime time, Turns turns, Fences fences, SimulatedDisk disk, Random chance, LifeSettings settings)
     {
         var clock = new ProcessClock(time);
-        var ledger = await SqliteLedger.OpenAsync(folder, new SqliteLedgerOptions { FillSalt = disk.FillSalt, Shared = settings.IsShared }, clock);
+        var ledger = await SqliteLedger.OpenAsync(folder, new SqliteLedgerOptions { FillSalt = disk.FillSalt, Shared = settings.IsShared, WaitsForDisk = false }, clock);
         if (await OneThread.DoneAsync(ledger.BindAsync(Base.AbsoluteUri, "simulated", CancellationToken.None)) is { } problem)
         {
             throw new InvalidOperationException("The ledger does not take its own server back: " + problem.Code.Id);

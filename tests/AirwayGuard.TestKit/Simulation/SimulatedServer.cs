@@ -17,7 +17,7 @@ internal sealed class SimulatedServer : IDisposable
     public SimulatedServer(string folder, ServerClock clock, bool stampsGoBack, HttpMessageHandler notices)
     {
         Clock = clock;
-        _repository = new SandboxRepository(new SandboxOptions { Folder = folder, StampsGoBack = stampsGoBack }, clock);
+        _repository = new SandboxRepository(new SandboxOptions { Folder = folder, StampsGoBack = stampsGoBack, WaitsForDisk = false }, clock);
         _dispatcher = new SubscriptionDispatcher(_repository, notices, clock);
         Handler = new SandboxHandler(new SandboxServer(_repository, clock));
         Hands = new PersonsHands(_repository);
