@@ -23,7 +23,7 @@ internal sealed record ChartedStay(string Charting, string Patient, DateTimeOffs
     /// <summary>Everything the checks read of an adult on a ventilator, a thousand rows a day.</summary>
     public static ChartedStay InFull(bool isQuiet)
     {
-        var stay = new FullStay(1, Stay.Begins.Date, Days, 1, isQuiet);
+        var stay = new FullStay(1, new DateTimeOffset(Stay.Begins.Date, Stay.Begins.Offset), Days, 1, isQuiet);
         return new ChartedStay(
             "in full", stay.Name, stay.Begins.AddDays(Days),
             [[.. stay.Admission()], .. Enumerable.Range(0, Days).Select(day => (IReadOnlyList<Arrival>)[.. stay.Day(day)]), [stay.Discharge()]]);

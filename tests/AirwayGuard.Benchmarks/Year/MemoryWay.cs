@@ -42,7 +42,13 @@ internal sealed class MemoryWay : IYearWay
         _names.Of = entities;
         using var lease = chart.Load(entities.Intern(EntityKind.Patient, day.Stay.Name), chart.Newest);
         var derived = _judge.Judge(lease.View, new JudgeSettings(day.Ends.UtcTicks, WaitsAreOver: false, UnknownAge.CannotTell));
-        return day.IsLast ? derived.Findings.Sum(finding => finding.Occurrences.Length) : 0;
+        if (!day.IsLast)
+        {
+            return 0;
+        }
+
+        _beds.Remove(day.Bed);
+        return derived.Findings.Sum(finding => finding.Occurrences.Length);
     }
 
     /// <summary>One judge for all: the names are those of the patient being judged.</summary>
