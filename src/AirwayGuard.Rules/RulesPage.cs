@@ -44,6 +44,10 @@ public static class RulesPage
             Line(output, "Measures", $"{criterion.Measure.Id}: {criterion.Measure.Meaning}");
             Limits(output, "Breach", criterion.Limits, set, showNotJudged: true);
             Line(output, "Severity", SeverityOf(criterion));
+            if (criterion.Severity.Steps.Length > 0)
+            {
+                Line(output, "", $"  of the steps: {LimitWords.Status(SourceStatus.CommonPractice)}");
+            }
         }
 
         foreach (var circumstance in rule.Tighten)

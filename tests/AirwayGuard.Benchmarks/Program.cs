@@ -4,10 +4,16 @@ using AirwayGuard.Benchmarks.Judging;
 using AirwayGuard.Benchmarks.Loading;
 using AirwayGuard.Benchmarks.RowReading;
 using AirwayGuard.Benchmarks.Simulation;
+using AirwayGuard.Benchmarks.Year;
 
 if (args is [SimulateCommand.Name, ..])
 {
     return await SimulateCommand.RunAsync(args[1..], Console.Out, Console.Error);
+}
+
+if (args is [YearCommand.Name, ..])
+{
+    return await YearCommand.RunAsync(args[1..], Console.Out, Console.Error);
 }
 
 IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark()];

@@ -1,6 +1,5 @@
 using System.Security.Cryptography;
 using AirwayGuard.Core.Judging;
-using AirwayGuard.Core.Quantities;
 using AirwayGuard.Rules.Tests.Shipped;
 
 namespace AirwayGuard.Rules.Tests;
@@ -34,22 +33,7 @@ public sealed class ShippedRuleSetsTests
 
     private static string Number(decimal number) => number.ToString(System.Globalization.CultureInfo.InvariantCulture);
 
-    private static string Print(Limit? limit)
-    {
-        if (limit is null)
-        {
-            return "";
-        }
-
-        var value = limit.Comparison switch
-        {
-            Comparison.Missing => "",
-            Comparison.Is or Comparison.IsNot => $" {limit.Code}",
-            Comparison.Outside => $" {Number(limit.Low)} to {Number(limit.High)} {Units.Ucum(limit.Unit)}",
-            _ => $" {Number(limit.Low)} {Units.Ucum(limit.Unit)}",
-        };
-        return $"{limit.Comparison}{value}|{limit.Source}|{limit.Status}";
-    }
+    private static string Print(Limit? limit) => limit is null ? "" : $"{HeldFigure.Print(limit)}|{limit.Source}|{limit.Status}";
 
     private static string Print(SeveritySteps severity) =>
         string.Join(',', severity.Steps.Select(step => $"{step.Severity}>{Number(step.Above)}").Prepend(severity.Base.ToString()));

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Quantities;
 
@@ -9,6 +10,9 @@ namespace AirwayGuard.Core.Judging;
 /// </summary>
 public static class Ages
 {
+    /// <summary>What an age is told from.</summary>
+    public static ImmutableArray<Concept> Reads { get; } = [Concepts.BirthDate, Concepts.GestationalAgeAtBirth];
+
     private const int NeonateLastDay = 28, TermDays = 280, PretermBelowDays = 259, AdultYears = 18, CorrectedUntilYears = 2;
 
     /// <summary>The bands possible at an event, as an inclusive range; both equal where one is certain.</summary>

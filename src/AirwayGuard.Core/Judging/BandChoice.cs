@@ -38,7 +38,7 @@ internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, boo
         }
 
         // One limit for all four bands needs no age.
-        var common = Common(limits);
+        var common = limits.AreOne ? limits.For(AgeBand.Neonate) : null;
         if (common is not null && !needsAge)
         {
             return common;
@@ -46,22 +46,6 @@ internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, boo
 
         return unknownAge == UnknownAge.StrictestBand && !needsAge && !IsFuture ? Strictest(limits) : null;
     }
-
-    private static Limit? Common(BandLimits limits)
-    {
-        var first = limits.For(AgeBand.Neonate);
-        for (var band = AgeBand.Infant; band <= AgeBand.Adult; band++)
-        {
-            if (!IsSame(limits.For(band), first))
-            {
-                return null;
-            }
-        }
-
-        return first;
-    }
-
-    private static bool IsSame(Limit? one, Limit? other) => one is null || other is null ? one is null && other is null : one.ComparesAs(other);
 
     private Limit? Strictest(BandLimits limits)
     {

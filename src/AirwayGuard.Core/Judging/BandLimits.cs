@@ -21,5 +21,22 @@ public sealed record BandLimits
 
     public Limit? For(AgeBand band) => band == AgeBand.Unknown ? null : _byBand[(int)band];
 
+    /// <summary>One limit holds in every band, or none in any: no age is needed to say which.</summary>
+    public bool AreOne
+    {
+        get
+        {
+            foreach (var limit in _byBand)
+            {
+                if (limit is null ? _byBand[0] is not null : _byBand[0] is not { } first || !limit.ComparesAs(first))
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        }
+    }
+
     public static BandLimits All(Limit limit) => new(limit, limit, limit, limit);
 }

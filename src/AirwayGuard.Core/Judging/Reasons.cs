@@ -50,8 +50,8 @@ internal static class Reasons
         return best;
     }
 
-    // Where a reason may be charted, and as which answer.
-    private static (Concept Concept, int Answer)[] Sources(string reason)
+    /// <summary>Where a reason may be charted, and as which answer.</summary>
+    public static (Concept Concept, int Answer)[] Sources(string reason)
     {
         var answer = Answers.Of(reason);
         return answer == Answers.ThickSecretions

@@ -49,4 +49,8 @@ public sealed record Circumstance(ImmutableArray<Guard> When, BandLimits Limits)
 /// <summary>A charted reason that allows another limit, or (no limit) allows the thing altogether.</summary>
 /// <param name="Reason">A code of allowance-reason.</param>
 /// <param name="Source">Who publishes that the reason allows it.</param>
-public sealed record Allowance(string Reason, BandLimits? Limits, string Source, SourceStatus Status);
+public sealed record Allowance(string Reason, BandLimits? Limits, string Source, SourceStatus Status)
+{
+    /// <summary>Rows in which the reason may be charted.</summary>
+    public IEnumerable<Charting.Concept> Reads => Reasons.Sources(Reason).Select(source => source.Concept);
+}

@@ -5,7 +5,10 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>Share of the inner diameter in use that the catheter takes.</summary>
+/// <summary>
+/// Share of the inner diameter in use that the catheter takes. ISO 8836:2014 cl. 5.1: the French size counts thirds of a millimetre of
+/// outside diameter (1 mm = 3 F). UCUM's [Ch] has had two definitions, so no unit library is asked.
+/// </summary>
 public static class CatheterToTubeRatio
 {
     public static readonly Measure Measure = new(

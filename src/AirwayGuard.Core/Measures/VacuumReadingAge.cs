@@ -43,7 +43,8 @@ public static class VacuumReadingAge
         }
     }
 
-    // It falls due only while a pass lies within the day before.
+    // It falls due only while a pass lies within the day before. Passes not more than a day apart hold it open as one run: one run each
+    // would be as many as readings times passes.
     private static void Add(Care care, Line line, long since, long until, int fact, int endedBy, short offset, ICollection<DueRun> into)
     {
         // Of two readings at one instant the first ended nothing: its run would stand for the second's.
@@ -52,13 +53,16 @@ public static class VacuumReadingAge
             return;
         }
 
-        foreach (ref readonly var pass in care.Passes)
+        var next = care.PassesUntil(since - SuctionWithin - 1);
+        while (next < care.Passes.Length && care.Passes[next].From < until)
         {
-            if (pass.From >= since - SuctionWithin && pass.From < until)
+            var (first, last) = (care.Passes[next].From, care.Passes[next].From);
+            for (; next < care.Passes.Length && care.Passes[next].From < until && care.Passes[next].From <= last + SuctionWithin; next++)
             {
-                into.Add(new DueRun(
-                    line, since, until, pass.From, fact, endedBy, offset, NotAfter: pass.From + SuctionWithin));
+                last = care.Passes[next].From;
             }
+
+            into.Add(new DueRun(line, since, until, first, fact, endedBy, offset, NotAfter: last + SuctionWithin));
         }
     }
 

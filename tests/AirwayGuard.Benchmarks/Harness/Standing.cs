@@ -17,12 +17,12 @@ internal sealed record Standing(string Name, double UnitsPerCpuSecond, double Wa
             Median(costs.Select(cost => cost.BytesPerUnit)), Median(ratios), ratios.Min(), ratios.Max());
     }
 
-    /// <summary>The same with many units taken as one.</summary>
-    public Standing Per(int units) => this with
+    /// <summary>The same with so many units taken as so many greater ones.</summary>
+    public Standing Per(int units, int greater = 1) => this with
     {
-        UnitsPerCpuSecond = UnitsPerCpuSecond / units,
-        WallMicrosecondsPerUnit = WallMicrosecondsPerUnit * units,
-        BytesPerUnit = BytesPerUnit * units,
+        UnitsPerCpuSecond = UnitsPerCpuSecond * greater / units,
+        WallMicrosecondsPerUnit = WallMicrosecondsPerUnit * units / greater,
+        BytesPerUnit = BytesPerUnit * units / greater,
     };
 
     /// <summary>The middle value; of an even number the mean of the two in the middle.</summary>

@@ -30,6 +30,8 @@ internal sealed class Ward : IAsyncDisposable
 
     public ILedger Ledger => _ledger;
 
+    public long BytesOnDisk => new DirectoryInfo(_folder.Path).EnumerateFiles("*", SearchOption.AllDirectories).Sum(file => file.Length);
+
     public static async Task<Ward> OpenAsync()
     {
         var (folder, clock) = (new ScratchFolder(), new SetClock(Stay.Begins));
@@ -56,6 +58,9 @@ internal sealed class Ward : IAsyncDisposable
         _clock.Now = group[^1].Arrival.KnownAt + TimeSpan.FromMinutes(30);
         await _ledger.KeepAsync(group, null, CancellationToken.None);
     }
+
+    /// <summary>Marks whose times have run out by now.</summary>
+    public ValueTask<int> RaiseDueAsync() => _ledger.RaiseDueAsync(_clock.Now, CancellationToken.None);
 
     /// <summary>Judges until nobody is waiting.</summary>
     /// <returns>How many patients were judged.</returns>

@@ -41,6 +41,17 @@ public sealed class AllocationTests
         Assert.InRange(twice, 0, once);
     }
 
+    /// <summary>Charted in full every check has something to judge, and none finds anything.</summary>
+    [Fact]
+    public void AStayChartedInFullTwiceAsLong_AllocatesNoMoreUnderAllChecks()
+    {
+        var rules = ShippedRuleSets.Load(ShippedRuleSets.Default).RuleSet!;
+        var once = BytesToJudge(InFull(10), rules, "10 22:00");
+        var twice = BytesToJudge(InFull(20), rules, "20 22:00");
+
+        Assert.InRange(twice, 0, once);
+    }
+
     [Theory]
     [InlineData(9, 0)]
     [InlineData(19, Passes)]
@@ -82,19 +93,46 @@ public sealed class AllocationTests
                 (Concepts.VacuumPressure, Number(120, Unit.MmHg)), (Concepts.VacuumReadingMethod, Answer("occluded")));
     }
 
-    private static long BytesToJudge(ChartBuilder chart)
+    // Five passes a day, each with its vital signs, depth and indication.
+    private static ChartBuilder InFull(int days)
     {
+        var chart = Chart(0, (_, _, _) => { })
+            .Row("length", Concepts.TubeLength, "07:00", Number(27, Unit.Centimetre))
+            .Row("adapter", Concepts.AdapterLength, "07:00", Number(4, Unit.Centimetre));
+        for (var pass = 0; pass < 5 * days; pass++)
+        {
+            var (day, hour, id) = (1 + (pass / 5), 8 + (3 * (pass % 5)), pass.ToString(CultureInfo.InvariantCulture));
+            Values(chart.Row("s" + id, Concepts.SuctionPass, $"{day} {hour}:00", FactValue.Absent), id, $"{day} {hour}:00");
+            chart.Row("i" + id, Concepts.SuctionIndication, $"{day} {hour}:00", Answer("visible-secretions"))
+                .Row("y" + id, Concepts.SuctionSystem, $"{day} {hour}:00", Answer("closed"))
+                .Row("d" + id, Concepts.InsertionDepth, $"{day} {hour}:00", Number(30, Unit.Centimetre))
+                .Row("f" + id, Concepts.Fio2, $"{day} {hour - 1}:40", Number(40, Unit.Percent))
+                .Row("g" + id, Concepts.Fio2, $"{day} {hour}:30", Number(40, Unit.Percent))
+                .Row("u" + id, Concepts.CuffPressure, $"{day} {hour - 1}:00", Number(25, Unit.CmH2O));
+            foreach (var minute in (int[])[-2, 2])
+            {
+                var at = string.Create(CultureInfo.InvariantCulture, $"{day} {(minute < 0 ? hour - 1 : hour)}:{(minute + 60) % 60:00}");
+                chart.Row($"p{id}{minute}", Concepts.Spo2, at, Number(96, Unit.Percent)).Row($"h{id}{minute}", Concepts.HeartRate, at, Number(80, Unit.PerMinute));
+            }
+        }
+
+        return chart;
+    }
+
+    private static long BytesToJudge(ChartBuilder chart, RuleSet? rules = null, string asOf = "28 00:00")
+    {
+        var settings = Settings with { AsOf = At(asOf) };
         using var lease = chart.Load();
-        var judge = new PatientJudge(QuietRules(chart, lease.View), chart.Entities);
+        var judge = new PatientJudge(rules ?? QuietRules(chart, lease.View), chart.Entities);
         for (var i = 0; i < Warmups; i++)
         {
-            var derived = judge.Judge(lease.View, Settings);
+            var derived = judge.Judge(lease.View, settings);
             Assert.Empty(derived.Findings);
             Assert.Empty(derived.CannotTell);
         }
 
         var before = GC.GetAllocatedBytesForCurrentThread();
-        judge.Judge(lease.View, Settings);
+        judge.Judge(lease.View, settings);
         return GC.GetAllocatedBytesForCurrentThread() - before;
     }
 

@@ -50,6 +50,43 @@ public sealed class ComplicationDefinitionsTests
         }
     }
 
+    /// <summary>Maggiore 2013 counts a new arrhythmia, as charted; what is charted as no reaction, or as another one, is none.</summary>
+    [Theory]
+    [InlineData("arrhythmia", true)]
+    [InlineData("none", false)]
+    [InlineData("hypertension", false)]
+    public void ANewArrhythmiaIsOneWhereItIsChartedAsTheReaction(string reaction, bool isEvent)
+    {
+        var chart = new ChartBuilder().Born(1961, 4, 5).Pass("s", "10:00", (Concepts.SuctionReaction, Answer(reaction)));
+
+        Assert.Equal(isEvent, chart.Judge().Findings.Any(one => one.Rule.Id == Rate));
+    }
+
+    /// <summary>
+    /// Blood is counted per suction in Maggiore 2013 and van de Leur 2003 (Intensive Care Med 2003;29:426-32), as charted after a clear
+    /// baseline. Two of the last three sessions, or frank blood once, is common practice, no source.
+    /// </summary>
+    [Theory]
+    [InlineData("clear clear blood-streaked", false)]
+    [InlineData("clear blood-streaked blood-streaked", true)]
+    [InlineData("blood-streaked clear blood-streaked", true)]
+    [InlineData("blood-streaked clear clear blood-streaked", false)] // three sessions apart
+    [InlineData("clear clear frank-blood", true)]
+    [InlineData("clear brown rusty", false)] // old blood, and no word for fresh
+    public void BloodInTwoOfThreeSessionsIsATrend(string looks, bool isFound)
+    {
+        var chart = new ChartBuilder().Born(1961, 4, 5);
+        foreach (var (look, hour) in looks.Split(' ').Select((look, index) => (look, 8 + (2 * index))))
+        {
+            chart.Pass("s" + hour, $"{hour}:00", (Concepts.SecretionAppearance, Answer(look)));
+        }
+
+        foreach (var set in (string[])["strict-ranges", "guideline-2022"])
+        {
+            Assert.Equal(isFound, chart.Judge(set).Findings.Any(one => one.Rule.Id == "blood-stained-secretions-trend"));
+        }
+    }
+
     /// <summary>Maggiore 2013: more than 6 suctions a day was an independent risk.</summary>
     [Theory]
     [InlineData(6, false)]

@@ -65,7 +65,7 @@ internal static class ChartingPage
     {
         var page = new StringBuilder(Intro.ReplaceLineEndings("\n"));
         page.Append(CultureInfo.InvariantCulture, $"\n\n```json\n{SiteMap.ReplaceLineEndings("\n")}\n```\n\n{AfterMap.ReplaceLineEndings("\n")}\n\n");
-        page.Append("*Reads* are the checks that measure the row; *weighs* those that only hold another limit, or do not judge, because of it.\n");
+        page.Append("*Reads* are the checks that measure the row; *weighs* those that only hold another limit, or do not judge,\nor let pass, because of it; so the age does where limits differ by band.\n");
         page.Append(CultureInfo.InvariantCulture, $"This page is written from the tables by the tests with `{Switch}=1`; do not edit it by hand.\n");
         page.Append("\n| row | checks that read it | checks that weigh it |\n|---|---|---|\n");
         foreach (var info in Concepts.Table)

@@ -12,11 +12,21 @@ internal static class ChecksOfConcepts
     /// <summary>Checks whose own measure reads the concept.</summary>
     public static IReadOnlyList<string> Measuring(Concept concept) => [.. Rules.Where(rule => Measures(rule, concept)).Select(rule => rule.Id)];
 
-    /// <summary>Checks that only a circumstance or exception of which reads it.</summary>
+    /// <summary>Checks that read it only for a circumstance, an exception, a reason that lets pass, or the age that chooses the limit.</summary>
     public static IReadOnlyList<string> Weighing(Concept concept) =>
-        [.. Rules.Where(rule => !Measures(rule, concept) && Guards(rule).Any(guard => guard.Measure.Reads.Contains(concept))).Select(rule => rule.Id)];
+        [.. Rules.Where(rule => !Measures(rule, concept) && Weighs(rule, concept)).Select(rule => rule.Id)];
 
     private static bool Measures(Rule rule, Concept concept) => rule.Criteria.Any(criterion => criterion.Measure.Reads.Contains(concept));
+
+    private static bool Weighs(Rule rule, Concept concept) =>
+        Guards(rule).Any(guard => guard.Measure.Reads.Contains(concept))
+        || rule.Allow.Any(allowance => allowance.Reads.Contains(concept))
+        || (Ages.Reads.Contains(concept) && NeedsAge(rule));
+
+    private static bool NeedsAge(Rule rule) => rule.NeedsAge || rule.Criteria.Select(criterion => criterion.Limits)
+        .Concat(rule.Tighten.Select(circumstance => circumstance.Limits))
+        .Concat(rule.Allow.Select(allowance => allowance.Limits).OfType<BandLimits>())
+        .Any(limits => !limits.AreOne);
 
     private static IEnumerable<Guard> Guards(Rule rule) => rule.Unless.Concat(rule.Tighten.SelectMany(circumstance => circumstance.When));
 }

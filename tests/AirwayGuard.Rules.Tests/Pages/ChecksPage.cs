@@ -59,7 +59,7 @@ internal static class ChecksPage
             page.Append(CultureInfo.InvariantCulture, $"- **Measures** {criterion.Measure.Meaning} (`{criterion.Measure.Id}`), of {Article(Kinds(rule))} {Kinds(rule)}\n");
         }
 
-        page.Append(CultureInfo.InvariantCulture, $"- **Severity** {Severities(rule)}\n- **Flag on** {StandsOn(rule)}\n");
+        page.Append(CultureInfo.InvariantCulture, $"- **Severity** {Severities(rule)}{(rule.Criteria.Any(criterion => criterion.Severity.Steps.Length > 0) ? " (of the steps no source was found)" : "")}\n- **Flag on** {StandsOn(rule)}\n");
         page.Append(CultureInfo.InvariantCulture, $"- **Ends with** {rule.ClearedBy}\n- **Needs charted** {Needs(rule)}\n");
         if (rule.Allow.Length > 0)
         {

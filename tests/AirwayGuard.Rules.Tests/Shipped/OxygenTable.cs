@@ -16,9 +16,9 @@ internal static class OxygenTable
         // AARC 2010, body: 100 % for 30 to 60 s, from memory
         new("", "preoxygenation-short", 0, "", "", "Below 30 s|aarc-2010|FromMemory", "Below 30 s|aarc-2010|FromMemory"),
 
-        // Iowa: at most 0.10 over the baseline, back after
+        // Iowa: at most 0.10 over the baseline, back after; in how many minutes is from memory
         new("", "neonate-over-oxygenated", 0, "Above 0.10 1|iowa-neonatology|Cited", "", "", ""),
-        new("", "oxygen-not-returned", 0, "Above 5 min|iowa-neonatology|Cited", "Above 10 min|rch-melbourne|Cited", "Above 10 min|rch-melbourne|Cited", "Above 10 min|common-practice|CommonPractice"),
+        new("", "oxygen-not-returned", 0, "Above 5 min|iowa-neonatology|FromMemory", "Above 10 min|rch-melbourne|FromMemory", "Above 10 min|rch-melbourne|FromMemory", "Above 10 min|common-practice|CommonPractice"),
 
         // RCH Melbourne: 0.1 to 0.2 mL/kg where secretions are thick
         new("", "saline-dose-high", 0, "Above 0.2 mL/kg|rch-melbourne|Cited", "", "", ""),

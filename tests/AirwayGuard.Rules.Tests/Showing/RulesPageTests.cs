@@ -61,6 +61,7 @@ public sealed class RulesPageTests : IDisposable
         HasLine(text, "Breach infant: above 0.7 (0.7 itself is within)");
         HasLine(text, "DISPUTED: another publication of the same source prints another figure");
         HasLine(text, "Severity moderate; high above 0.7");
+        HasLine(text, "of the steps: COMMON PRACTICE: no source found");
     }
 
     [Fact]

@@ -1,5 +1,4 @@
 using AirwayGuard.Core.Findings;
-using AirwayGuard.Rules;
 using AirwayGuard.TestKit.Pipeline;
 using Xunit;
 
@@ -9,20 +8,9 @@ namespace AirwayGuard.Worker.Tests.LifeCycle;
 /// An order that is mended or ended was what it was until then: its Flag ends, and what was said of it is not struck out. A hold
 /// counts from when it was known.
 /// </summary>
-public sealed class EndedOrderTests : IAsyncLifetime
+public sealed class EndedOrderTests : AllChecksLifeCycle
 {
     private const string ByClock = "suction-ordered-by-clock", Despite = "suctioned-despite-order-not-to", Unread = "order-not-machine-readable";
-
-    private PipelineBench _bench = null!;
-
-    public async ValueTask InitializeAsync()
-    {
-        _bench = await PipelineBench.StartAsync(Ward.Morning);
-        _bench.Basis = _bench.Basis with { Rules = ShippedRuleSets.Load(ShippedRuleSets.Default).RuleSet! };
-        await _bench.RestartAsync();
-    }
-
-    public async ValueTask DisposeAsync() => await _bench.DisposeAsync();
 
     [Theory]
     [InlineData("completed", true, false)]
@@ -31,17 +19,17 @@ public sealed class EndedOrderTests : IAsyncLifetime
     [InlineData("active", false, true)] // mended: no longer by the clock
     public async Task AnOrderThatEndsOrIsMended_EndsItsFlagAndKeepsWhatWasSaid(string status, bool byClock, bool restarts)
     {
-        _bench.RestartsBetween = restarts;
+        Bench.RestartsBetween = restarts;
         await RoundAsync(Ward.Patient, Order("active", byClock: true));
-        Assert.Equal("active", Assert.Single(await _bench.FlagsAsync(ByClock)).Status());
+        Assert.Equal("active", Assert.Single(await Bench.FlagsAsync(ByClock)).Status());
 
         await RoundAsync(Order(status, byClock));
         await RoundAsync();
 
-        Assert.Equal("inactive", Assert.Single(await _bench.FlagsAsync(ByClock)).Status());
-        Assert.Equal(("final", "1"), (Assert.Single(await _bench.IssuesAsync(ByClock)).Status(), Assert.Single(await _bench.IssuesAsync(ByClock)).Version()));
+        Assert.Equal("inactive", Assert.Single(await Bench.FlagsAsync(ByClock)).Status());
+        Assert.Equal(("final", "1"), (Assert.Single(await Bench.IssuesAsync(ByClock)).Status(), Assert.Single(await Bench.IssuesAsync(ByClock)).Version()));
         Assert.All(await RecordsAsync(ByClock), record => Assert.Equal(FindingState.Cleared, record.State));
-        await _bench.NothingIsDoubledAsync();
+        await Bench.NothingIsDoubledAsync();
     }
 
     [Fact]
@@ -51,8 +39,8 @@ public sealed class EndedOrderTests : IAsyncLifetime
 
         await RoundAsync(Order("entered-in-error", byClock: true));
 
-        Assert.Equal("entered-in-error", Assert.Single(await _bench.FlagsAsync(ByClock)).Status());
-        Assert.Equal("entered-in-error", Assert.Single(await _bench.IssuesAsync(ByClock)).Status());
+        Assert.Equal("entered-in-error", Assert.Single(await Bench.FlagsAsync(ByClock)).Status());
+        Assert.Equal("entered-in-error", Assert.Single(await Bench.IssuesAsync(ByClock)).Status());
     }
 
     [Fact]
@@ -63,9 +51,9 @@ public sealed class EndedOrderTests : IAsyncLifetime
 
         await RoundAsync(Order("active", byClock: true));
 
-        Assert.Equal("active", Assert.Single(await _bench.FlagsAsync(ByClock)).Status());
+        Assert.Equal("active", Assert.Single(await Bench.FlagsAsync(ByClock)).Status());
         Assert.All(await RecordsAsync(ByClock), record => Assert.Equal(FindingState.Open, record.State));
-        await _bench.NothingIsDoubledAsync();
+        await Bench.NothingIsDoubledAsync();
     }
 
     // Its finding rests on no row: nothing of the order was read.
@@ -73,12 +61,12 @@ public sealed class EndedOrderTests : IAsyncLifetime
     public async Task AnOrderOfWhichNothingWasRead_EndsLikeTheOthers()
     {
         await RoundAsync(Ward.Patient, Order("active", byClock: null));
-        Assert.Single(await _bench.IssuesAsync(Unread));
+        Assert.Single(await Bench.IssuesAsync(Unread));
 
         await RoundAsync(Order("completed", byClock: null));
 
-        Assert.Equal("final", Assert.Single(await _bench.IssuesAsync(Unread)).Status());
-        Assert.Equal("inactive", Assert.Single(await _bench.FlagsAsync(Unread)).Status());
+        Assert.Equal("final", Assert.Single(await Bench.IssuesAsync(Unread)).Status());
+        Assert.Equal("inactive", Assert.Single(await Bench.FlagsAsync(Unread)).Status());
         Assert.All(await RecordsAsync(Unread), record => Assert.Equal(FindingState.Cleared, record.State));
     }
 
@@ -90,14 +78,14 @@ public sealed class EndedOrderTests : IAsyncLifetime
     public async Task AHoldCountsFromWhenItWasKnown(int pass, int found)
     {
         await PutAsync(Ward.Patient, Order("active", byClock: false));
-        await _bench.RoundAsync(TimeSpan.FromMinutes(5));
-        _bench.Clock.Now = Ward.Morning.AddMinutes(60);
+        await Bench.RoundAsync(TimeSpan.FromMinutes(5));
+        Bench.Clock.Now = Ward.Morning.AddMinutes(60);
         await PutAsync(Order("on-hold", byClock: false));
 
         await PutAsync(Ward.Pass("s1", 8, pass));
-        await _bench.RoundAsync();
+        await Bench.RoundAsync();
 
-        Assert.Equal(found, (await _bench.IssuesAsync(Despite)).Count);
+        Assert.Equal(found, (await Bench.IssuesAsync(Despite)).Count);
     }
 
     [Fact]
@@ -105,7 +93,7 @@ public sealed class EndedOrderTests : IAsyncLifetime
     {
         await RoundAsync(Ward.Patient, Order("on-hold", byClock: false), Ward.Pass("s1", 8, 10));
 
-        Assert.Single(await _bench.IssuesAsync(Despite));
+        Assert.Single(await Bench.IssuesAsync(Despite));
     }
 
     // What was done against the hold stays said when the hold is lifted.
@@ -116,7 +104,7 @@ public sealed class EndedOrderTests : IAsyncLifetime
 
         await RoundAsync(Order("active", byClock: false));
 
-        Assert.Equal("final", Assert.Single(await _bench.IssuesAsync(Despite)).Status());
+        Assert.Equal("final", Assert.Single(await Bench.IssuesAsync(Despite)).Status());
         Assert.Equal(FindingState.Cleared, Assert.Single(await RecordsAsync(Despite)).State);
     }
 
@@ -128,19 +116,9 @@ public sealed class EndedOrderTests : IAsyncLifetime
             _ => "",
         }}}}}""";
 
-    private async Task<IReadOnlyList<FindingRecord>> RecordsAsync(string check) => [.. (await _bench.FindingsAsync()).Where(record => record.Check == check)];
-
-    private async Task PutAsync(params string[] resources)
-    {
-        foreach (var resource in resources)
-        {
-            await _bench.PutAsync(resource);
-        }
-    }
-
     private async Task RoundAsync(params string[] resources)
     {
         await PutAsync(resources);
-        await _bench.RoundAsync();
+        await Bench.RoundAsync();
     }
 }

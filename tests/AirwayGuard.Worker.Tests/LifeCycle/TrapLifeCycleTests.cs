@@ -1,6 +1,4 @@
 using System.Globalization;
-using AirwayGuard.Core.Findings;
-using AirwayGuard.Rules;
 using AirwayGuard.TestKit.Pipeline;
 using Xunit;
 
@@ -10,48 +8,37 @@ namespace AirwayGuard.Worker.Tests.LifeCycle;
 /// Charting comes late, out of order, and is put right afterwards. What stood on the server meanwhile is mended under its own key, or
 /// taken back: nothing is doubled, and nobody inherits another's Flag.
 /// </summary>
-public sealed class TrapLifeCycleTests : IAsyncLifetime
+public sealed class TrapLifeCycleTests : AllChecksLifeCycle
 {
     private const string Row = "https://airwayguard.example.org/fhir/CodeSystem/airway-care", Answers = "https://airwayguard.example.org/fhir/CodeSystem/airway-care-answer";
-
-    private PipelineBench _bench = null!;
-
-    public async ValueTask InitializeAsync()
-    {
-        _bench = await PipelineBench.StartAsync(Ward.Morning);
-        _bench.Basis = _bench.Basis with { Rules = ShippedRuleSets.Load(ShippedRuleSets.Default).RuleSet! };
-        await _bench.RestartAsync();
-    }
-
-    public async ValueTask DisposeAsync() => await _bench.DisposeAsync();
 
     // Who charts the indication three hours later has charted it: the finding that it was missing is taken back.
     [Fact]
     public async Task ARowChartedAfterItsFindingWasWritten_TakesItBack()
     {
         await RoundAsync(3, Ward.Patient, Ward.Pass("s1", 8, 10));
-        Assert.Equal("final", Assert.Single(await _bench.IssuesAsync("no-indication-charted")).Status());
+        Assert.Equal("final", Assert.Single(await Bench.IssuesAsync("no-indication-charted")).Status());
 
         await RoundAsync(1, Coded("i1", "suction-indication", "visible-secretions", 10));
 
-        Assert.Equal("entered-in-error", Assert.Single(await _bench.IssuesAsync("no-indication-charted")).Status());
-        await _bench.NothingIsDoubledAsync();
+        Assert.Equal("entered-in-error", Assert.Single(await Bench.IssuesAsync("no-indication-charted")).Status());
+        await Bench.NothingIsDoubledAsync();
     }
 
     // Forty minutes is an ordinary lag: nothing is called missing meanwhile, and what breached is judged at its own time.
     [Fact]
     public async Task AColumnChartedFortyMinutesLate_IsWaitedFor()
     {
-        await _bench.PutAsync(Ward.Patient);
-        await _bench.PutAsync(Ward.Pass("s1", 25, 10));
-        await _bench.RoundAsync(TimeSpan.FromMinutes(50));
-        Assert.Empty(await _bench.IssuesAsync("no-indication-charted"));
-        Assert.Empty(await _bench.IssuesAsync("preoxygenation-missing"));
+        await Bench.PutAsync(Ward.Patient);
+        await Bench.PutAsync(Ward.Pass("s1", 25, 10));
+        await Bench.RoundAsync(TimeSpan.FromMinutes(50));
+        Assert.Empty(await Bench.IssuesAsync("no-indication-charted"));
+        Assert.Empty(await Bench.IssuesAsync("preoxygenation-missing"));
 
         await RoundAsync(3, Coded("i1", "suction-indication", "visible-secretions", 10), Flag("o1", "preoxygenation", 10));
 
-        Assert.Empty(await _bench.IssuesAsync("no-indication-charted"));
-        Assert.Empty(await _bench.IssuesAsync("preoxygenation-missing"));
+        Assert.Empty(await Bench.IssuesAsync("no-indication-charted"));
+        Assert.Empty(await Bench.IssuesAsync("preoxygenation-missing"));
         Assert.False(Assert.Single(await RecordsAsync("pass-too-long")).Late);
     }
 
@@ -60,14 +47,14 @@ public sealed class TrapLifeCycleTests : IAsyncLifetime
     public async Task AProcedureThatArrivesAfterItsRows_LeavesOneIssueUnderItsKey()
     {
         await RoundAsync(1, Ward.Patient, Ward.Pass("s1", 25, 10));
-        var before = Assert.Single(await _bench.IssuesAsync("pass-too-long"));
+        var before = Assert.Single(await Bench.IssuesAsync("pass-too-long"));
 
         await RoundAsync(1, Procedure("p1", 10));
 
-        var after = Assert.Single(await _bench.IssuesAsync("pass-too-long"));
+        var after = Assert.Single(await Bench.IssuesAsync("pass-too-long"));
         Assert.Equal((before.Key(), before.Name()), (after.Key(), after.Name()));
         Assert.NotEqual("entered-in-error", after.Status(), StringComparer.Ordinal);
-        await _bench.NothingIsDoubledAsync();
+        await Bench.NothingIsDoubledAsync();
     }
 
     [Fact]
@@ -78,9 +65,9 @@ public sealed class TrapLifeCycleTests : IAsyncLifetime
 
         await RoundAsync(1, Ward.Pass("s1", 25, 10, status: "entered-in-error"), Ward.Pass("s2", 26, 10));
 
-        Assert.Equal(["entered-in-error", "final"], (await _bench.IssuesAsync("pass-too-long")).Select(issue => issue.Status()).Order(StringComparer.Ordinal), StringComparer.Ordinal);
-        Assert.Single(await _bench.IssuesAsync("desaturation-with-suction"), issue => issue.Status() != "entered-in-error");
-        await _bench.NothingIsDoubledAsync();
+        Assert.Equal(["entered-in-error", "final"], (await Bench.IssuesAsync("pass-too-long")).Select(issue => issue.Status()).Order(StringComparer.Ordinal), StringComparer.Ordinal);
+        Assert.Single(await Bench.IssuesAsync("desaturation-with-suction"), issue => issue.Status() != "entered-in-error");
+        await Bench.NothingIsDoubledAsync();
     }
 
     // The regulator stays at the bed; the Flag goes with its patient and the next one begins with none.
@@ -88,14 +75,14 @@ public sealed class TrapLifeCycleTests : IAsyncLifetime
     public async Task WhenTheBedsPatientChanges_TheFlagEndsAndTheNextPatientHasNone()
     {
         await RoundAsync(1, Ward.Patient, Encounter("e1", "p", 0, null), Regulator, Procedure("s1", 5, "reg"), OfRegulator("v1", 220, 5));
-        var flag = Assert.Single(await _bench.FlagsAsync());
+        var flag = Assert.Single(await Bench.FlagsAsync());
         Assert.Equal(("active", "Patient/p"), (flag.Status(), (string)flag["subject"]!["reference"]!));
 
         await RoundAsync(
             3, Encounter("e1", "p", 0, 90), Ward.Patient.Replace("\"p\"", "\"q\"", StringComparison.Ordinal), Encounter("e2", "q", 90, null),
             Procedure("s2", 120, "reg", "q"), OfRegulator("v2", 100, 120));
 
-        flag = Assert.Single(await _bench.FlagsAsync());
+        flag = Assert.Single(await Bench.FlagsAsync());
         Assert.Equal(("inactive", "Patient/p"), (flag.Status(), (string)flag["subject"]!["reference"]!));
     }
 
@@ -106,12 +93,12 @@ public sealed class TrapLifeCycleTests : IAsyncLifetime
         await RoundAsync(
             1, Ward.Patient, Ward.Patient.Replace("\"p\"", "\"q\"", StringComparison.Ordinal), Encounter("e1", "p", 0, null), Encounter("e2", "q", 0, null), Supply("w1", 250, 10));
 
-        var flag = Assert.Single(await _bench.FlagsAsync("wall-supply-low"));
+        var flag = Assert.Single(await Bench.FlagsAsync("wall-supply-low"));
         Assert.Equal(("active", "Location/room"), (flag.Status(), (string)flag["subject"]!["reference"]!));
-        Assert.Single(await _bench.IssuesAsync("wall-supply-low"));
+        Assert.Single(await Bench.IssuesAsync("wall-supply-low"));
 
         await RoundAsync(1, Supply("w2", 320, 70));
-        Assert.Equal("inactive", Assert.Single(await _bench.FlagsAsync("wall-supply-low")).Status());
+        Assert.Equal("inactive", Assert.Single(await Bench.FlagsAsync("wall-supply-low")).Status());
     }
 
     private static string Regulator =>
@@ -140,15 +127,9 @@ public sealed class TrapLifeCycleTests : IAsyncLifetime
 
     private static string At(int minutes) => Ward.Morning.AddMinutes(minutes).ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
 
-    private async Task<IReadOnlyList<FindingRecord>> RecordsAsync(string check) => [.. (await _bench.FindingsAsync()).Where(record => record.Check == check)];
-
     private async Task RoundAsync(int hours, params string[] resources)
     {
-        foreach (var resource in resources)
-        {
-            await _bench.PutAsync(resource);
-        }
-
-        await _bench.RoundAsync(TimeSpan.FromHours(hours));
+        await PutAsync(resources);
+        await Bench.RoundAsync(TimeSpan.FromHours(hours));
     }
 }
