@@ -9,7 +9,7 @@ namespace AirwayGuard.Core.Findings;
 public static class Reconciler
 {
     public static IReadOnlyList<FindingPlanItem> Plan(
-        IReadOnlyList<FindingRecord> prior, DerivedFindings derived, RuleSet rules, PersonsActs acts, FactsOnFile file)
+        IReadOnlyList<FindingRecord> prior, DerivedFindings derived, FindingPolicy policy, PersonsActs acts, FactsOnFile file)
     {
         var items = new List<FindingPlanItem>();
         var records = prior.ToDictionary(record => record.Key);
@@ -19,12 +19,12 @@ public static class Reconciler
             foreach (var occurrence in finding.Occurrences)
             {
                 seen.Add(occurrence.Key);
-                PlanOccurrence(finding, occurrence, records, acts, items);
+                PlanOccurrence(finding, occurrence, records, policy, acts, items);
             }
 
             if (finding.Stands)
             {
-                PlanSpell(finding, records, acts, items, seen);
+                PlanSpell(finding, records, policy, acts, items, seen);
             }
         }
 
@@ -34,7 +34,7 @@ public static class Reconciler
         {
             if (!seen.Contains(record.Key) && record.State != FindingState.Withdrawn)
             {
-                PlanVanished(record, rules, ended.Contains(record.Key), ofAnotherPolicy.Contains(record.Key), items);
+                PlanVanished(record, policy.Rules, ended.Contains(record.Key), ofAnotherPolicy.Contains(record.Key), items);
             }
         }
 
@@ -42,13 +42,14 @@ public static class Reconciler
     }
 
     private static void PlanOccurrence(
-        DerivedFinding finding, Occurrence occurrence, Dictionary<Guid, FindingRecord> records, PersonsActs acts, List<FindingPlanItem> items)
+        DerivedFinding finding, Occurrence occurrence, Dictionary<Guid, FindingRecord> records, FindingPolicy policy, PersonsActs acts, List<FindingPlanItem> items)
     {
         var fingerprint = Fingerprints.Of(occurrence);
         records.TryGetValue(occurrence.Key, out var record);
         var step = record is null ? FindingStep.Raise
             : record.State is FindingState.Open or FindingState.Cleared && acts.MitigatedIssues.Contains(occurrence.Key) ? FindingStep.CloseByPerson
             : record.State == FindingState.Withdrawn || FindingContent.Read(record.Content.Span).Fingerprint != fingerprint ? FindingStep.Amend
+            : IsNowShown(record, finding, policy) ? FindingStep.Amend
             : !IsCurrent(record, finding) ? FindingStep.Follow
             : (FindingStep?)null;
         if (step is { } what)
@@ -61,7 +62,13 @@ public static class Reconciler
     private static bool IsCurrent(FindingRecord record, DerivedFinding finding) =>
         record.Parent == finding.Flag && !FindingContent.Read(record.Content.Span).OfAnotherPolicy && (record.State == finding.State || record.State == FindingState.ClosedByPerson);
 
-    private static void PlanSpell(DerivedFinding finding, Dictionary<Guid, FindingRecord> records, PersonsActs acts, List<FindingPlanItem> items, HashSet<Guid> seen)
+    // What stands when its rule, or the service, begins to speak is said then: it would wait for its next change otherwise.
+    private static bool IsNowShown(FindingRecord record, DerivedFinding finding, FindingPolicy policy) =>
+        finding.Stands && finding.State == FindingState.Open && record.State == FindingState.Open && policy.Sends(finding.Rule)
+        && FindingContent.Read(record.Content.Span).Withheld == Withholding.Silent;
+
+    private static void PlanSpell(
+        DerivedFinding finding, Dictionary<Guid, FindingRecord> records, FindingPolicy policy, PersonsActs acts, List<FindingPlanItem> items, HashSet<Guid> seen)
     {
         var (key, shown, record) = (finding.Flag, 1, records.GetValueOrDefault(finding.Flag));
         seen.Add(key);
@@ -85,7 +92,7 @@ public static class Reconciler
         }
 
         var fingerprint = Fingerprints.Of(finding);
-        if (record is not null && FindingContent.Read(record.Content.Span).Fingerprint == fingerprint)
+        if (record is not null && FindingContent.Read(record.Content.Span).Fingerprint == fingerprint && !IsNowShown(record, finding, policy))
         {
             return;
         }

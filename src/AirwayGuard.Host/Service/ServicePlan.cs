@@ -105,7 +105,7 @@ internal sealed record ServicePlan(
         var live = (options.Mode ?? (isDemo ? "live" : "silent")) == "live";
         var newFor = options.NewForHours is { } hours ? TimeSpan.FromHours(hours) : TimeSpan.MaxValue;
         var reader = new FhirArrivalReader(map).Version;
-        var whole = $"{rules.Sha256}|{map.Sha256}|{options.UnknownAge}|{options.LateAfterMinutes}|{newFor.Ticks}|{options.SiteVersion}|{reader}";
+        var whole = $"{rules.Sha256}|{map.Sha256}|{options.UnknownAge}|{options.LateAfterMinutes}|{newFor.Ticks}|{options.SiteVersion}|{reader}|{live}";
         var sha = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(whole)));
         var software = typeof(ServicePlan).Assembly.GetName().Version?.ToString(3) ?? "0";
         return new ServiceBasis(

@@ -82,7 +82,7 @@ public sealed partial class JudgeStep(
         var prior = await ledger.FindingsAsync(work.Patient, stop);
         var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
         var file = new FactsOnFile(await PolicyChangedAsync(work.Patient, prior, stop), loaded, _names);
-        var plan = Reconciler.Plan(prior, derived, basis.Rules, acts, file);
+        var plan = Reconciler.Plan(prior, derived, basis.Policy, acts, file);
         var first = await ledger.CursorAsync(FirstSweep, stop);
         var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
@@ -145,13 +145,17 @@ public sealed partial class JudgeStep(
 
     private static async ValueTask<FindingContent> WantedAsync(FindingPlanItem item, FindingContent? before, MessageBuilder builder, CancellationToken stop) =>
         item.Kind == FindingKind.Occurrence
-            ? new FindingContent(item.Fingerprint, 1, "", "", false, await builder.IssueAsync(item, before?.Issue, stop), null)
+            ? new FindingContent(item.Fingerprint, 1, "", "", false, AsFirstSaid(await builder.IssueAsync(item, before?.Issue, stop), item, before), null)
             : new FindingContent(
                 item.Fingerprint, item.Shown, item.Finding?.Line ?? before?.Line ?? "", item.Finding?.Anchor ?? before?.Anchor ?? "", false, null,
                 await builder.FlagAsync(item, before?.Flag, stop))
             {
                 Airway = item.Finding?.Latest.Airway ?? before?.Airway ?? "",
             };
+
+    // What was recorded and never shown amends nothing where it is shown.
+    private static IssueMessage? AsFirstSaid(IssueMessage? issue, FindingPlanItem item, FindingContent? before) =>
+        issue is not null && item.Step == FindingStep.Amend && before is { Sent: false, Withheld: Withholding.Silent } ? issue with { Status = IssueStatus.Final, Reason = "" } : issue;
 
     // A mitigation answers the finding, not the Flag: the Flag ends with it.
     private FindingContent Closed(FindingPlanItem item, FindingContent before, PersonsActs acts, DateTimeOffset now)

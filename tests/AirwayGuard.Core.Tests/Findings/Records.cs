@@ -16,7 +16,7 @@ internal sealed class Records
     /// <summary>Plans, applies, and gives the plan as <c>Step Kind check</c>.</summary>
     public IReadOnlyList<FindingPlanItem> Take(DerivedFindings derived, RuleSet rules, PersonsActs? acts = null)
     {
-        var plan = Reconciler.Plan(All, derived, rules, acts ?? PersonsActs.None, FactsOnFile.None);
+        var plan = Reconciler.Plan(All, derived, new FindingPolicy(rules, true, TimeSpan.MaxValue), acts ?? PersonsActs.None, FactsOnFile.None);
         foreach (var item in plan)
         {
             _records[item.Key] = Recorded(item);

@@ -117,10 +117,34 @@ public sealed class ChangedBasisTests : IAsyncLifetime
         Assert.False((await _bench.FindingsAsync()).Single(record => record.Kind == FindingKind.Occurrence).Late);
     }
 
-    private void Use(string name)
+    [Fact]
+    public async Task WhatStandsWhenTheServiceIsPromoted_IsSaidThen_AndWhatIsOverIsNot()
+    {
+        Use("strict-ranges", live: false);
+        await _bench.RestartAsync();
+        await _bench.PutAsync(Ward.Vacuum("o1", 180, 10));
+        await _bench.PutAsync(Ward.Vacuum("o2", 100, 20));
+        await _bench.PutAsync(Ward.Vacuum("o3", 190, 30));
+        await _bench.RoundAsync();
+        Assert.Empty(await _bench.FlagsAsync());
+        Use("strict-ranges");
+        await _bench.RestartAsync();
+
+        await _bench.RoundAsync();
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+
+        var (flag, issue) = (Assert.Single(await _bench.FlagsAsync()), Assert.Single(await _bench.IssuesAsync()));
+        Assert.Equal(("active", "final"), (flag.Status(), issue.Status()));
+        Assert.Contains("190", issue.ToJsonString(), StringComparison.Ordinal);
+        await _bench.NothingIsDoubledAsync();
+    }
+
+    private void Use(string name, bool live = true)
     {
         var rules = FewChecks.Of(ShippedRuleSets.Load(name).RuleSet!);
-        var names = _bench.Basis.Names with { RuleSet = rules.Name, RuleSetVersion = rules.Version, RuleSetSha256 = rules.Sha256, BasisSha256 = rules.Sha256 };
-        _bench.Basis = _bench.Basis with { Rules = rules, Names = names };
+        var sha = live ? rules.Sha256 : rules.Sha256 + "-silent";
+        var names = _bench.Basis.Names with { RuleSet = rules.Name, RuleSetVersion = rules.Version, RuleSetSha256 = rules.Sha256, BasisSha256 = sha };
+        _bench.Basis = _bench.Basis with { Rules = rules, Live = live, Names = names };
     }
 }
