@@ -16,5 +16,6 @@ public static partial class Codes
     public static readonly DiagnosticCode SubscriptionNotActivated = new("AG4012", "Subscription was not activated", "The server took it and leaves it requested; charting arrives by sweep. Some servers want it sent as active: see SubscriptionStatus.");
     public static readonly DiagnosticCode NoticesRefused = new("AG4013", "More notices than are taken", "The sweep looks all the same, since one notice says as much as many; look at what sends them.");
     public static readonly DiagnosticCode JudgingFailed = new("AG4014", "A patient's file could not be judged", "Others are judged all the same; what is charted next is tried once. Report it, and retry it after an update.");
+    public static readonly DiagnosticCode ChartedAhead = new("AG4016", "A row is dated later than now", "It is kept and counts from its time on, not before; look at the clock of what charts it, or correct the row.");
     public static readonly DiagnosticCode ComponentsNotSeen = new("AG4015", "Rows with their code in a component alone are not seen", "Let the server offer the search parameter combo-code for Observation; until then a row is found by its own code only.");
 }

@@ -12,6 +12,9 @@ namespace AirwayGuard.Core.Findings;
 /// <param name="lease">Must be valid while this is asked.</param>
 public sealed class FactsOnFile(bool policyChanged, TimelineLease lease, IEntityNames names)
 {
+    /// <summary>Whether the patient was last judged by another policy.</summary>
+    public bool PolicyChanged => policyChanged;
+
     private readonly Lazy<HashSet<(Entity Row, FactId Fact)>> _facts = new(() => Facts(lease));
     private readonly Lazy<HashSet<string>> _rows = new(() => Rows(lease, names));
 

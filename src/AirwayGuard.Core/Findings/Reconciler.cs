@@ -19,12 +19,12 @@ public static class Reconciler
             foreach (var occurrence in finding.Occurrences)
             {
                 seen.Add(occurrence.Key);
-                PlanOccurrence(finding, occurrence, records, policy, acts, items);
+                PlanOccurrence(finding, occurrence, records, policy, acts, file, items);
             }
 
             if (finding.Stands)
             {
-                PlanSpell(finding, records, policy, acts, items, seen);
+                PlanSpell(finding, records, policy, acts, file, items, seen);
             }
         }
 
@@ -42,13 +42,14 @@ public static class Reconciler
     }
 
     private static void PlanOccurrence(
-        DerivedFinding finding, Occurrence occurrence, Dictionary<Guid, FindingRecord> records, FindingPolicy policy, PersonsActs acts, List<FindingPlanItem> items)
+        DerivedFinding finding, Occurrence occurrence, Dictionary<Guid, FindingRecord> records, FindingPolicy policy, PersonsActs acts, FactsOnFile file, List<FindingPlanItem> items)
     {
         var fingerprint = Fingerprints.Of(occurrence);
         records.TryGetValue(occurrence.Key, out var record);
         var step = record is null ? FindingStep.Raise
             : record.State is FindingState.Open or FindingState.Cleared && acts.MitigatedIssues.Contains(occurrence.Key) ? FindingStep.CloseByPerson
-            : record.State == FindingState.Withdrawn || FindingContent.Read(record.Content.Span).Fingerprint != fingerprint ? FindingStep.Amend
+            : record.State == FindingState.Withdrawn ? FindingStep.Amend
+            : FindingContent.Read(record.Content.Span).Fingerprint != fingerprint ? (IsHistory(record, finding, file) ? FindingStep.Follow : FindingStep.Amend)
             : IsNowShown(record, finding, policy) ? FindingStep.Amend
             : !IsCurrent(record, finding) ? FindingStep.Follow
             : (FindingStep?)null;
@@ -62,13 +63,17 @@ public static class Reconciler
     private static bool IsCurrent(FindingRecord record, DerivedFinding finding) =>
         record.Parent == finding.Flag && !FindingContent.Read(record.Content.Span).OfAnotherPolicy && (record.State == finding.State || record.State == FindingState.ClosedByPerson);
 
+    // What was over when another policy came into force keeps the words and the limit of the one it was found by.
+    private static bool IsHistory(FindingRecord record, DerivedFinding finding, FactsOnFile file) =>
+        file.PolicyChanged && record.State == FindingState.Cleared && finding.State == FindingState.Cleared;
+
     // What stands when its rule, or the service, begins to speak is said then: it would wait for its next change otherwise.
     private static bool IsNowShown(FindingRecord record, DerivedFinding finding, FindingPolicy policy) =>
         finding.Stands && finding.State == FindingState.Open && record.State == FindingState.Open && policy.Sends(finding.Rule)
         && FindingContent.Read(record.Content.Span).Withheld == Withholding.Silent;
 
     private static void PlanSpell(
-        DerivedFinding finding, Dictionary<Guid, FindingRecord> records, FindingPolicy policy, PersonsActs acts, List<FindingPlanItem> items, HashSet<Guid> seen)
+        DerivedFinding finding, Dictionary<Guid, FindingRecord> records, FindingPolicy policy, PersonsActs acts, FactsOnFile file, List<FindingPlanItem> items, HashSet<Guid> seen)
     {
         var (key, shown, record) = (finding.Flag, 1, records.GetValueOrDefault(finding.Flag));
         seen.Add(key);
@@ -97,7 +102,8 @@ public static class Reconciler
             return;
         }
 
-        var step = finding.State == FindingState.Cleared ? FindingStep.Clear : record is null ? FindingStep.Raise : FindingStep.Amend;
+        var step = record is not null && IsHistory(record, finding, file) ? FindingStep.Follow
+            : finding.State == FindingState.Cleared ? FindingStep.Clear : record is null ? FindingStep.Raise : FindingStep.Amend;
         items.Add(new FindingPlanItem(step, FindingKind.Spell, key, finding, null, record, fingerprint, shown, replaces));
     }
 

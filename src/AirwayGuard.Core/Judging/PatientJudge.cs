@@ -16,13 +16,19 @@ public sealed class PatientJudge(RuleSet rules, IEntityNames names)
     /// <summary>What the rows of the patient judged last add up to.</summary>
     public Care Care => _care;
 
-    public DerivedFindings Judge(in Timeline timeline, in JudgeSettings settings)
+    /// <summary>Name of the due time at which a row dated ahead begins; no check of that name exists.</summary>
+    public const string ChartedAhead = "charted-ahead";
+
+    /// <summary>Judges what has begun at the time of judging; where more lies ahead, its beginning is among what falls due.</summary>
+    public DerivedFindings Judge(in Timeline known, in JudgeSettings settings)
     {
+        var timeline = Begun.At(known, settings.AsOf, out var next);
         _verdicts.Clear();
         CareAssembler.Assemble(timeline, names, _care);
         var sink = _verdicts;
         Judging.Judge.Run(timeline, _care, rules, settings, ref sink);
         _verdicts.Withhold(rules);
-        return Derivation.Derive(timeline, _care, rules, names, _verdicts.InOrder(), settings);
+        var derived = Derivation.Derive(timeline, _care, rules, names, _verdicts.InOrder(), settings);
+        return next == long.MaxValue ? derived : derived with { Due = derived.Due.Add(new DueVerdict(ChartedAhead, next)) };
     }
 }

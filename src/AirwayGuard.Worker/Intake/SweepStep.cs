@@ -1,4 +1,5 @@
 using System.Globalization;
+using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using Microsoft.Extensions.Logging;
@@ -277,8 +278,19 @@ public sealed partial class SweepStep : IStep
                 {
                     LogProblem(_logger, problem.Code.Id, read[i].Arrival.Type);
                 }
+
+                if (IsAhead(read[i]))
+                {
+                    LogProblem(_logger, Codes.ChartedAhead.Id, read[i].Arrival.Type);
+                }
             }
         }
+    }
+
+    private bool IsAhead(ReadArrival read)
+    {
+        var now = _clock.GetUtcNow().UtcTicks;
+        return read.Reading.Facts.Exists(fact => fact.EffectiveFrom > now && !fact.Has(FactMarks.Timeless));
     }
 
     private async ValueTask NoteBeganAsync(DateTimeOffset at, CancellationToken stop)

@@ -30,7 +30,8 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             [.. occurrence.Anchors.Select(anchor => ledger.NameOf(anchor.Row))],
             await EvidenceAsync([.. occurrence.RestsOn], stop), identified, eventAt,
             before?.Late ?? IsLate(identified, occurrence), Wording.Band(occurrence.Band), [SourceOf(occurrence.Limit)],
-            before is null ? "" : "Judged again on changed charting.", "live", basis.Names);
+            before is null ? "" : before.Basis.BasisSha256 != basis.Names.BasisSha256 ? "Judged again by the policy now in force." : "Judged again on changed charting.",
+            "live", basis.Names);
     }
 
     /// <returns>Null where a Flag has nobody and nowhere to stand on.</returns>
