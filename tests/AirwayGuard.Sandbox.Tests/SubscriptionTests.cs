@@ -108,6 +108,32 @@ public sealed class SubscriptionTests : IDisposable
     }
 
     [Fact]
+    public async Task A_subscription_of_a_transaction_rolled_back_does_not_lend_its_criteria_to_the_next_one()
+    {
+        await world.Post("", Some.Bundle("transaction", Some.Entry("PUT", "Subscription/undone", Active("Observation?status=preliminary", "undone")), Some.Entry("GET", "Patient/nobody")));
+        await world.Put("Subscription/kept", Active("Observation?status=final", "kept"));
+
+        await world.Put("Observation/o1", Some.Observation(id: "o1", status: "preliminary"));
+        await world.Put("Observation/o2", Some.Observation(id: "o2", status: "final"));
+        await Work();
+
+        Assert.EndsWith("/o2", Assert.Single(endpoint.Requests).Address, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_subscription_written_anew_watches_by_its_new_criteria()
+    {
+        await world.Put("Subscription/s", Active("Observation?status=preliminary", "s"));
+        await world.Put("Subscription/s", Active("Observation?status=final", "s"));
+
+        await world.Put("Observation/o1", Some.Observation(id: "o1", status: "preliminary"));
+        await world.Put("Observation/o2", Some.Observation(id: "o2", status: "final"));
+        await Work();
+
+        Assert.EndsWith("/o2", Assert.Single(endpoint.Requests).Address, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_failed_delivery_is_tried_again_later_and_nothing_overtakes_it()
     {
         await Subscribed("Observation?", payload: "application/fhir+json");
@@ -262,6 +288,13 @@ public sealed class SubscriptionTests : IDisposable
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.Status);
         Assert.Equal(expression, (string?)answer.Json["issue"]![0]!["expression"]![0]);
+    }
+
+    private static string Active(string criteria, string id)
+    {
+        var subscription = System.Text.Json.Nodes.JsonNode.Parse(Some.Subscription(criteria, payload: "application/fhir+json"))!;
+        (subscription["id"], subscription["status"]) = (id, "active");
+        return subscription.ToJsonString();
     }
 
     private async Task<string> Subscribed(string criteria, string? payload = null, string endpoint = "http://127.0.0.1:9/notify")

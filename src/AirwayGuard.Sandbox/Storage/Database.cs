@@ -48,13 +48,13 @@ internal sealed class Database : IDisposable
         var (begin, commit, rollback) = depth == 0
             ? ("BEGIN IMMEDIATE", "COMMIT", "ROLLBACK")
             : ($"SAVEPOINT s{depth}", $"RELEASE s{depth}", $"ROLLBACK TO s{depth}; RELEASE s{depth}");
-        Run(begin);
+        Execute(begin);
         depth++;
         var done = false;
         try
         {
             var result = work();
-            Run(commit);
+            Execute(commit);
             done = true;
             return result;
         }

@@ -1,5 +1,3 @@
-using System.Text.Json.Nodes;
-using AirwayGuard.Sandbox.Documents;
 using AirwayGuard.Sandbox.Search;
 using AirwayGuard.Sandbox.Storage;
 
@@ -9,12 +7,17 @@ namespace AirwayGuard.Sandbox.Subscriptions;
 internal sealed class NotificationOutbox(Database database, ResourceStore store, SearchRunner runner)
 {
     private List<Watch>? watches;
+    private Dictionary<long, Watch> read = [];
 
     /// <summary>Whether a notification waits or a Subscription was written since the last look.</summary>
     public bool HasWork { get; private set; } = true;
 
-    /// <summary>Drops what was remembered, after a rollback.</summary>
-    public void Forget() => watches = null;
+    /// <summary>Drops what was remembered, after a rollback: the sequence of a version undone is given again to another.</summary>
+    public void Forget()
+    {
+        watches = null;
+        read = [];
+    }
 
     /// <summary>Says that the dispatcher found nothing more to do now.</summary>
     public void Rest() => HasWork = false;
@@ -35,9 +38,9 @@ internal sealed class NotificationOutbox(Database database, ResourceStore store,
 
         foreach (var watch in watches ??= Active())
         {
-            if (watch.Criteria.Type == version.Type && !(watch.End <= version.LastUpdated) && runner.Matches(watch.Criteria, version.Id))
+            if (watch.Criteria is { } criteria && criteria.Type == version.Type && !(watch.End <= version.LastUpdated) && runner.Matches(criteria, version.Id))
             {
-                database.Execute("INSERT INTO notification (subscription, version_seq, attempts, due) VALUES (?1,?2,0,0)", watch.Id, version.Sequence);
+                database.Execute("INSERT INTO notification (subscription, version_seq, attempts, due) VALUES (?1,?2,0,0)", watch.Version.Id, version.Sequence);
                 HasWork = true;
             }
         }
@@ -63,32 +66,22 @@ internal sealed class NotificationOutbox(Database database, ResourceStore store,
 
     public void Drop(string subscription) => database.Execute("DELETE FROM notification WHERE subscription=?1", subscription);
 
-    /// <summary>The current Subscriptions of one status.</summary>
-    public List<(StoredVersion Version, JsonObject Content)> WithStatus(string status) =>
-        [.. database.Query("SELECT r.seq FROM resource r JOIN index_token t ON t.rid=r.rid AND t.key='Subscription.status' AND t.code=?1 WHERE r.type='Subscription' AND r.deleted=0 ORDER BY r.seq",
-            row => row.GetInt64(0), status).Select(sequence => store.At(sequence)!).Select(version => (version, JsonText.ParseObject(version.Body, maxDepth: 256)))];
+    /// <summary>The Subscriptions that wait for their first look.</summary>
+    public List<Watch> Requested() => WithStatus("requested").ConvertAll(Read);
 
-    // A stored Subscription passed the rules when it was written, but perhaps those of an earlier program: a criterion that
-    // is no longer understood watches nothing, and the dispatcher turns it into an error.
-    private List<Watch> Active()
+    /// <summary>The active Subscriptions, each read once a version: they are asked for at every write of one and at every notification.</summary>
+    public List<Watch> Active()
     {
-        var found = new List<Watch>();
-        foreach (var (version, content) in WithStatus("active"))
-        {
-            if (SubscriptionRules.Trouble(content, store.Now()) is null && SubscriptionRules.Criteria(content, store.Now()) is { } criteria)
-            {
-                found.Add(new Watch(version.Id, criteria, End(content)));
-            }
-        }
-
+        var found = WithStatus("active").ConvertAll(sequence => read.TryGetValue(sequence, out var watch) ? watch : Read(sequence));
+        read = found.ToDictionary(watch => watch.Version.Sequence);
         return found;
     }
 
-    /// <summary>When the Subscription ends by its own words.</summary>
-    public static DateTimeOffset? End(JsonObject subscription) =>
-        subscription["end"].Text() is { } end && DateSpan.TryParse(end, out var span) ? new DateTimeOffset(span.Low, TimeSpan.Zero) : null;
+    private Watch Read(long sequence) => Watch.Of(store.At(sequence)!, store.Now());
 
-    private sealed record Watch(string Id, SearchQuery Criteria, DateTimeOffset? End);
+    private List<long> WithStatus(string status) => database.Query(
+        "SELECT r.seq FROM resource r JOIN index_token t ON t.rid=r.rid AND t.key='Subscription.status' AND t.code=?1 WHERE r.type='Subscription' AND r.deleted=0 ORDER BY r.seq",
+        row => row.GetInt64(0), status);
 }
 
 /// <summary>One notification waiting: its place, whose it is, what it tells of, and the tries so far.</summary>

@@ -104,24 +104,23 @@ public sealed class SubscriptionDispatcher : IDisposable
     private bool TurnOne()
     {
         var now = repository.Store.Now();
-        foreach (var (version, content) in repository.Outbox.WithStatus("requested"))
+        foreach (var watch in repository.Outbox.Requested())
         {
-            var trouble = SubscriptionRules.Trouble(content, now);
-            Turn(version, content, trouble is null ? "active" : "error", trouble?.Text);
+            Turn(watch.Version, watch.Trouble is null ? "active" : "error", watch.Trouble?.Text);
             return true;
         }
 
-        foreach (var (version, content) in repository.Outbox.WithStatus("active"))
+        foreach (var watch in repository.Outbox.Active())
         {
-            if (NotificationOutbox.End(content) <= now)
+            if (watch.End <= now)
             {
-                Turn(version, content, "off", error: null);
+                Turn(watch.Version, "off", error: null);
                 return true;
             }
 
-            if (SubscriptionRules.Trouble(content, now) is { } trouble)
+            if (watch.Trouble is { } trouble)
             {
-                Turn(version, content, "error", trouble.Text);
+                Turn(watch.Version, "error", trouble.Text);
                 return true;
             }
         }
@@ -166,15 +165,16 @@ public sealed class SubscriptionDispatcher : IDisposable
             repository.Outbox.Drop(notification.Subscription);
             if (repository.Store.Current("Subscription", notification.Subscription) is { IsDeletion: false } subscription)
             {
-                Turn(subscription, JsonText.ParseObject(subscription.Body, maxDepth: 256), "error", "The endpoint did not accept notifications.");
+                Turn(subscription, "error", "The endpoint did not accept notifications.");
             }
         }
 
         return delivered;
     }
 
-    private void Turn(StoredVersion version, JsonObject content, string status, string? error)
+    private void Turn(StoredVersion version, string status, string? error)
     {
+        var content = JsonText.ParseObject(version.Body, maxDepth: 256);
         content["status"] = status;
         content.Remove("error");
         if (error is not null)

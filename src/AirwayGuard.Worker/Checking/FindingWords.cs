@@ -9,6 +9,8 @@ namespace AirwayGuard.Worker.Checking;
 /// <summary>Fetches names and charted words for findings, and puts them in the order of the output: by time, check, about.</summary>
 internal sealed class FindingWords(ICheckChart chart, IChartedText texts)
 {
+    private readonly Dictionary<FactId, string?> _charted = [];
+
     public async ValueTask<(ImmutableArray<ReportedFinding> Findings, ImmutableArray<ReportedCannotTell> CannotTell)> ReportAsync(
         Gathered gathered, CancellationToken stop)
     {
@@ -69,7 +71,12 @@ internal sealed class FindingWords(ICheckChart chart, IChartedText texts)
             return null;
         }
 
-        var arrival = await chart.ArrivalAsync(charted.Fact.Arrival, stop);
-        return arrival is null ? null : texts.ValueOf(arrival.Body.Span, charted.Fact.Ordinal);
+        if (!_charted.TryGetValue(charted.Fact, out var words))
+        {
+            var arrival = await chart.ArrivalAsync(charted.Fact.Arrival, stop);
+            _charted[charted.Fact] = words = arrival is null ? null : texts.ValueOf(arrival.Body.Span, charted.Fact.Ordinal);
+        }
+
+        return words;
     }
 }

@@ -26,6 +26,8 @@ public sealed class AnyBytesTests
             iter: 6_000,
             seed: "0000KOIPe303");
 
+    internal static void SampleMutated(Action<byte[]> check, int iterations) => Mutated.Sample(check, iter: iterations, seed: "0000KOIPe303");
+
     [Theory]
     [InlineData("", "AG2003")]
     [InlineData(" ", "AG2003")]

@@ -69,9 +69,10 @@ internal static class MissingFacts
     ];
 
     /// <param name="versions">All versions of the row.</param>
-    public static bool MayEnd(string check, IReadOnlyList<ChartRow> versions, History history) =>
+    /// <param name="setsTheTime">Without the row the time of judging is earlier.</param>
+    public static bool MayEnd(string check, IReadOnlyList<ChartRow> versions, bool setsTheTime) =>
         versions.Any(v => OfAll.Contains(v.Concept) || (Judged.TryGetValue(v.Concept, out var checks) && checks.Contains(check, StringComparer.Ordinal)) || IsShort(check, v))
-        || (OfTheTimeOfJudging.Contains(check) && new KnownCharting(history, null).Now > new KnownCharting(history.Without(versions[0].Id), null).Now);
+        || (setsTheTime && OfTheTimeOfJudging.Contains(check));
 
     // Less than 99 % is what breached; a charted pre-oxygenation also hides an older baseline.
     private static bool IsShort(string check, ChartRow row) => check == "preoxygenation-missing" && row.Concept switch

@@ -39,6 +39,10 @@ public static class ReferenceJudge
         return checks.Out.Report(new(passes.All.Count, passes.Sessions.Count, orders, settings));
     }
 
-    /// <summary>The age band printed for an event of a history, for telling whether a change moved one.</summary>
-    public static string Band(History history, DateTimeOffset at) => ReferenceAge.Printed(new KnownCharting(history, null).Bands(at));
+    /// <summary>The age bands printed for the events of a history, for telling whether a change moved one.</summary>
+    public static IEnumerable<string> Bands(History history)
+    {
+        var known = new KnownCharting(history, null);
+        return history.Instants().Select(at => ReferenceAge.Printed(known.Bands(at)));
+    }
 }
