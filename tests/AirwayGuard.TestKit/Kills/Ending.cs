@@ -15,12 +15,11 @@ internal sealed class Ending(ServicePlace place, ServicePlace anew, TimeProvider
     private readonly List<string> _troubles = [];
 
     /// <summary>Until nothing waits in either, nothing changes any more, and nothing falls due soon; four minutes at the most.</summary>
-    public async Task RestAsync()
+    public async Task RestAsync(CancellationToken stop)
     {
-        using var http = new HttpClient();
         using var service = ServiceProcess.Start(place, clock);
         using var other = ServiceProcess.Start(anew, clock);
-        if (await service.IsUpAsync(http) && await other.IsUpAsync(http))
+        if (await service.IsReadyAsync() && await other.IsReadyAsync())
         {
             await using var one = await Stillness.OfAsync(place, clock);
             await using var two = await Stillness.OfAsync(anew, clock);
@@ -33,12 +32,12 @@ internal sealed class Ending(ServicePlace place, ServicePlace anew, TimeProvider
                     break;
                 }
 
-                await Task.Delay(Often, clock);
+                await Task.Delay(Often, clock, stop);
             }
         }
         else
         {
-            _troubles.Add("The last start does not come up.");
+            _troubles.Add("The last start is not ready within a minute.");
         }
 
         foreach (var process in new[] { service, other })

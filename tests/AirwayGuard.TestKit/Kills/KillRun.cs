@@ -6,7 +6,9 @@ namespace AirwayGuard.TestKit.Kills;
 /// </summary>
 public static class KillRun
 {
-    /// <exception cref="InvalidOperationException">The service does not start.</exception>
+    /// <param name="stop">Ends the service, and the run without an outcome.</param>
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    /// <exception cref="HttpRequestException">The server did not take what was charted: the run itself is at fault.</exception>
     public static async Task<KillOutcome> RunAsync(KillSettings settings, CancellationToken stop)
     {
         var (clock, folder) = (MachineClock.Instance, Directory.CreateTempSubdirectory("airwayguard-kills-"));
@@ -31,9 +33,10 @@ public static class KillRun
                 await posting;
             }
 
+            stop.ThrowIfCancellationRequested();
             var anew = place with { Folder = folder.CreateSubdirectory("anew").FullName, Port = ServiceProcess.FreePort(), IsLive = false };
             var ending = new Ending(place, anew, clock);
-            await ending.RestAsync();
+            await ending.RestAsync(stop);
             return await ending.OutcomeAsync(settings, server.Contents, poster, lives);
         }
         finally

@@ -8,6 +8,7 @@ namespace AirwayGuard.TestKit.Kills;
 /// <summary>The lives of the service, each ended at a moment of its own.</summary>
 internal sealed class Lives(ServedSandbox server, ServicePlace place, TimeProvider clock, Random random)
 {
+    private const int BeforeFirstSweep = 3;
     private static readonly TimeSpan LongestLife = TimeSpan.FromSeconds(6);
 
     public int Count => Schedule.Count;
@@ -23,10 +24,11 @@ internal sealed class Lives(ServedSandbox server, ServicePlace place, TimeProvid
 
     public async Task LiveAndDieAsync()
     {
-        var moment = Moment.Draw(random);
-        var comes = moment.Requests == 0 ? Task.FromResult("none") : server.Traffic.ComesAsync(moment.Requests, moment.Counts);
+        var moment = Count == BeforeFirstSweep ? Moment.FirstSweep : Moment.Draw(random);
+        var comes = moment.Kind is MomentKind.Asking or MomentKind.Writing ? server.Traffic.ComesAsync(moment.Requests, moment.Counts) : Task.FromResult("");
         using var service = ServiceProcess.Start(place, clock);
-        var last = await Task.WhenAny(comes, Task.Delay(LongestLife, clock), service.EndedAsync()) == comes ? await comes : "too few";
+        var last = moment.Kind == MomentKind.Ready ? await service.IsReadyAsync() ? "ready" : "never ready"
+            : await Task.WhenAny(comes, Task.Delay(LongestLife, clock), service.EndedAsync()) == comes ? await comes : "fewer came";
         await Task.Delay(moment.Then, clock);
         if (service.HasEnded)
         {

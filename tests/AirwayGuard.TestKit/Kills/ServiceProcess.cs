@@ -9,7 +9,7 @@ namespace AirwayGuard.TestKit.Kills;
 /// <summary>The built service in a process of its own.</summary>
 internal sealed class ServiceProcess : IDisposable
 {
-    private static readonly TimeSpan Often = TimeSpan.FromMilliseconds(20), LongestStart = TimeSpan.FromSeconds(60), LongestStop = TimeSpan.FromSeconds(30);
+    private static readonly TimeSpan Often = TimeSpan.FromMilliseconds(50), LongestStart = TimeSpan.FromSeconds(60), LongestStop = TimeSpan.FromSeconds(30);
 
     private readonly Process _process;
     private readonly ServicePlace _place;
@@ -54,22 +54,27 @@ internal sealed class ServiceProcess : IDisposable
         return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 
-    /// <summary>Waits until it answers.</summary>
-    /// <returns>False if it ended, or does not answer within a minute.</returns>
-    public async Task<bool> IsUpAsync(HttpClient http)
+    /// <summary>Waits until it has asked for everything once.</summary>
+    /// <returns>False if it ended, or is not ready within a minute.</returns>
+    public async Task<bool> IsReadyAsync()
     {
+        using var http = new HttpClient();
         while (!HasEnded && Age < LongestStart)
         {
             try
             {
-                using var answer = await http.GetAsync(new Uri(_place.Address, "health/live"));
-                return answer.IsSuccessStatusCode;
+                using var answer = await http.GetAsync(new Uri(_place.Address, "health/ready"));
+                if (answer.IsSuccessStatusCode)
+                {
+                    return true;
+                }
             }
             catch (HttpRequestException)
             {
                 // Nobody listens there yet.
-                await Task.Delay(Often, _clock);
             }
+
+            await Task.Delay(Often, _clock);
         }
 
         return false;
