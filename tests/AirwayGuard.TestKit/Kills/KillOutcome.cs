@@ -20,7 +20,7 @@ public sealed record KillOutcome(KillSettings Settings, IReadOnlyList<string> Sc
     public int DueTimes { get; init; }
 
     /// <summary>Kills by what the service had last committed before: kept, a finding, sent, …</summary>
-    public IReadOnlyDictionary<string, int> LastDone { get; init; } = new Dictionary<string, int>();
+    public IReadOnlyDictionary<string, int> LastDone { get; init; } = new Dictionary<string, int>(StringComparer.Ordinal);
 
     public bool Held => Broken.Count == 0;
 

@@ -8,8 +8,8 @@ namespace AirwayGuard.TestKit.Kills;
 /// <summary>The lives of the service, each ended at a moment of its own.</summary>
 internal sealed class Lives(ServedSandbox server, ServicePlace place, TimeProvider clock, Random random)
 {
-    private const int BeforeFirstSweep = 3;
-    private static readonly TimeSpan LongestLife = TimeSpan.FromSeconds(6);
+    private const int BeforeFirstSweep = 1;
+    private static readonly TimeSpan LongestLife = TimeSpan.FromSeconds(12);
 
     public int Count => Schedule.Count;
 
@@ -25,10 +25,15 @@ internal sealed class Lives(ServedSandbox server, ServicePlace place, TimeProvid
     public async Task LiveAndDieAsync()
     {
         var moment = Count == BeforeFirstSweep ? Moment.FirstSweep : Moment.Draw(random);
-        var comes = moment.Kind is MomentKind.Asking or MomentKind.Writing ? server.Traffic.ComesAsync(moment.Requests, moment.Counts) : Task.FromResult("");
+        var comes = new TaskCompletionSource<string>(TaskCreationOptions.RunContinuationsAsynchronously);
+        server.Traffic.Await(moment.Requests, moment.Counts, last => comes.TrySetResult(last));
         using var service = ServiceProcess.Start(place, clock);
-        var last = moment.Kind == MomentKind.Ready ? await service.IsReadyAsync() ? "ready" : "never ready"
-            : await Task.WhenAny(comes, Task.Delay(LongestLife, clock), service.EndedAsync()) == comes ? await comes : "fewer came";
+        var last = moment.Kind switch
+        {
+            MomentKind.InStart => "",
+            MomentKind.Ready => await service.IsReadyAsync() ? "ready" : "never ready",
+            _ => await Task.WhenAny(comes.Task, Task.Delay(LongestLife, clock), service.EndedAsync()) == comes.Task ? await comes.Task : "fewer came",
+        };
         await Task.Delay(moment.Then, clock);
         if (service.HasEnded)
         {

@@ -10,18 +10,17 @@ internal sealed class ServerTraffic
 
     private readonly Lock _gate = new();
     private Func<string, string, bool>? _isAwaited;
-    private TaskCompletionSource<string>? _came;
+    private Action<string>? _come;
     private int _toCome;
 
-    /// <summary>Done when so many more requests of this kind have come; they are still unanswered then.</summary>
-    /// <param name="isMeant">Of method and type.</param>
-    /// <returns>Method and type of the last.</returns>
-    public Task<string> ComesAsync(int requests, Func<string, string, bool> isMeant)
+    /// <summary>Waits for so many more requests; they are still unanswered then.</summary>
+    /// <param name="isMeant">Whether one counts, of method and type.</param>
+    /// <param name="come">Told method and type of the last, once.</param>
+    public void Await(int requests, Func<string, string, bool> isMeant, Action<string> come)
     {
         lock (_gate)
         {
-            (_toCome, _isAwaited, _came) = (requests, isMeant, new TaskCompletionSource<string>(TaskCreationOptions.RunContinuationsAsynchronously));
-            return _came.Task;
+            (_toCome, _isAwaited, _come) = (requests, isMeant, come);
         }
     }
 
@@ -30,9 +29,10 @@ internal sealed class ServerTraffic
         lock (_gate)
         {
             var type = request.Path.Value?.Split('/').ElementAtOrDefault(2) ?? "";
-            if (_came is not null && request.Headers.UserAgent != Poster && _isAwaited!(request.Method, type) && --_toCome == 0)
+            if (_come is not null && request.Headers.UserAgent != Poster && _isAwaited!(request.Method, type) && --_toCome == 0)
             {
-                _came.TrySetResult($"{request.Method} of {type}");
+                _come($"{request.Method} of {type}");
+                _come = null;
             }
         }
     }
