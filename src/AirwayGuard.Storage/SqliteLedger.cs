@@ -54,11 +54,6 @@ public sealed class SqliteLedger : ILedger
             var file = LedgerFile.In(folder);
             writing = Database.OpenWriter(file);
             MigrationRunner.Run(writing, options.Migrations, clock.GetUtcNow());
-            if (!options.Shared)
-            {
-                Claims.FreeForJudging(writing);
-            }
-
             return ValueTask.FromResult(new SqliteLedger(file, folderLock, writing, options, clock));
         }
         catch (Exception trouble)

@@ -33,35 +33,6 @@ public sealed class CrashTests : IDisposable
         Assert.True(found.Count > 5, "The cuts fell into too few places to tell anything.");
     }
 
-    /// <summary>A claim that was held by a process that died would hold up its patient for as long as the lease lasts.</summary>
-    [Fact]
-    public async Task A_patient_claimed_by_a_process_that_died_is_judged_at_the_next_start()
-    {
-        var (stop, lease) = (TestContext.Current.CancellationToken, TimeSpan.FromMinutes(1));
-        using var copy = new TestFolder();
-        await using (var ledger = await SqliteLedger.OpenAsync(_folder.Path, new SqliteLedgerOptions(), new SetClock(Charted.Morning)))
-        {
-            await ledger.KeepAsync([Charted.Vacuum(ledger, "1", "1", "Patient/1", 180)], null, stop);
-            Assert.NotNull(await ledger.ClaimAsync(WorkKind.Judge, lease, Charted.Morning, stop));
-            foreach (var name in new[] { "ledger.db", "ledger.db-wal" })
-            {
-                await using var from = new FileStream(Path.Combine(_folder.Path, name), FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-                await using var to = File.Create(Path.Combine(copy.Path, name));
-                await from.CopyToAsync(to, stop);
-            }
-        }
-
-        await using (var beside = await SqliteLedger.OpenAsync(copy.Path, new SqliteLedgerOptions { Shared = true }, new SetClock(Charted.Morning)))
-        {
-            Assert.Null(await beside.ClaimAsync(WorkKind.Judge, lease, Charted.Morning, stop));
-        }
-
-        await using var again = await SqliteLedger.OpenAsync(copy.Path, new SqliteLedgerOptions(), new SetClock(Charted.Morning));
-        var work = (await again.ClaimAsync(WorkKind.Judge, lease, Charted.Morning, stop))!;
-        Assert.Equal(again.Intern("Patient/1"), work.Patient);
-        Assert.Equal((2, 2L), (work.Attempts, work.Fence));
-    }
-
     private async Task<(byte[] Database, byte[] Log)> Written(int commits, CancellationToken stop)
     {
         await using var ledger = await SqliteLedger.OpenAsync(_folder.Path, new SqliteLedgerOptions(), new SetClock(Charted.Morning));
