@@ -16,6 +16,11 @@ if (args is [YearCommand.Name, ..])
     return await YearCommand.RunAsync(args[1..], Console.Out, Console.Error);
 }
 
+if (args is [KillsCommand.Name, ..])
+{
+    return await KillsCommand.RunAsync(args[1..], Console.Out, Console.Error);
+}
+
 IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark()];
 if (!RunOptions.TryParse(args, [.. all.Select(benchmark => benchmark.Name)], out var options, out var problem))
 {

@@ -21,6 +21,11 @@ internal static class PocoParse
         isDoubled = false;
         try
         {
+            if (NullElements.AreIn(body))
+            {
+                return null;
+            }
+
             if (TryParse(body, parser, out var resource))
             {
                 return resource;

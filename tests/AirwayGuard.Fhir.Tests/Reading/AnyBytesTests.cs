@@ -54,6 +54,20 @@ public sealed class AnyBytesTests
         Assert.False(read.Reading.Readable);
     }
 
+    // R4's JSON has a null in a list only where a primitive has extensions and no value.
+    [Theory]
+    [InlineData("""{"resourceType":"Device","id":"d","identifier":[null],"type":{"text":"x"}}""", true)]
+    [InlineData("""{"resourceType":"Observation","id":"o","status":"final","code":{"coding":[null]},"subject":{"reference":"Patient/p"},"effectiveDateTime":"2026-03-01T09:55:00Z","identifier":[null]}""", true)]
+    [InlineData("""{"resourceType":"Patient","id":"p","name":[{"given":[null,"A"],"_given":[{"extension":[{"url":"u","valueString":"x"}]},null]}],"birthDate":"1961-04-05"}""", false)]
+    public void A_null_in_a_list_of_elements_is_unreadable(string text, bool isUnreadable)
+    {
+        var read = Some.Read(text);
+
+        Assert.Equal(isUnreadable, !read.Reading.Readable);
+        Assert.Equal(isUnreadable, read.Reading.Problems.Count > 0);
+        new ChartedText().ValueOf(System.Text.Encoding.UTF8.GetBytes(text), 0);
+    }
+
     [Fact]
     public void Bytes_that_are_no_UTF_8_are_not_JSON() =>
         Assert.Equal("AG2003", Some.Read(new byte[] { (byte)'{', (byte)'"', 0xC3, 0x28, (byte)'"', (byte)':', (byte)'1', (byte)'}' }).Codes);

@@ -1,7 +1,9 @@
 using System.Globalization;
 using System.Text;
+using System.Text.Json.Nodes;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Sandbox;
 using AirwayGuard.Storage.Auditing;
 
 namespace AirwayGuard.TestKit.Simulation;
@@ -9,20 +11,21 @@ namespace AirwayGuard.TestKit.Simulation;
 /// <summary>Whether all that the server holds was kept and judged, each due time fell due once, and the audit trail is whole.</summary>
 internal static class ArrivalChecks
 {
-    public static async Task<IReadOnlyList<string>> FaultsAsync(SimulatedRun run)
+    /// <param name="heads">Heads of the audit trail as somebody outside had anchored them.</param>
+    public static async Task<IReadOnlyList<string>> FaultsAsync(ILedger ledger, ServerContents server, IReadOnlyList<string> patients, IReadOnlyList<AuditHead> heads)
     {
-        var (faults, ledger) = (new List<string>(), run.Ledger);
-        var judged = await JudgedUpToAsync(ledger, run.Plan.Patients);
+        var faults = new List<string>();
+        var judged = await JudgedUpToAsync(ledger, patients);
         foreach (var type in SimulatedBasis.Queries.Select(query => query.Type).Distinct(StringComparer.Ordinal))
         {
-            foreach (var version in run.Server.All(type))
+            foreach (var version in server.All(type))
             {
                 var position = await PositionOfAsync(ledger, $"{type}/{version.Id}", version.VersionId.ToString(CultureInfo.InvariantCulture));
                 if (position is not { } kept)
                 {
                     faults.Add($"A resource of type {type} on the server was never kept.");
                 }
-                else if (type is not ("DetectedIssue" or "Flag") && judged.Values.All(upTo => upTo < kept)
+                else if (type is not ("DetectedIssue" or "Flag") && judged.GetValueOrDefault(PatientOf(version)) < kept
                     && !await NeverSaidAnythingAsync(ledger, $"{type}/{version.Id}", kept))
                 {
                     faults.Add($"{type}/{version.Id} was never judged.");
@@ -30,9 +33,9 @@ internal static class ArrivalChecks
             }
         }
 
-        faults.AddRange(await DeletionFaultsAsync(run));
+        faults.AddRange(await DeletionFaultsAsync(ledger, server));
         faults.AddRange(await DueFaultsAsync(ledger));
-        var verdict = await AuditChain.Verify(ledger.AuditTrailAsync(CancellationToken.None), run.Heads, CancellationToken.None);
+        var verdict = await AuditChain.Verify(ledger.AuditTrailAsync(CancellationToken.None), heads, CancellationToken.None);
         if (!verdict.IsSound)
         {
             faults.Add($"The audit trail is {verdict.Fault} at entry {verdict.FirstBad}.");
@@ -57,6 +60,10 @@ internal static class ArrivalChecks
         return judged.Where(one => patients.Contains(one.Key["Patient/".Length..], StringComparer.Ordinal)).ToDictionary(StringComparer.Ordinal);
     }
 
+    // Of a patient's own file and of what is charted of one.
+    private static string PatientOf(StoredVersion version) =>
+        version.Type == "Patient" ? "Patient/" + version.Id : JsonNode.Parse(version.Body.Span)!["subject"]?["reference"]?.GetValue<string>() ?? "";
+
     private static async Task<Position?> PositionOfAsync(ILedger ledger, string name, string version)
     {
         var kind = References.KindOf(name.AsSpan(0, name.IndexOf('/', StringComparison.Ordinal)));
@@ -80,16 +87,16 @@ internal static class ArrivalChecks
     }
 
     // What was never seen before it was deleted was never charted.
-    private static async Task<IReadOnlyList<string>> DeletionFaultsAsync(SimulatedRun run)
+    private static async Task<IReadOnlyList<string>> DeletionFaultsAsync(ILedger ledger, ServerContents server)
     {
         var faults = new List<string>();
-        foreach (var id in run.Server.DeletedRows)
+        foreach (var id in server.DeletedRows)
         {
-            var row = run.Ledger.Entities.Intern(EntityKind.Row, Encoding.UTF8.GetBytes("Observation/" + id));
+            var row = ledger.Entities.Intern(EntityKind.Row, Encoding.UTF8.GetBytes("Observation/" + id));
             var kept = new List<Arrival?>();
-            foreach (var position in await run.Ledger.VersionsAsync(row, CancellationToken.None))
+            foreach (var position in await ledger.VersionsAsync(row, CancellationToken.None))
             {
-                kept.Add(await run.Ledger.ArrivalAsync(position, CancellationToken.None));
+                kept.Add(await ledger.ArrivalAsync(position, CancellationToken.None));
             }
 
             if (kept.Count > 0 && kept.All(arrival => arrival?.Kind != ArrivalKind.Deletion))

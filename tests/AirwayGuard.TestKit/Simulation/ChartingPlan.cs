@@ -11,10 +11,13 @@ internal sealed class ChartingPlan
 
     private readonly Random _random;
     private readonly List<ChartingAct> _acts = [];
+    private readonly List<TimeSpan> _passes = [];
+    private readonly DateTimeOffset _start;
     private int _rows;
 
-    private ChartingPlan(int seed) => _random = new Random(seed);
+    private ChartingPlan(int seed, DateTimeOffset start) => (_random, _start) = (new Random(seed), start);
 
+    /// <summary>When the simulator's charting begins.</summary>
     public static readonly DateTimeOffset Start = new(2026, 3, 1, 8, 0, 0, TimeSpan.Zero);
 
     /// <summary>By time; of one patient in the order in which they must be done.</summary>
@@ -22,10 +25,17 @@ internal sealed class ChartingPlan
 
     public IReadOnlyList<string> Patients { get; private set; } = [];
 
-    public static ChartingPlan Draw(int seed)
+    /// <summary>When passes began, after the beginning.</summary>
+    public IReadOnlyList<TimeSpan> Passes => _passes;
+
+    public static ChartingPlan Draw(int seed) => Draw(seed, Start, "p");
+
+    /// <param name="start">When its charting begins.</param>
+    /// <param name="patients">What the ids of its patients begin with.</param>
+    public static ChartingPlan Draw(int seed, DateTimeOffset start, string patients)
     {
-        var plan = new ChartingPlan(seed);
-        plan.Patients = [.. Enumerable.Range(1, 1 + plan._random.Next(2)).Select(number => $"p{number}")];
+        var plan = new ChartingPlan(seed, start);
+        plan.Patients = [.. Enumerable.Range(1, 1 + plan._random.Next(2)).Select(number => $"{patients}{number}")];
         foreach (var patient in plan.Patients)
         {
             plan.Admit(patient);
@@ -37,7 +47,7 @@ internal sealed class ChartingPlan
 
     private void Admit(string patient)
     {
-        var rows = new ChartingRows(patient);
+        var rows = new ChartingRows(patient, _start);
         Add(patient, 0, "Patient", patient, rows.Person(), "admit");
         Add(patient, 0, "Encounter", "e-" + patient, rows.Stay(), "stay");
         if (_random.Next(3) > 0)
@@ -110,6 +120,7 @@ internal sealed class ChartingPlan
     {
         var (id, seconds) = (NextId(rows.Patient, "s"), new[] { 9, 15, 16, 22 }[_random.Next(4)]);
         passes.Add((id, At(minute, 0)));
+        _passes.Add(TimeSpan.FromMinutes(minute));
         Add(rows.Patient, minute + 1, "Observation", id, rows.Pass(id, At(minute, 0), seconds, "final"), $"pass of {seconds} s");
     }
 
@@ -168,5 +179,5 @@ internal sealed class ChartingPlan
 
     private string NextId(string patient, string kind) => $"{patient}-{kind}{++_rows}";
 
-    private static DateTimeOffset At(int minute, int second) => Start.AddMinutes(minute).AddSeconds(second);
+    private DateTimeOffset At(int minute, int second) => _start.AddMinutes(minute).AddSeconds(second);
 }

@@ -3,7 +3,8 @@ using System.Globalization;
 namespace AirwayGuard.TestKit.Simulation;
 
 /// <summary>Writes the charting of one patient as FHIR R4, with our own codes as they stand. All invented.</summary>
-internal sealed class ChartingRows(string patient)
+/// <param name="start">When it begins.</param>
+internal sealed class ChartingRows(string patient, DateTimeOffset start)
 {
     private const string Base = "https://airwayguard.example.org/fhir/CodeSystem/";
 
@@ -12,7 +13,7 @@ internal sealed class ChartingRows(string patient)
     public string Person() => $$"""{"resourceType":"Patient","id":"{{patient}}","birthDate":"1970-05-05"}""";
 
     public string Stay() =>
-        $$$"""{"resourceType":"Encounter","id":"e-{{{patient}}}","status":"in-progress","class":{"system":"http://terminology.hl7.org/CodeSystem/v3-ActCode","code":"IMP"},"subject":{"reference":"Patient/{{{patient}}}"},"period":{"start":"{{{Time(ChartingPlan.Start.AddHours(-6))}}}"}}""";
+        $$$"""{"resourceType":"Encounter","id":"e-{{{patient}}}","status":"in-progress","class":{"system":"http://terminology.hl7.org/CodeSystem/v3-ActCode","code":"IMP"},"subject":{"reference":"Patient/{{{patient}}}"},"period":{"start":"{{{Time(start.AddHours(-6))}}}"}}""";
 
     public string Vacuum(string id, DateTimeOffset at, int value, string status) => Row(
         id, "vacuum-pressure", status, $"\"effectiveDateTime\":\"{Time(at)}\"",

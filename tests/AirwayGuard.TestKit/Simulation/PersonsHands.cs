@@ -22,7 +22,7 @@ internal sealed class PersonsHands(SandboxRepository repository)
             .OrderBy(one => one.Key)
             .FirstOrDefault()?.Key;
 
-    /// <summary>Does it; false while it is not in force.</summary>
+    /// <summary>Does it; false while it is not in force, or where another wrote meanwhile.</summary>
     public bool TryDo(ActKind kind, Guid key)
     {
         var (type, copies) = (TypeOf(kind), Standing(TypeOf(kind)).Where(one => one.Written.Key == key && IsInForce(one.Written.Status)));
@@ -33,7 +33,11 @@ internal sealed class PersonsHands(SandboxRepository repository)
 
         if (kind is ActKind.DeleteFlag or ActKind.DeleteIssue)
         {
-            repository.Delete(type, version.Id);
+            if (!Wrote(() => repository.Delete(type, version.Id, new Preconditions(IfMatch: version.ETag))))
+            {
+                return false;
+            }
+
             _marks[key] = new PersonsMark(kind, type, version.Id, version.VersionId + 1);
             return true;
         }
@@ -52,7 +56,11 @@ internal sealed class PersonsHands(SandboxRepository repository)
                 break;
         }
 
-        repository.Update(type, version.Id, Encoding.UTF8.GetBytes(resource.ToJsonString()));
+        if (!Wrote(() => repository.Update(type, version.Id, Encoding.UTF8.GetBytes(resource.ToJsonString()), new Preconditions(IfMatch: version.ETag))))
+        {
+            return false;
+        }
+
         _marks[key] = new PersonsMark(kind, type, version.Id, version.VersionId + 1);
         return true;
     }
@@ -78,6 +86,19 @@ internal sealed class PersonsHands(SandboxRepository repository)
             {
                 yield return $"{mark.Type} {key}: {mark.Kind} by a person is not kept.";
             }
+        }
+    }
+
+    private static bool Wrote(Func<object?> write)
+    {
+        try
+        {
+            write();
+            return true;
+        }
+        catch (SandboxRefusalException refused) when (refused.Fault == SandboxFault.ConditionNotMet)
+        {
+            return false;
         }
     }
 

@@ -1,5 +1,4 @@
 using System.Text;
-using System.Text.Json.Nodes;
 using AirwayGuard.Sandbox;
 using AirwayGuard.Sandbox.Http;
 using AirwayGuard.Sandbox.Subscriptions;
@@ -20,24 +19,18 @@ internal sealed class SimulatedServer : IDisposable
         _repository = new SandboxRepository(new SandboxOptions { Folder = folder, StampsGoBack = stampsGoBack, WaitsForDisk = false }, clock);
         _dispatcher = new SubscriptionDispatcher(_repository, notices, clock);
         Handler = new SandboxHandler(new SandboxServer(_repository, clock));
-        Hands = new PersonsHands(_repository);
+        Contents = new ServerContents(_repository);
     }
 
     public HttpMessageHandler Handler { get; }
 
     public ServerClock Clock { get; }
 
+    /// <summary>What is there.</summary>
+    public ServerContents Contents { get; }
+
     /// <summary>What people did to our resources.</summary>
-    public PersonsHands Hands { get; }
-
-    /// <summary>The versions that Provenances speak of.</summary>
-    public IEnumerable<string> ProvenanceTargets =>
-        All("Provenance").Select(version => JsonNode.Parse(version.Body.Span)!["target"]?[0]?["reference"]?.GetValue<string>() ?? "");
-
-    /// <summary>Ids of the charted rows that were deleted.</summary>
-    public IEnumerable<string> DeletedRows => _repository.History("Observation").Where(version => version.IsDeletion).Select(version => version.Id).Distinct(StringComparer.Ordinal);
-
-    public IReadOnlyList<StoredVersion> All(string type) => _repository.Search(type, "");
+    public PersonsHands Hands => Contents.Hands;
 
     /// <summary>A person charts or deletes a row.</summary>
     /// <param name="stamped">How long before now the server stamped it, but never before the version that it follows.</param>

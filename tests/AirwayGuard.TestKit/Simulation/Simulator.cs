@@ -30,7 +30,7 @@ public static class Simulator
         var hand = new HandScope(run.Server.Hands.Marks, expected, recorded);
         broken.AddRange(await FaultsAsync(run, recorded));
         broken.AddRange(FindingsComparison.Differences(recorded, expected, "without faults", hand, ignoreClosing: false));
-        broken.AddRange(WrittenChecks.Differences(run.Server, straight.Server, hand));
+        broken.AddRange(WrittenChecks.Differences(run.Server.Contents, straight.Server.Contents, hand));
 
         var (refusedByFence, refusedByDisk) = (run.RefusedByFence, run.RefusedByDisk);
         await run.StartAnewAsync(folder.Sub("anew"));
@@ -45,5 +45,8 @@ public static class Simulator
     }
 
     private static async Task<IReadOnlyList<string>> FaultsAsync(SimulatedRun run, IReadOnlyDictionary<Guid, RecordedFinding> recorded) =>
-        [.. run.Troubles, .. await ArrivalChecks.FaultsAsync(run), .. WrittenChecks.Faults(run.Server, recorded, run.HasTwoWriters, run.HasRaced), .. run.Server.Hands.Faults()];
+        [
+            .. run.Troubles, .. await ArrivalChecks.FaultsAsync(run.Ledger, run.Server.Contents, run.Plan.Patients, run.Heads),
+            .. WrittenChecks.Faults(run.Server.Contents, recorded, run.HasTwoWriters, run.HasRaced), .. run.Server.Hands.Faults(),
+        ];
 }

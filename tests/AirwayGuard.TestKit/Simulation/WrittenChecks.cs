@@ -5,10 +5,10 @@ namespace AirwayGuard.TestKit.Simulation;
 /// <summary>Whether what stands on the server is what the ledger records: once each, in its state, and a person's closing left alone.</summary>
 internal static class WrittenChecks
 {
-    public static IReadOnlyList<WrittenResource> On(SimulatedServer server) =>
+    public static IReadOnlyList<WrittenResource> On(ServerContents server) =>
         [.. new[] { "DetectedIssue", "Flag" }.SelectMany(server.All).Select(version => WrittenResource.Read(version.Body.Span))];
 
-    public static IEnumerable<string> Faults(SimulatedServer server, IReadOnlyDictionary<Guid, RecordedFinding> recorded, bool hasTwoWriters, bool hasRaced)
+    public static IEnumerable<string> Faults(ServerContents server, IReadOnlyDictionary<Guid, RecordedFinding> recorded, bool hasTwoWriters, bool hasRaced)
     {
         var (written, marks) = (On(server).ToLookup(one => one.Key), server.Hands.Marks);
         foreach (var same in written)
@@ -52,7 +52,7 @@ internal static class WrittenChecks
     /// What stands on two servers after the same charting, said in fields that are fixed (docs/meanings.md); statuses are held against the
     /// ledgers. What is there on one only is told by the ledgers too: it may have been over, or taken back, before anybody looked.
     /// </summary>
-    public static IEnumerable<string> Differences(SimulatedServer here, SimulatedServer there, HandScope hand)
+    public static IEnumerable<string> Differences(ServerContents here, ServerContents there, HandScope hand)
     {
         var other = On(there).Where(IsCompared).ToLookup(one => one.Key);
         foreach (var one in On(here).Where(IsCompared).OrderBy(one => one.Key))
