@@ -21,11 +21,6 @@ internal static class PocoParse
         isDoubled = false;
         try
         {
-            if (NullElements.AreIn(body))
-            {
-                return null;
-            }
-
             if (TryParse(body, parser, out var resource))
             {
                 return resource;
@@ -53,11 +48,15 @@ internal static class PocoParse
         {
             read();
         }
-        catch (Exception refused) when (refused is Hl7.Fhir.Validation.CodedValidationException or InvalidCastException or FormatException)
+        catch (Exception refused) when (IsOfAWrongForm(refused))
         {
             scribe.Unreadable(Codes.Unreadable, "An element has a form that its type does not have.");
         }
     }
+
+    /// <summary>What reading an element of a wrong form throws: the SDK's getters do, and in a list the SDK leaves a null in its place.</summary>
+    public static bool IsOfAWrongForm(Exception refused) =>
+        refused is Hl7.Fhir.Validation.CodedValidationException or InvalidCastException or FormatException or NullReferenceException;
 
     private static bool TryParse(ReadOnlyMemory<byte> body, FhirJsonDeserializer parser, out Resource? resource)
     {

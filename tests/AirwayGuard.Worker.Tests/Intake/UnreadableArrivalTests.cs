@@ -17,7 +17,7 @@ public sealed class UnreadableArrivalTests
     public async Task WhatTheReaderCannotReadIsParkedWithItsCode_AndTheRestIsJudged()
     {
         var stop = TestContext.Current.CancellationToken;
-        await using var bench = await PipelineBench.StartAsync(Ward.Morning);
+        await using var bench = await PipelineBench.StartAsync(Ward.Morning.AddHours(1));
         using var board = new NoticeBoard();
         var source = new FixedSource(("Patient", "p", Ward.Patient), ("Observation", "bad", """{"resourceType":"Observation","id":"bad","""), ("Observation", "o1", Ward.Vacuum("o1", 220, 10)));
         var sweep = new SweepStep(bench.Ledger, source, new FhirArrivalReader(ShippedMaps.StandardCodes), board, new IntakeHealth(), new IntakeOptions(), bench.Clock, NullLogger<SweepStep>.Instance);
@@ -34,7 +34,7 @@ public sealed class UnreadableArrivalTests
     public async Task WhatTheReaderHasAFaultOnIsParked_AndTheRestIsJudged()
     {
         var stop = TestContext.Current.CancellationToken;
-        await using var bench = await PipelineBench.StartAsync(Ward.Morning);
+        await using var bench = await PipelineBench.StartAsync(Ward.Morning.AddHours(1));
         using var board = new NoticeBoard();
         var source = new FixedSource(("Patient", "p", Ward.Patient), ("Observation", "bad", Ward.Vacuum("bad", 230, 5)), ("Observation", "o1", Ward.Vacuum("o1", 220, 10)));
         var sweep = new SweepStep(bench.Ledger, source, new FaultyReader(), board, new IntakeHealth(), new IntakeOptions(), bench.Clock, NullLogger<SweepStep>.Instance);

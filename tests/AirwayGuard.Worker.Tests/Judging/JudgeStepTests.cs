@@ -12,7 +12,7 @@ public sealed class JudgeStepTests : IAsyncLifetime
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
-    public async ValueTask InitializeAsync() => _bench = await PipelineBench.StartAsync(Ward.Morning);
+    public async ValueTask InitializeAsync() => _bench = await PipelineBench.StartAsync(Ward.Morning.AddHours(1));
 
     public async ValueTask DisposeAsync() => await _bench.DisposeAsync();
 

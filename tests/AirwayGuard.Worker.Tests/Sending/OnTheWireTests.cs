@@ -14,7 +14,7 @@ public sealed class OnTheWireTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _bench = await PipelineBench.StartAsync(Ward.Morning);
+        _bench = await PipelineBench.StartAsync(Ward.Morning.AddHours(1));
         await _bench.PutAsync(Ward.Patient);
         await _bench.PutAsync(Ward.Vacuum("o1", 220, 10));
         await _bench.SweepAsync();
