@@ -22,7 +22,9 @@ public sealed class PatientJudge(RuleSet rules, IEntityNames names)
     /// <summary>Judges what has begun at the time of judging; where more lies ahead, its beginning is among what falls due.</summary>
     public DerivedFindings Judge(in Timeline known, in JudgeSettings settings)
     {
-        var timeline = Begun.At(known, settings.AsOf, out var next);
+        var next = long.MaxValue;
+        // A single run over all the charting there is has no now that anything could lie ahead of.
+        var timeline = settings.WaitsAreOver ? known : Begun.At(known, settings.AsOf, out next);
         _verdicts.Clear();
         CareAssembler.Assemble(timeline, names, _care);
         var sink = _verdicts;

@@ -1,3 +1,5 @@
+using System.Net;
+using System.Net.Sockets;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Host.Service;
 using AirwayGuard.Sandbox;
@@ -34,6 +36,11 @@ internal static class ServeCommand
                 return ExitCodes.Found;
             }
 
+            if (IsTaken(plan.Listen))
+            {
+                return await RefuseAddressAsync(voice, plan);
+            }
+
             return await RunAsync(builder, plan, ledger, voice, stop);
         }
         catch (LedgerException refused)
@@ -48,8 +55,29 @@ internal static class ServeCommand
         }
         catch (IOException taken) when (taken.InnerException is AddressInUseException)
         {
-            await voice.TellAsync(new Problem(Codes.AddressInUse, plan.Listen.AbsoluteUri, "another process listens there"));
-            return ExitCodes.Found;
+            return await RefuseAddressAsync(voice, plan);
+        }
+    }
+
+    private static async Task<int> RefuseAddressAsync(ServiceVoice voice, ServicePlan plan)
+    {
+        await voice.TellAsync(new Problem(Codes.AddressInUse, plan.Listen.AbsoluteUri, "another process listens there"));
+        return ExitCodes.Found;
+    }
+
+    // Asked before the host starts, which tells of its background services as failed where its server cannot.
+    private static bool IsTaken(Uri listen)
+    {
+        var address = IPAddress.TryParse(listen.DnsSafeHost, out var told) ? told : IPAddress.Loopback;
+        try
+        {
+            using var probe = new TcpListener(address, listen.Port);
+            probe.Start();
+            return false;
+        }
+        catch (SocketException refused) when (refused.SocketErrorCode == SocketError.AddressAlreadyInUse)
+        {
+            return true;
         }
     }
 

@@ -252,12 +252,6 @@ public sealed class ChartBuilder
         var judge = new PatientJudge(rules, _entities);
         using var lease = _chart.Load(root, _chart.Newest);
         var end = asOf is null ? At("28 00:00") : At(asOf);
-        foreach (ref readonly var fact in lease.View.Facts)
-        {
-            // Judged at no time of its own, a chart is judged once all of it has begun.
-            end = asOf is null && !fact.Has(FactMarks.Timeless) ? Math.Max(end, fact.EffectiveFrom) : end;
-        }
-
         return judge.Judge(lease.View, new JudgeSettings(end, asOf is null, unknownAge));
     }
 
