@@ -74,7 +74,7 @@ public sealed partial class SweepStep : IStep
         _pulled ??= await PulledPassAsync(now, stop);
         if (_pulled is { } pulled)
         {
-            _pulled = await PageAsync(pulled, now, stop);
+            _pulled = await PageAsync(pulled, stop);
             _longIsNext = _pulled is null;
             return StepResult.DidWork;
         }
@@ -90,7 +90,7 @@ public sealed partial class SweepStep : IStep
             return false;
         }
 
-        _long = await PageAsync(pass, now, stop);
+        _long = await PageAsync(pass, stop);
         return true;
     }
 
@@ -100,9 +100,11 @@ public sealed partial class SweepStep : IStep
     private static string WideCursorName(string query) => "sweep-wide:" + query;
 
     /// <returns>The pass as it goes on; null where it is over.</returns>
-    private async ValueTask<SweepPass?> PageAsync(SweepPass pass, DateTimeOffset now, CancellationToken stop)
+    private async ValueTask<SweepPass?> PageAsync(SweepPass pass, CancellationToken stop)
     {
         var page = await _source.PageAsync(pass.Query, pass.Since, pass.Next, stop);
+        // Of the answer, not of the question: one that was tried again for minutes would hide a step of the server's clock.
+        var now = _clock.GetUtcNow();
         if (page.Problem is { } problem)
         {
             // Asked anew from the cursor: a half-read pass is not continued over an outage. Other questions go on meanwhile.

@@ -136,6 +136,30 @@ public sealed class SweepStepTests : IAsyncLifetime
         Assert.Equal([null, Morning.AddMinutes(-5), Morning.AddMinutes(-15)], source.Asked.Select(asked => asked.Since));
     }
 
+    // A request that is tried again for as long as the clock was set back must not make the two look alike.
+    [Fact]
+    public async Task A_clock_set_back_is_told_by_the_time_of_the_answer_however_long_the_asking_took()
+    {
+        var (ahead, takes) = (TimeSpan.Zero, 0);
+        var source = new SourceFake("rows")
+        {
+            Answer = _ =>
+            {
+                _bench.Turn(takes);
+                return SourceFake.Page(_bench.Clock.GetUtcNow() + ahead);
+            },
+        };
+        await IntakeBench.SettleAsync(_bench.Sweep(source));
+        await _bench.RestartAsync();
+        (ahead, takes) = (TimeSpan.FromMinutes(-10), 600);
+        _bench.Turn(1_800);
+        var sweep = _bench.Sweep(source);
+        await sweep.StepAsync(TestContext.Current.CancellationToken);
+        await sweep.StepAsync(TestContext.Current.CancellationToken);
+
+        Assert.Equal([null, Morning.AddMinutes(-5), Morning.AddMinutes(-15)], source.Asked.Select(asked => asked.Since));
+    }
+
     [Fact]
     public async Task What_is_found_again_in_the_overlap_changes_nothing()
     {
