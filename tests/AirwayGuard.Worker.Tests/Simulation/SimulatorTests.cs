@@ -42,8 +42,8 @@ public sealed class SimulatorTests
     [InlineData(Sabotage.TroubleTakenForEmpty, 38)]
     [InlineData(Sabotage.DeletionsNotAsked, 72)]
     [InlineData(Sabotage.FullDiskIgnored, 67)]
-    [InlineData(Sabotage.FenceIgnored, 36)]
-    [InlineData(Sabotage.CopiesUnnoticed, 39)]
+    [InlineData(Sabotage.FenceIgnored, 116)]
+    [InlineData(Sabotage.CopiesUnnoticed, 63)]
     [InlineData(Sabotage.PersonsHandUnnoticed, 72)]
     [InlineData(Sabotage.SentForgotten, 105)]
     public async Task APromiseBrokenOnPurposeIsNoticed(Sabotage sabotage, int likelySeed)
