@@ -119,8 +119,9 @@ public static class Derivation
 
         if (count > 0)
         {
+            var identity = names.IdentityOf(line);
             into.Add(new DerivedCannotTell(
-                rule, timeline.Patient, names.IdentityOf(line), first, latest, [.. missing], count, [.. about]));
+                FindingKeys.CannotTell(rule.Id, names.IdentityOf(timeline.Patient), identity), rule, timeline.Patient, identity, first, latest, [.. missing], count, [.. about]));
         }
     }
 }

@@ -89,9 +89,14 @@ public sealed record DerivedFinding(
     public override string ToString() => $"DerivedFinding({Rule.Id}, {State})";
 }
 
-/// <summary>What a check could not tell about one line, with how often.</summary>
+/// <summary>What a check could not tell about one line, or of one order, with how often.</summary>
+/// <param name="Key">Of its record, by <see cref="FindingKeys.CannotTell"/>.</param>
+/// <param name="At">Of the first subject it could not be told of, UTC ticks.</param>
+/// <param name="Latest">Of the latest one.</param>
+/// <param name="Missing">What was lacking, each once.</param>
+/// <param name="About">Rows that made these subjects.</param>
 public sealed record DerivedCannotTell(
-    Rule Rule, Entity Patient, string Line, long At, long Latest, ImmutableArray<Missing> Missing, int Count, ImmutableArray<Entity> About)
+    Guid Key, Rule Rule, Entity Patient, string Line, long At, long Latest, ImmutableArray<Missing> Missing, int Count, ImmutableArray<Entity> About)
 {
     /// <summary>Says its check only.</summary>
     public override string ToString() => $"DerivedCannotTell({Rule.Id})";

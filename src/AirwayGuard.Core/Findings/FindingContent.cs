@@ -1,6 +1,8 @@
+using System.Collections.Immutable;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using AirwayGuard.Core.Measures;
 
 namespace AirwayGuard.Core.Findings;
 
@@ -19,6 +21,18 @@ public sealed record FindingContent(string Fingerprint, int Shown, string Line, 
 
     /// <summary>It ended because a policy came into force that does not make it; what it rests on is still charted.</summary>
     public bool OfAnotherPolicy { get; init; }
+
+    /// <summary>For what could not be told: what its judging lacked; default for a breach.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)]
+    public ImmutableArray<Missing> Missing { get; init; }
+
+    /// <summary>For what could not be told: what it was judged by; null for a breach, whose message says it.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public MessageBasis? CannotTellBasis { get; init; }
+
+    /// <summary>Names of what it was judged by; null where nothing was kept of it.</summary>
+    [JsonIgnore]
+    public MessageBasis? Basis => Issue?.Basis ?? Flag?.Basis ?? CannotTellBasis;
 
     private static readonly JsonSerializerOptions Options = new()
     {

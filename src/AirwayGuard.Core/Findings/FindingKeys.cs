@@ -28,6 +28,13 @@ public static class FindingKeys
                 ? $"{Base}flag/{check}|{lineIdentity}|{anchor}"
                 : string.Create(CultureInfo.InvariantCulture, $"{Base}flag/{check}|{lineIdentity}|{anchor}|{shown}"));
 
+    /// <summary>
+    /// What a check could not tell: one per line and patient, and one per order. It names no resource on any server. The patient is in
+    /// it because one outlet may serve two beds, and each of the two is told of it.
+    /// </summary>
+    public static Guid CannotTell(string check, string patientIdentity, string lineIdentity) =>
+        NameBasedUuid.Create(NameBasedUuid.Urls, $"{Base}cannot-tell/{check}|{patientIdentity}|{lineIdentity}");
+
     /// <summary>An instant as an anchor: UTC, milliseconds.</summary>
     public static string Anchor(long utcTicks) =>
         new DateTime(utcTicks, DateTimeKind.Utc).ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);

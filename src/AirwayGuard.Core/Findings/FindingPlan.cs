@@ -23,7 +23,10 @@ public enum FindingStep : byte
     /// <summary>The policy now in force does not make it: history stays, the Flag ends.</summary>
     Retire,
 
-    /// <summary>An occurrence says what it said and rests on what it rested on; its state or its spell is another: recorded, not sent.</summary>
+    /// <summary>
+    /// An occurrence says what it said and rests on what it rested on; its state or its spell is another: recorded, not sent. What
+    /// could not be told lacks what it lacked, once more or once less.
+    /// </summary>
     Follow,
 }
 
@@ -35,6 +38,9 @@ public enum FindingStep : byte
 public sealed record FindingPlanItem(
     FindingStep Step, FindingKind Kind, Guid Key, DerivedFinding? Finding, Occurrence? Occurrence, FindingRecord? Prior, string Fingerprint, int Shown, Guid? Replaces)
 {
+    /// <summary>For what a check could not tell, as the facts make it now; null for a breach, and for what can be told by now.</summary>
+    public DerivedCannotTell? CannotTell { get; init; }
+
     /// <summary>Says what is to happen to which key.</summary>
     public override string ToString() => $"FindingPlanItem({Step}, {Kind}, {Key})";
 }

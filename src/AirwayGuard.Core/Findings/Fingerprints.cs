@@ -17,12 +17,17 @@ public static class Fingerprints
     /// <summary>Of a record that ended with its order.</summary>
     public const string OrderEnded = "order-ended";
 
+    /// <summary>Of a record of what could not be told, once it can be told or is no longer asked.</summary>
+    public const string Told = "told";
+
     private static readonly string[] OccurrenceMembers =
     [
         "severity", "value", "unit", "code", "age band", "time", "withheld", "limit comparison", "limit", "upper limit", "limit unit", "limit code", "limit source",
     ];
 
     private static readonly string[] SpellMembers = ["state", "end", "withheld", "severity"];
+
+    private static readonly string[] CannotTellMembers = ["missing", "silent", "count", "time", "latest time"];
 
     public static string Of(Occurrence occurrence)
     {
@@ -48,6 +53,9 @@ public static class Fingerprints
 
         return text.ToString();
     }
+
+    public static string Of(DerivedCannotTell one) => string.Create(
+        CultureInfo.InvariantCulture, $"{string.Join(',', one.Missing)}|{one.Rule.Mode == Mode.Silent}|{one.Count}|{one.At}|{one.Latest}");
 
     /// <summary>Whether an occurrence's fingerprint names a version of a row that is older than a position.</summary>
     public static bool RestsOnOlder(string occurrence, Entity row, Position than)
@@ -92,6 +100,12 @@ public static class Fingerprints
             return found;
         }
 
+        if (kind == FindingKind.CannotTell)
+        {
+            Compare(CannotTellMembers, "", recorded.Split('|'), now.Split('|'), "", found);
+            return found;
+        }
+
         var (before, after) = (Parts(recorded), Parts(now));
         Compare(SpellMembers, "", before.Head, after.Head, "", found);
         foreach (var (key, occurrence) in before.Occurrences)
@@ -128,7 +142,7 @@ public static class Fingerprints
     }
 
     private static string Shown(string name, string value) => value.Length == 0 ? "none"
-        : name is "time" or "end" && long.TryParse(value, CultureInfo.InvariantCulture, out var ticks) ? (ticks == 0 ? "none" : FindingKeys.Anchor(ticks))
+        : name is "time" or "latest time" or "end" && long.TryParse(value, CultureInfo.InvariantCulture, out var ticks) ? (ticks == 0 ? "none" : FindingKeys.Anchor(ticks))
         : value;
 
     // An occurrence begins with its key, 32 hexadecimal digits and a colon; the rows it rests on begin with a shorter number.

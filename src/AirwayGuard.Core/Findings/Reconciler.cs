@@ -28,11 +28,12 @@ public static class Reconciler
             }
         }
 
+        CannotTellPlan.Add(derived.CannotTell, records, items);
         var ended = EndedWithTheirOrders(prior, derived, seen);
         var ofAnotherPolicy = OfAnotherPolicy(prior, seen, file);
         foreach (var record in prior)
         {
-            if (!seen.Contains(record.Key) && record.State != FindingState.Withdrawn)
+            if (!seen.Contains(record.Key) && record.State != FindingState.Withdrawn && record.Kind != FindingKind.CannotTell)
             {
                 PlanVanished(record, policy.Rules, ended.Contains(record.Key), ofAnotherPolicy.Contains(record.Key), items);
             }
@@ -199,7 +200,7 @@ public static class Reconciler
         {
             items.Add(new FindingPlanItem(FindingStep.Withdraw, record.Kind, record.Key, null, null, record, Fingerprints.Withdrawn, 1, null));
         }
-        else if (record.Kind != FindingKind.CannotTell && record.State == FindingState.Open)
+        else if (record.State == FindingState.Open)
         {
             items.Add(Retired(record, FindingContent.Read(record.Content.Span)));
         }

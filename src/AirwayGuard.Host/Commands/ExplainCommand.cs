@@ -102,7 +102,7 @@ internal static class ExplainCommand
     private static RuleSet? RulesOf(FindingRecord record, ServicePlan? plan)
     {
         var content = FindingContent.Read(record.Content.Span);
-        var sha = (content.Issue?.Basis ?? content.Flag?.Basis)?.RuleSetSha256;
+        var sha = content.Basis?.RuleSetSha256;
         if (plan is not null && (sha is null ? record.BasisSha256 == plan.Basis.Names.BasisSha256 : sha == plan.Basis.Rules.Sha256))
         {
             return plan.Basis.Rules;

@@ -32,8 +32,10 @@ internal static class ServiceEndpoints
     private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, TimeProvider clock)
     {
         var now = clock.GetUtcNow();
-        var rows = await StandingFindings.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), plan.Basis.Rules, plan.Basis.Live, now, context.RequestAborted);
-        return Results.Content(WardPage.Of(rows, plan, state.IsReady, now), "text/html", Encoding.UTF8);
+        var ledger = context.RequestServices.GetRequiredService<ILedger>();
+        var rows = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, now, context.RequestAborted);
+        var notTold = await NotTold.ReadAsync(ledger, now, context.RequestAborted);
+        return Results.Content(WardPage.Of(rows, notTold, plan, state.IsReady, now), "text/html", Encoding.UTF8);
     }
 
     // What a person has to look at stands below, by code; it is no reason to take the service for down.

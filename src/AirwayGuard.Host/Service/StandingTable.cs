@@ -16,6 +16,13 @@ internal static class StandingTable
         await output.WriteLineAsync($"{standing.Count} {(standing.Count == 1 ? "finding stands" : "findings stand")} under {plan.Basis.Rules.Name} {plan.Basis.Rules.Version} ({(plan.Basis.Live ? "live" : "silent: nothing is written to the server")}).");
         await CountAsync(shown.Where(row => !row.Stands), row => row.Title, $"found with one pass, session, setting or order in the last {StandingFindings.Lately} hours", output);
         await CountAsync(all.Where(row => row.Withheld.Length > 0), row => $"{row.Title} ({row.Withheld})", "more recorded and withheld", output);
+        var notTold = await NotTold.ReadAsync(ledger, now, stop);
+        if (notTold.Count > 0)
+        {
+            await output.WriteLineAsync(
+                $"{notTold.Sum(row => row.Times)} not judged in the last {StandingFindings.Lately} hours, since something is not charted: {string.Join("; ", notTold.Select(row => $"{row.Times} {row.Title} ({row.Missing})"))}.");
+        }
+
         await output.WriteLineAsync("Limits need local approval; local policy and licensed practice decide. This is no alarm and no treatment advice.");
         await output.WriteLineAsync($"Open {plan.Listen} for what stands, {plan.FhirBase}/metadata for the server, {plan.Listen}health/ready for health. Ctrl-C stops.");
         if (plan.IsDemo)

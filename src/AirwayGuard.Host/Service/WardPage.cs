@@ -41,7 +41,7 @@ internal static class WardPage
     public static readonly string Policy =
         $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Style)))}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
-    public static string Of(IReadOnlyList<StandingRow> rows, ServicePlan plan, bool isReady, DateTimeOffset now)
+    public static string Of(IReadOnlyList<StandingRow> rows, IReadOnlyList<NotToldRow> notTold, ServicePlan plan, bool isReady, DateTimeOffset now)
     {
         var html = new StringBuilder();
         html.Append("<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">")
@@ -55,6 +55,7 @@ internal static class WardPage
         var shown = rows.Where(row => row.Withheld.Length == 0).ToList();
         Standing(html, [.. shown.Where(row => row.Stands)]);
         Lately(html, [.. shown.Where(row => !row.Stands)]);
+        NotToldLately(html, notTold);
         Withheld(html, [.. rows.Where(row => row.Withheld.Length > 0)]);
         return html.Append("</main>\n<footer><nav aria-label=\"Other pages\">")
             .Append(plan.IsDemo ? "<a href=\"/fhir/metadata\">FHIR server of the demo</a>" : "")
@@ -85,7 +86,7 @@ internal static class WardPage
     }
 
     // Cards of a narrow screen are laid out as blocks, which takes a table's meaning from some browsers: the roles keep it.
-    private static void Table(StringBuilder html, string id, string caption, IReadOnlyList<StandingRow> rows, string[] headings)
+    private static void Begin(StringBuilder html, string id, string caption, string[] headings)
     {
         html.Append(CultureInfo.InvariantCulture, $"<table role=\"table\" id=\"{id}\"><caption>{caption}</caption><thead role=\"rowgroup\"><tr role=\"row\">");
         foreach (var heading in headings)
@@ -94,6 +95,11 @@ internal static class WardPage
         }
 
         html.Append("</tr></thead><tbody role=\"rowgroup\">\n");
+    }
+
+    private static void Table(StringBuilder html, string id, string caption, IReadOnlyList<StandingRow> rows, string[] headings)
+    {
+        Begin(html, id, caption, headings);
         foreach (var row in rows)
         {
             html.Append(CultureInfo.InvariantCulture, $"<tr role=\"row\"><th scope=\"row\" role=\"rowheader\" data-label=\"{Headings[0]}\">{Text(row.Patient)}</th>");
@@ -104,6 +110,32 @@ internal static class WardPage
             if (headings.Length == Headings.Length)
             {
                 Cell(html, 5, Text(row.Clears));
+            }
+
+            html.Append("</tr>\n");
+        }
+
+        html.Append("</tbody></table>\n");
+    }
+
+    // What is missing is no pass: the page that lists no finding must not be read as if everything had been judged.
+    private static void NotToldLately(StringBuilder html, IReadOnlyList<NotToldRow> rows)
+    {
+        if (rows.Count == 0)
+        {
+            return;
+        }
+
+        string[] headings = ["Check", "Not charted, or not readable", "Times", "Patients", "Latest"];
+        html.Append(CultureInfo.InvariantCulture, $"<h2>Could not be told in the last {StandingFindings.Lately} hours</h2>\n<p>These were not judged: what they need is missing. That is neither a breach nor a pass.</p>\n");
+        Begin(html, "not-told", string.Create(CultureInfo.InvariantCulture, $"{rows.Count} {(rows.Count == 1 ? "gap" : "gaps")} in what is charted, most often met first"), headings);
+        foreach (var row in rows)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<tr role=\"row\"><th scope=\"row\" role=\"rowheader\" data-label=\"{headings[0]}\">{Text(row.Title)}</th>");
+            string[] cells = [Text(row.Missing), row.Times.ToString(CultureInfo.InvariantCulture), Text(string.Join(", ", row.Patients)), Time(row.Latest)];
+            for (var i = 0; i < cells.Length; i++)
+            {
+                html.Append(CultureInfo.InvariantCulture, $"<td role=\"cell\" data-label=\"{headings[i + 1]}\">{cells[i]}</td>");
             }
 
             html.Append("</tr>\n");

@@ -8,6 +8,9 @@ internal static class AuditWords
 {
     public static string Of(AuditEntry entry) => entry.What switch
     {
+        "finding-raise" when IsCannotTell(entry) => "could not be told",
+        "finding-amend" when IsCannotTell(entry) => "could not be told: something else is missing, or again",
+        "finding-clear" when IsCannotTell(entry) => "told, or no longer asked",
         "finding-raise" => "raised",
         "finding-amend" => "changed on changed charting",
         "finding-clear" => "cleared",
@@ -28,6 +31,8 @@ internal static class AuditWords
         "sent" => Sent(entry),
         _ => entry.What,
     };
+
+    private static bool IsCannotTell(AuditEntry entry) => Member(entry, "kind") == nameof(Core.Findings.FindingKind.CannotTell);
 
     private static string Sent(AuditEntry entry)
     {

@@ -17,7 +17,7 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
     public async ValueTask<Explanation> RunAsync(FindingRecord record, RuleSet? rules, UnknownAge unknownAge, CancellationToken stop)
     {
         var content = FindingContent.Read(record.Content.Span);
-        var basis = content.Issue?.Basis ?? content.Flag?.Basis;
+        var basis = content.Basis;
         var point = (await ledger.JudgedAsync(record.Patient, stop)).LastOrDefault(one => one.UpTo == record.JudgedAt && one.BasisSha256 == record.BasisSha256);
         var history = await HistoryAsync(record, stop);
         var rule = rules?.Find(record.Check);
@@ -32,7 +32,7 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         var again = new JudgedAgain(point.UpTo.Value, new DateTimeOffset(point.AsOf, TimeSpan.Zero), Differences(record, content, basis, rules, seen));
         return new Explanation(
             record, content, ledger.NameOf(record.Patient), basis, seen.Finding, seen.Latest, seen.Airway,
-            seen.Facts.IsEmpty ? Recorded(content) : await RowsAsync(seen.Facts, stop),
+            seen.NotTold is { } notTold ? About(notTold) : seen.Facts.IsEmpty ? Recorded(content) : await RowsAsync(seen.Facts, stop),
             seen.ClearedBy is { } by ? (await RowsAsync([by], stop))[0] : null, history, rule?.ClearedBy ?? "",
             rules.Sources.FirstOrDefault(source => source.Id == seen.Latest?.Limit.Source)?.Title ?? "", again);
     }
@@ -42,13 +42,19 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         var timeline = lease.View;
         var judge = new PatientJudge(rules, ledger);
         var derived = judge.Judge(timeline, settings);
+        if (record.Kind == FindingKind.CannotTell)
+        {
+            var untold = derived.CannotTell.Where(one => one.Key == record.Key).ToList();
+            return new Seen(null, null, null, [], null) { NotTold = untold.Count == 0 ? null : CannotTellPlan.Together([.. untold]) };
+        }
+
         foreach (var finding in derived.Findings)
         {
             if (OccurrenceOf(finding, record, content) is { } latest)
             {
                 return new Seen(
                     finding, latest, AirwayOf(timeline, judge.Care, latest.At), FactsOf(timeline, latest),
-                    finding.ClearedBy is { } by && record.Kind == FindingKind.Spell ? Find(timeline, by) : null);
+                    finding.ClearedBy is { } by ? Find(timeline, by) : null);
             }
         }
 
@@ -117,6 +123,9 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         return rows.ToImmutable();
     }
 
+    // What could not be judged has no value: its rows are named alone.
+    private ImmutableArray<ExplainedRow> About(DerivedCannotTell notTold) => [.. notTold.About.Select(row => new ExplainedRow(ledger.NameOf(row), "", "", "", "", null, null))];
+
     // Where it does not come out again, what the record itself names.
     private static ImmutableArray<ExplainedRow> Recorded(FindingContent content)
     {
@@ -134,6 +143,11 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         if (basis is not null && basis.RuleSetSha256 != rules.Sha256)
         {
             found.Add($"rule set: recorded {basis.RuleSet} {basis.RuleSetVersion}, judged again by {rules.Name} {rules.Version}");
+        }
+
+        if (record.Kind == FindingKind.CannotTell)
+        {
+            return [.. found, .. NotToldDifferences(content.Fingerprint, seen.NotTold)];
         }
 
         var isGone = content.Fingerprint is Fingerprints.Withdrawn or Fingerprints.Retired or Fingerprints.OrderEnded;
@@ -157,11 +171,23 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         return found.ToImmutable();
     }
 
+    private static IReadOnlyList<string> NotToldDifferences(string recorded, DerivedCannotTell? now) => (recorded == Fingerprints.Told, now) switch
+    {
+        (true, null) => [],
+        (true, _) => ["verdict: recorded as told, now it cannot be told"],
+        (false, null) => ["verdict: recorded that it could not be told, now it can"],
+        _ => Fingerprints.Differences(FindingKind.CannotTell, recorded, Fingerprints.Of(now)),
+    };
+
     private async ValueTask<ImmutableArray<ExplainedEvent>> HistoryAsync(FindingRecord record, CancellationToken stop)
     {
         var entries = await ledger.AuditOfAsync(record.Key.ToString(), stop);
         return [.. entries.Select(entry => new ExplainedEvent(entry.Number, entry.At, AuditWords.Of(entry)))];
     }
 
-    private sealed record Seen(DerivedFinding? Finding, Occurrence? Latest, ExplainedAirway? Airway, ImmutableArray<Fact> Facts, Fact? ClearedBy);
+    private sealed record Seen(DerivedFinding? Finding, Occurrence? Latest, ExplainedAirway? Airway, ImmutableArray<Fact> Facts, Fact? ClearedBy)
+    {
+        /// <summary>For what could not be told: as judged again; null where it is told now.</summary>
+        public DerivedCannotTell? NotTold { get; init; }
+    }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Ports;
 
 namespace AirwayGuard.Worker.Explaining;
@@ -28,6 +29,9 @@ public sealed record Explanation(
     string Source,
     JudgedAgain? Again)
 {
+    /// <summary>For what could not be told: what was lacking, in words; empty for a breach.</summary>
+    public string Missing => Record.Kind == FindingKind.CannotTell ? string.Join(", ", Content.Missing.Select(MissingWords.Of)) : "";
+
     /// <summary>Says its check only.</summary>
     public override string ToString() => $"Explanation({Record.Check})";
 }

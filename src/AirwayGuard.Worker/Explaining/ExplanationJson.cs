@@ -49,7 +49,7 @@ public static class ExplanationJson
     {
         var (record, issue, flag) = (told.Record, told.Content.Issue, told.Content.Flag);
         json.WriteString("finding", record.Key.ToString());
-        json.WriteString("resource", record.Kind == FindingKind.Spell ? "Flag" : "DetectedIssue");
+        json.WriteString("resource", record.Kind == FindingKind.CannotTell ? null : ExplanationText.KindWords(record.Kind));
         json.WriteString("partOf", record.Parent == Guid.Empty ? null : record.Parent.ToString());
         json.WriteString("check", record.Check);
         json.WriteString("state", CheckReportJson.StateCode(record.State));
@@ -58,6 +58,11 @@ public static class ExplanationJson
         json.WriteString("at", CheckReportJson.TimeText(record.First));
         json.WriteString("latest", CheckReportJson.TimeText(record.Latest));
         json.WriteNumber("count", record.Count);
+        if (told.Missing.Length > 0)
+        {
+            json.WriteString("missing", told.Missing);
+        }
+
         json.WriteBoolean("late", record.Late);
         json.WriteString("say", told is { Finding: { } finding, Latest: { } said } ? Wording.Say(finding.Rule, said) : issue?.Say ?? flag?.Text);
         json.WriteString("do", told is { Finding: { } asked, Latest: { } of } ? Wording.Do(asked.Rule, of) : issue?.Do);

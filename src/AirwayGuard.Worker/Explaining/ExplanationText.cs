@@ -11,7 +11,7 @@ public static class ExplanationText
     {
         var (record, issue, flag) = (told.Record, told.Content.Issue, told.Content.Flag);
         var severity = told.Latest?.Severity ?? issue?.Severity ?? flag?.Severity;
-        into.WriteLine($"{(record.Kind == FindingKind.Spell ? "Flag" : "DetectedIssue")} {record.Key:D}");
+        into.WriteLine($"{KindWords(record.Kind)} {record.Key:D}");
         into.WriteLine($"{(severity is { } known ? CheckReportJson.SeverityCode(known).ToUpperInvariant() + "  " : "")}{record.Check}  {told.Patient}  {StateWords(told)}");
         Line(into, "", told is { Finding: { } finding, Latest: { } latest } ? Wording.Say(finding.Rule, latest) : issue?.Say ?? flag?.Text ?? "");
         Line(into, "", told is { Finding: { } asked, Latest: { } of } ? Wording.Do(asked.Rule, of) : issue?.Do ?? "");
@@ -25,7 +25,7 @@ public static class ExplanationText
         }
 
         into.WriteLine();
-        Line(into, "Ends with", told.Clears.Length > 0 ? told.Clears : "not known: its rule set is not at hand");
+        Line(into, "Ends with", told.Missing.Length > 0 ? $"charting what is missing: {told.Missing}" : told.Clears.Length > 0 ? told.Clears : "not known: its rule set is not at hand");
         WriteAgain(told, into);
         into.WriteLine();
         into.WriteLine(CheckReportText.Caution);
@@ -34,6 +34,11 @@ public static class ExplanationText
     /// <summary>The state in words; of what never left the service it says so.</summary>
     public static string StateWords(Explanation told)
     {
+        if (told.Record.Kind == FindingKind.CannotTell)
+        {
+            return told.Record.State == FindingState.Open ? "not judged: something is missing" : "over: what was missing was charted, or it is not asked any more";
+        }
+
         var state = told.Record.State switch
         {
             FindingState.Cleared => "cleared",
@@ -50,12 +55,21 @@ public static class ExplanationText
         });
     }
 
+    /// <summary>The resource that is written for it; of what could not be told none is.</summary>
+    public static string KindWords(FindingKind kind) => kind switch
+    {
+        FindingKind.Spell => "Flag",
+        FindingKind.Occurrence => "DetectedIssue",
+        _ => "Could not be told",
+    };
+
     private static void WriteJudged(Explanation told, TextWriter into)
     {
         var record = told.Record;
         Line(into, "Happened", record.Count > 1
             ? string.Create(CultureInfo.InvariantCulture, $"{record.Count} times, first {Time(record.First)}, latest {Time(record.Latest)}")
             : Time(record.First));
+        Line(into, "Missing", told.Missing);
         if (told.Latest is { } latest)
         {
             Line(into, "Value", ValueOf(latest));
@@ -136,13 +150,20 @@ public static class ExplanationText
 
         var when = string.Create(CultureInfo.InvariantCulture, $"as known at position {again.UpTo}, at {Time(again.AsOf.UtcTicks)}");
         Line(into, "Judged again", again.IsSame
-            ? $"{when}: the same came out ({(told.Finding is null ? "no breach any more" : "same identifier, verdict and value")})"
+            ? $"{when}: the same came out ({SameWords(told)})"
             : $"{when}: NOT the same");
         foreach (var difference in again.Differences)
         {
             into.WriteLine($"  {difference}");
         }
     }
+
+    private static string SameWords(Explanation told) => (told.Record.Kind, told.Record.State) switch
+    {
+        (FindingKind.CannotTell, FindingState.Open) => "it lacks the same",
+        (FindingKind.CannotTell, _) => "nothing is missing any more",
+        _ => told.Finding is null ? "no breach any more" : "same identifier, verdict and value",
+    };
 
     private static string ValueOf(Occurrence occurrence) => occurrence.Value is { } value ? Wording.Amount(value, occurrence.Unit) : occurrence.Code ?? "not charted";
 

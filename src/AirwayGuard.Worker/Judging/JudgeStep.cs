@@ -95,6 +95,12 @@ public sealed partial class JudgeStep(
                 outgoing.Add(message);
             }
 
+            // How often it could not be told is counted in the record; the trail has when that began, changed and ended.
+            if (item is { Kind: FindingKind.CannotTell, Step: FindingStep.Follow })
+            {
+                continue;
+            }
+
             audit.Add(new AuditNote("finding-" + item.Step.ToString().ToLowerInvariant(), item.Key.ToString(), Detail(item, record), default));
         }
 
@@ -114,6 +120,11 @@ public sealed partial class JudgeStep(
     private async ValueTask<(FindingRecord Record, Outgoing? Message)> ApplyAsync(
         FindingPlanItem item, PersonsActs acts, MessageBuilder builder, Work work, DateTimeOffset now, CancellationToken stop)
     {
+        if (item.Kind == FindingKind.CannotTell)
+        {
+            return (CannotTellRecord.Of(item, work, basis.Names), null);
+        }
+
         var before = item.Prior is null ? null : FindingContent.Read(item.Prior.Content.Span);
         var isRetired = item.Step == FindingStep.Retire;
         if (item.Step == FindingStep.Follow || (isRetired && (item.Kind == FindingKind.Occurrence || item.Prior!.State != FindingState.Open)))

@@ -49,6 +49,51 @@ public sealed class ExplainCommandTests : IAsyncLifetime
             words => Assert.Contains(words, text, StringComparison.Ordinal));
     }
 
+    [Fact]
+    public async Task WhatCouldNotBeTold_IsExplainedWithWhatIsMissing_AndComesOutTheSame()
+    {
+        await PutAsync(Ward.Patient.Replace(",\"birthDate\":\"1961-05-04\"", "", StringComparison.Ordinal), Ward.Vacuum("o1", 110, 10), Ward.Vacuum("o2", 115, 20));
+        await _bench.RoundAsync(TimeSpan.FromHours(3));
+        var key = (await _bench.FindingsAsync()).Single(record => record is { Kind: FindingKind.CannotTell, Check: "vacuum-above-ceiling" }).Key.ToString();
+
+        var (exit, text, errors) = await ExplainAsync(key);
+
+        Assert.Equal((0, ""), (exit, errors));
+        Assert.All(
+            [
+                $"Could not be told {key}",
+                "vacuum-above-ceiling  Patient/p  not judged: something is missing",
+                "Happened      2 times, first 2026-03-02T08:10:00Z, latest 2026-03-02T08:20:00Z",
+                "Missing       birth date",
+                "  Observation/o1\n  Observation/o2",
+                "  could not be told  (audit entry ",
+                "Ends with     charting what is missing: birth date",
+                "the same came out (it lacks the same)",
+            ],
+            words => Assert.Contains(words, text, StringComparison.Ordinal));
+        var (_, json, _) = await ExplainAsync(key, "--format", "json");
+        using var told = JsonDocument.Parse(json);
+        Assert.Equal(
+            (JsonValueKind.Null, "birth date", 2),
+            (told.RootElement.GetProperty("resource").ValueKind, told.RootElement.GetProperty("missing").GetString(), told.RootElement.GetProperty("count").GetInt32()));
+    }
+
+    [Fact]
+    public async Task WhatCanBeToldByNow_SaysSo()
+    {
+        await PutAsync(Ward.Patient.Replace(",\"birthDate\":\"1961-05-04\"", "", StringComparison.Ordinal), Ward.Vacuum("o1", 110, 10));
+        await _bench.RoundAsync(TimeSpan.FromHours(3));
+        await PutAsync(Ward.Patient);
+        await _bench.RoundAsync();
+        var key = (await _bench.FindingsAsync()).Single(record => record is { Kind: FindingKind.CannotTell, Check: "vacuum-above-ceiling" }).Key.ToString();
+
+        var (exit, text, _) = await ExplainAsync(key);
+
+        Assert.Equal(0, exit);
+        Assert.Contains("over: what was missing was charted, or it is not asked any more", text, StringComparison.Ordinal);
+        Assert.Contains("the same came out (nothing is missing any more)", text, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("urn:uuid:", 36)]
     [InlineData("", 36)]

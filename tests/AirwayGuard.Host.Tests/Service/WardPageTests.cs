@@ -90,10 +90,29 @@ public sealed class WardPageTests
         Assert.Equal("</td><script>alert(1)</script>", BodyOf(page).Descendants("td").ElementAt(2).Value);
     }
 
-    private static string Page(IReadOnlyList<StandingRow> rows)
+    [Fact]
+    public void WhatCouldNotBeTold_StandsInATableOfItsOwn_AndIsNoPass()
+    {
+        var gap = new NotToldRow("Catheter too wide", "tube inner diameter", ["Patient/alder-2", "Patient/hazel-1"], 14, Charted.Morning);
+        var body = BodyOf(Page([], gap, gap with { Title = "<b>" }));
+
+        var table = body.Descendants("table").Single(one => (string?)one.Attribute("id") == "not-told");
+        Assert.Equal("2 gaps in what is charted, most often met first", table.Element("caption")!.Value);
+        var row = table.Element("tbody")!.Elements("tr").First().Elements().ToList();
+        Assert.Equal(
+            ["Catheter too wide", "tube inner diameter", "14", "Patient/alder-2, Patient/hazel-1", "2026-03-02 08:00 UTC"], row.Select(cell => cell.Value), StringComparer.Ordinal);
+        Assert.All(row, cell => Assert.NotEmpty((string)cell.Attribute("data-label")!));
+        Assert.Equal("<b>", table.Element("tbody")!.Elements("tr").Last().Element("th")!.Value);
+        Assert.Contains("That is neither a breach nor a pass.", body.Value, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void WithNothingMissing_ThePageDoesNotSpeakOfIt() => Assert.DoesNotContain("Could not be told", Page([Row]), StringComparison.Ordinal);
+
+    private static string Page(IReadOnlyList<StandingRow> rows, params IReadOnlyList<NotToldRow> notTold)
     {
         var (plan, _) = ServicePlan.Of(new ConfigurationBuilder().Build());
-        return WardPage.Of(rows, plan!, true, Charted.Morning);
+        return WardPage.Of(rows, notTold, plan!, true, Charted.Morning);
     }
 
     // The body is written so that a reader of XML can follow it too.

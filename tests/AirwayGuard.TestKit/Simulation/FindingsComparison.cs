@@ -37,7 +37,9 @@ internal static class FindingsComparison
 
     private static bool IsOver(RecordedFinding? finding) => finding is { State: FindingState.ClosedByPerson or FindingState.Cleared };
 
-    // What was said of an order ends with it; of one that was over before anybody looked nothing was ever said.
+    // What was said of an order ends with it; of one that was over before anybody looked nothing was ever said. What could not be
+    // told for a while can be told by whoever looks later.
     private static bool IsNothing(RecordedFinding? finding) =>
-        finding is null or { State: FindingState.Withdrawn } or { Check: "suction-ordered-by-clock", State: FindingState.Cleared };
+        finding is null or { State: FindingState.Withdrawn } or { Check: "suction-ordered-by-clock", State: FindingState.Cleared }
+            or { Kind: FindingKind.CannotTell, State: FindingState.Cleared };
 }

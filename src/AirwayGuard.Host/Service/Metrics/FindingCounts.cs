@@ -22,7 +22,7 @@ internal sealed class FindingCounts
     private readonly SortedDictionary<string, (long Shown, long Withheld)> _raised = new(StringComparer.Ordinal);
     private readonly SortedDictionary<string, long> _late = new(StringComparer.Ordinal);
     private readonly long[] _reasons = new long[Reasons.Length];
-    private readonly SortedDictionary<string, long> _cannotTell = new(StringComparer.Ordinal);
+    private readonly SortedDictionary<string, (long Lines, long Times)> _cannotTell = new(StringComparer.Ordinal);
 
     /// <summary>How many times a patient was judged.</summary>
     public long Judged { get; private set; }
@@ -61,7 +61,13 @@ internal sealed class FindingCounts
                 text.Sample("airwayguard_findings", states[i], ("check", check), ("verdict", "breach"), ("state", Words(States[i])));
             }
 
-            text.Sample("airwayguard_findings", _cannotTell[check], ("check", check), ("verdict", "cannot-tell"), ("state", "open"));
+            text.Sample("airwayguard_findings", _cannotTell[check].Lines, ("check", check), ("verdict", "cannot-tell"), ("state", "open"));
+        }
+
+        text.Begin("airwayguard_cannot_tell_subjects", "gauge", "Passes, settings, sessions and orders that a check could not judge for want of charting.");
+        foreach (var (check, (_, times)) in _cannotTell)
+        {
+            text.Sample("airwayguard_cannot_tell_subjects", times, ("check", check));
         }
 
         Raised(text, "airwayguard_findings_raised_total", "Breaches ever recorded, shown or not.", static one => one.Shown + one.Withheld);
@@ -93,7 +99,7 @@ internal sealed class FindingCounts
     {
         _states.TryAdd(check, new long[States.Length]);
         _raised.TryAdd(check, default);
-        _cannotTell.TryAdd(check, 0);
+        _cannotTell.TryAdd(check, default);
         _late.TryAdd(check, 0);
     }
 
@@ -102,7 +108,7 @@ internal sealed class FindingCounts
         Know(record.Check);
         if (record.Kind == FindingKind.CannotTell)
         {
-            _cannotTell[record.Check] += record.State == FindingState.Open ? record.Count : 0;
+            CountCannotTell(record);
             return;
         }
 
@@ -124,6 +130,16 @@ internal sealed class FindingCounts
         // A record from before the reason was kept says only that it was not sent.
         _raised[record.Check] = before with { Withheld = before.Withheld + 1 };
         _reasons[Math.Max(0, Array.FindIndex(Reasons, one => one.Reason == content.Withheld))]++;
+    }
+
+    // As check lists them: once per line, and those of silent rules not at all.
+    private void CountCannotTell(FindingRecord record)
+    {
+        if (record.State == FindingState.Open && FindingContent.Read(record.Content.Span).Withheld == Withholding.None)
+        {
+            var (lines, times) = _cannotTell[record.Check];
+            _cannotTell[record.Check] = (lines + 1, times + record.Count);
+        }
     }
 
     private static string Words(FindingState state) => state switch
