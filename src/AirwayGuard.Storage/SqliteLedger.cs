@@ -131,10 +131,10 @@ public sealed class SqliteLedger : ILedger
         Read(database => TimelineLoader.Load(database, patient, window, asKnownAt));
 
     /// <inheritdoc />
-    public ValueTask<string?> JudgedByAsync(Entity patient, CancellationToken stop) => Read<string?>(database =>
+    public ValueTask<JudgedPoint?> LastJudgedAsync(Entity patient, CancellationToken stop) => Read<JudgedPoint?>(database =>
     {
-        using var row = database.Prepared("SELECT b.sha256 FROM judged j JOIN bases b ON b.basis = j.basis WHERE j.subject = ?1 ORDER BY j.fence DESC LIMIT 1");
-        return row.Bind(1, patient.Packed).Step() ? row.Text(0) : null;
+        using var row = database.Prepared("SELECT j.up_to, j.as_of, b.sha256 FROM judged j JOIN bases b ON b.basis = j.basis WHERE j.subject = ?1 ORDER BY j.fence DESC LIMIT 1");
+        return row.Bind(1, patient.Packed).Step() ? new JudgedPoint(new Position(row.Long(0)), row.Long(1), row.Text(2)) : null;
     });
 
     /// <inheritdoc />

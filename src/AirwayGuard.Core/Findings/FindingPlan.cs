@@ -61,7 +61,8 @@ public sealed record FindingPolicy(RuleSet Rules, bool Live, TimeSpan NewFor)
 
     /// <summary>Why a change is recorded and not shown.</summary>
     /// <param name="before">What is recorded; null if nothing is.</param>
-    public Withholding WithholdingOf(FindingPlanItem item, FindingContent? before, DateTimeOffset now)
+    /// <param name="file">Tells what another policy had judged already.</param>
+    public Withholding WithholdingOf(FindingPlanItem item, FindingContent? before, DateTimeOffset now, FactsOnFile file)
     {
         var wasSent = before?.Sent == true;
         if (item.Finding is null || item.Step == FindingStep.CloseByPerson)
@@ -73,11 +74,17 @@ public sealed record FindingPolicy(RuleSet Rules, bool Live, TimeSpan NewFor)
         var isSpell = item.Kind == FindingKind.Spell;
         return (isSpell ? item.Finding.IsWithheld : item.Occurrence!.Withheld) ? Withholding.SaidByAnotherCheck
             : !Sends(item.Finding.Rule) ? Withholding.Silent
-            : !isSpell || wasSent ? Withholding.None
+            : wasSent ? Withholding.None
+            : !isSpell ? (before is null && IsHistory(item.Finding, item.Occurrence!, file) ? Withholding.BeforePolicy : Withholding.None)
             : item.Finding.State != FindingState.Open ? (before is null ? Withholding.OverBeforeJudged : Unsent(before))
             : Timeliness.IsOld(item.Finding, now, NewFor) ? Withholding.Old
             : Withholding.None;
     }
+
+    // A chart is not filled with breaches of a policy that nobody could have kept. Of what stands now the latest is said.
+    private static bool IsHistory(DerivedFinding finding, Occurrence occurrence, FactsOnFile file) =>
+        file.WasJudgedByAnotherPolicy(occurrence, finding.Rule)
+        && !(finding.Stands && finding.State == FindingState.Open && finding.Latest.Key == occurrence.Key);
 
     // Records from before the reason was kept were withheld as silent, or by another check, which their rule says.
     private static Withholding Unsent(FindingContent before) => before.Withheld == Withholding.None ? Withholding.Silent : before.Withheld;

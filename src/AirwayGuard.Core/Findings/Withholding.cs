@@ -17,4 +17,7 @@ public enum Withholding : byte
 
     /// <summary>It was over before it was judged for the first time.</summary>
     OverBeforeJudged,
+
+    /// <summary>It was no finding by the policy that was in force when it happened and when it was judged, and it is over.</summary>
+    BeforePolicy,
 }

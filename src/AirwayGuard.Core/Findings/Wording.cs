@@ -14,7 +14,7 @@ public static class Wording
     /// <summary>A number with its unit as printed at the bedside: <c>220 mmHg</c>, <c>58.3 %</c>, <c>16 s</c>.</summary>
     public static string Amount(decimal value, Unit unit) => unit switch
     {
-        Unit.One => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value * 100m, 1)} %"),
+        Unit.One => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value * 100m, 3)} %"),
         Unit.Count => Rounded(value, 3),
         Unit.None => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} (no unit charted)"),
         Unit.Unknown => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} (unit not recognised)"),
@@ -58,13 +58,33 @@ public static class Wording
 
     private static string Fill(string sentence, Occurrence occurrence)
     {
-        var value = occurrence.Value is { } amount ? Amount(amount, occurrence.Unit)
+        var value = occurrence.Value is { } amount ? Amount(Readable(amount, occurrence.Unit == Unit.One ? 100m : 1m, occurrence.Limit), occurrence.Unit)
             : occurrence.Code is { } code ? Code(code)
             : "not charted";
         return sentence
             .Replace("{value}", value, StringComparison.Ordinal)
             .Replace("{limit}", LimitAlone(occurrence.Limit), StringComparison.Ordinal)
             .Replace("{band}", occurrence.Band == AgeBand.Unknown ? "unknown age" : Band(occurrence.Band), StringComparison.Ordinal);
+    }
+
+    // A converted value has more places than anybody charted. It is cut to one, or to as many as show on which side of the limit it is.
+    private static decimal Readable(decimal value, decimal scale, Limit limit)
+    {
+        if (decimal.Round(value * scale, 3) == value * scale)
+        {
+            return value;
+        }
+
+        for (var places = 1; places < 3; places++)
+        {
+            var rounded = Math.Round(value * scale, places, MidpointRounding.AwayFromZero) / scale;
+            if (rounded.CompareTo(limit.Low) == value.CompareTo(limit.Low) && rounded.CompareTo(limit.High) == value.CompareTo(limit.High))
+            {
+                return rounded;
+            }
+        }
+
+        return value;
     }
 
     private static string LimitAlone(Limit limit) => limit.Comparison switch

@@ -66,8 +66,8 @@ public interface ILedger : IAsyncDisposable
     /// <summary>A patient's facts and links as known at a position; the window is by effective time and spares timeless facts.</summary>
     ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop);
 
-    /// <summary>The basis by which a patient was judged last, or null for one who never was.</summary>
-    ValueTask<string?> JudgedByAsync(Entity patient, CancellationToken stop);
+    /// <summary>How far, as at what time and by what basis a patient was judged last; null for one who never was.</summary>
+    ValueTask<JudgedPoint?> LastJudgedAsync(Entity patient, CancellationToken stop);
 
     /// <summary>What stands recorded about a patient: occurrences and spells.</summary>
     ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop);

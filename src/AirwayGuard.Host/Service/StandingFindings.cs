@@ -77,6 +77,7 @@ internal static class StandingFindings
             Withholding.SaidByAnotherCheck => rules.Find(record.Check) is { WithheldBy.Length: > 0 } rule ? $"{CheckTitles.Of(rule.WithheldBy)} says it already" : "another check says it already",
             Withholding.Old => "it happened too long ago to be shown as new",
             Withholding.OverBeforeJudged => "it was over before it was judged",
+            Withholding.BeforePolicy => "by the policy in force then it was no finding",
             _ when !content.Sent && live => "its rule is silent",
             _ => "",
         };

@@ -51,6 +51,7 @@ public static class ExplanationText
         {
             Withholding.Old => ", recorded only: it had happened too long ago to be shown as new",
             Withholding.OverBeforeJudged => ", recorded only: it was over before it was judged",
+            Withholding.BeforePolicy => ", recorded only: by the policy in force then it was no finding",
             _ => ", recorded only: nothing was sent",
         });
     }

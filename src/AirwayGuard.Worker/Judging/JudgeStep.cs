@@ -81,14 +81,15 @@ public sealed partial class JudgeStep(
         var derived = _judge.Judge(loaded.View, new JudgeSettings(now.UtcTicks, false, basis.UnknownAge));
         var prior = await ledger.FindingsAsync(work.Patient, stop);
         var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
-        var file = new FactsOnFile(await PolicyChangedAsync(work.Patient, prior, stop), loaded, _names);
+        var last = await ledger.LastJudgedAsync(work.Patient, stop);
+        var file = new FactsOnFile(last?.BasisSha256 != basis.Names.BasisSha256 ? last : null, loaded, _names);
         var plan = Reconciler.Plan(prior, derived, basis.Policy, acts, file);
         var first = await ledger.CursorAsync(FirstSweep, stop);
         var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
         foreach (var item in plan)
         {
-            var (record, message) = await ApplyAsync(item, acts, builder, work, now, stop);
+            var (record, message) = await ApplyAsync(item, acts, file, builder, work, now, stop);
             changes.Add(record);
             if (message is not null)
             {
@@ -109,16 +110,11 @@ public sealed partial class JudgeStep(
             [.. derived.Due.Select(due => new DueTime(due.At, due.Check)).Distinct()], audit.ToImmutable());
     }
 
-    // Only what was found by another policy can have ended with it.
-    private async ValueTask<bool> PolicyChangedAsync(Core.Charting.Entity patient, IReadOnlyList<FindingRecord> prior, CancellationToken stop) =>
-        prior.Any(record => record.BasisSha256 != basis.Names.BasisSha256)
-        && await ledger.JudgedByAsync(patient, stop) is { } last && last != basis.Names.BasisSha256;
-
     /// <summary>Name of the cursor that remembers when the service first looked at its server.</summary>
     public const string FirstSweep = "first-sweep";
 
     private async ValueTask<(FindingRecord Record, Outgoing? Message)> ApplyAsync(
-        FindingPlanItem item, PersonsActs acts, MessageBuilder builder, Work work, DateTimeOffset now, CancellationToken stop)
+        FindingPlanItem item, PersonsActs acts, FactsOnFile file, MessageBuilder builder, Work work, DateTimeOffset now, CancellationToken stop)
     {
         if (item.Kind == FindingKind.CannotTell)
         {
@@ -136,7 +132,7 @@ public sealed partial class JudgeStep(
 
         var rule = item.Finding?.Rule ?? basis.Rules.Find(item.Prior!.Check);
         var leaves = rule is null ? before?.Sent == true : basis.Policy.Sends(rule);
-        var withheld = basis.Policy.WithholdingOf(item, before, now);
+        var withheld = basis.Policy.WithholdingOf(item, before, now, file);
         var wanted = item.Step == FindingStep.CloseByPerson ? Closed(item, before!, acts, now) : await WantedAsync(item, before, builder, stop);
         var content = wanted with { Sent = withheld == Withholding.None, Withheld = withheld, OfAnotherPolicy = isRetired };
         var record = Record(item, work, content);
@@ -166,7 +162,7 @@ public sealed partial class JudgeStep(
 
     // What was recorded and never shown amends nothing where it is shown.
     private static IssueMessage? AsFirstSaid(IssueMessage? issue, FindingPlanItem item, FindingContent? before) =>
-        issue is not null && item.Step == FindingStep.Amend && before is { Sent: false, Withheld: Withholding.Silent } ? issue with { Status = IssueStatus.Final, Reason = "" } : issue;
+        issue is not null && item.Step == FindingStep.Amend && before is { Sent: false, Withheld: Withholding.Silent or Withholding.BeforePolicy } ? issue with { Status = IssueStatus.Final, Reason = "" } : issue;
 
     // A mitigation answers the finding, not the Flag: the Flag ends with it.
     private FindingContent Closed(FindingPlanItem item, FindingContent before, PersonsActs acts, DateTimeOffset now)

@@ -149,7 +149,20 @@ public sealed class ReconcilerTests
         Steps(Vacuum("a", "09:00", 220), Ceiling);
         Steps(Vacuum("b", "10:00", 120), Ceiling);
 
-        Assert.Empty(_records.Take(new DerivedFindings([], [], []), Rules with { Rules = [.. Rules.Rules.Where(rule => rule.Id != Ceiling)] }));
+        Assert.DoesNotContain(
+            _records.Take(new DerivedFindings([], [], []), Rules with { Rules = [.. Rules.Rules.Where(rule => rule.Id != Ceiling)] }), item => item.Kind != FindingKind.CannotTell);
+    }
+
+    [Fact]
+    public void What_could_not_be_told_is_recorded_once_counted_and_ended_when_nothing_asks_any_more()
+    {
+        var ageless = new ChartBuilder().Row("a", Concepts.VacuumPressure, "09:00", Number(120, Unit.MmHg));
+
+        Assert.Equal("Raise CannotTell", Steps(ageless, Ceiling));
+        Assert.Equal("", Steps(ageless, Ceiling));
+        Assert.Equal("Follow CannotTell", Steps(ageless.Then().Row("b", Concepts.VacuumPressure, "10:00", Number(120, Unit.MmHg)), Ceiling));
+        Assert.Equal("Clear CannotTell", string.Join(", ", _records.Take(new DerivedFindings([], [], []), Rules).Where(item => item.Prior!.Check == Ceiling).Select(item => $"{item.Step} {item.Kind}")));
+        Assert.Equal("Amend CannotTell", Steps(ageless, Ceiling));
     }
 
     [Fact]
@@ -349,7 +362,7 @@ public sealed class ReconcilerTests
         string.Join(", ", Plan(chart, check, acts).Select(item => $"{item.Step} {item.Kind}"));
 
     private List<FindingPlanItem> Plan(ChartBuilder chart, string check, PersonsActs? acts = null) =>
-        [.. _records.Take(chart.Judge(), Rules, acts).Where(item => (item.Finding?.Rule.Id ?? item.Prior!.Check) == check)];
+        [.. _records.Take(chart.Judge(), Rules, acts).Where(item => (item.Finding?.Rule.Id ?? item.CannotTell?.Rule.Id ?? item.Prior!.Check) == check)];
 
     private IReadOnlyList<FindingRecord> Occurrences(string check) => [.. _records.All.Where(record => record.Check == check && record.Kind == FindingKind.Occurrence)];
 

@@ -45,15 +45,15 @@ public abstract partial class LedgerContract
     [Fact]
     public async Task The_basis_a_patient_was_judged_by_last_is_told()
     {
-        Assert.Null(await Ledger.JudgedByAsync(Ledger.Intern("Patient/1"), Stop));
+        Assert.Null(await Ledger.LastJudgedAsync(Ledger.Intern("Patient/1"), Stop));
         await JudgeOneAsync();
-        Assert.Equal("basis-1", await Ledger.JudgedByAsync(Ledger.Intern("Patient/1"), Stop));
+        Assert.Equal("basis-1", (await Ledger.LastJudgedAsync(Ledger.Intern("Patient/1"), Stop))!.Value.BasisSha256);
         await Ledger.AdoptBasisAsync("basis-2", Now, Stop);
 
         await Ledger.DecideAsync(Decide((await Claim())!) with { BasisSha256 = "basis-2" }, Stop);
         await ReopenAsync();
 
-        Assert.Equal("basis-2", await Ledger.JudgedByAsync(Ledger.Intern("Patient/1"), Stop));
+        Assert.Equal("basis-2", (await Ledger.LastJudgedAsync(Ledger.Intern("Patient/1"), Stop))!.Value.BasisSha256);
     }
 
     [Fact]

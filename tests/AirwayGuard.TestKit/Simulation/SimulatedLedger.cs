@@ -58,7 +58,7 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
     public ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop) =>
         CallAsync("load", () => ledger.LoadAsync(patient, window, asKnownAt, stop));
 
-    public ValueTask<string?> JudgedByAsync(Entity patient, CancellationToken stop) => CallAsync("judged-by", () => ledger.JudgedByAsync(patient, stop));
+    public ValueTask<JudgedPoint?> LastJudgedAsync(Entity patient, CancellationToken stop) => CallAsync("last-judged", () => ledger.LastJudgedAsync(patient, stop));
 
     public ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop) =>
         CallAsync("findings", () => ledger.FindingsAsync(patient, stop));

@@ -25,7 +25,7 @@ public sealed class ChangedBasisTests : IAsyncLifetime
     public async ValueTask DisposeAsync() => await _bench.DisposeAsync();
 
     [Fact]
-    public async Task AStricterRuleSetFindsWhatStandsAlready_FoundAtItsStart_AndMarkedLate()
+    public async Task AStricterRuleSetFindsWhatStandsAlready_FoundAtItsStart_AndNotAsChartedLate()
     {
         await _bench.PutAsync(Ward.Vacuum("o1", 180, 10));
         await _bench.RoundAsync();
@@ -38,8 +38,89 @@ public sealed class ChangedBasisTests : IAsyncLifetime
         var (flag, issue) = (Assert.Single(await _bench.FlagsAsync()), Assert.Single(await _bench.IssuesAsync()));
         Assert.Equal(("active", _bench.Clock.Now), (flag.Status(), (DateTimeOffset)flag["period"]!["start"]!));
         Assert.Equal(_bench.Clock.Now, (DateTimeOffset)issue["identifiedDateTime"]!);
-        Assert.True((await _bench.FindingsAsync()).Single(record => record.Kind == FindingKind.Occurrence).Late);
+        Assert.False((await _bench.FindingsAsync()).Single(record => record.Kind == FindingKind.Occurrence).Late);
         await _bench.NothingIsDoubledAsync();
+    }
+
+    [Fact]
+    public async Task AStricterRuleSetSaysOfWhatStandsTheLatestOnly_AndRecordsTheRest()
+    {
+        foreach (var minutes in new[] { 10, 20, 30 })
+        {
+            await _bench.PutAsync(Ward.Vacuum($"o{minutes}", 160 + minutes, minutes));
+        }
+
+        await _bench.RoundAsync(TimeSpan.FromHours(5));
+        Use("strict-ranges");
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+
+        Assert.Equal("active", Assert.Single(await _bench.FlagsAsync()).Status());
+        Assert.Contains("190", Assert.Single(await _bench.IssuesAsync()).ToJsonString(), StringComparison.Ordinal);
+        Assert.Equal([Withholding.BeforePolicy, Withholding.BeforePolicy, Withholding.None], await WithheldAsync());
+        await _bench.NothingIsDoubledAsync();
+    }
+
+    [Fact]
+    public async Task WhatWasOverBeforeAStricterRuleSet_IsRecordedAndNotSaid()
+    {
+        await _bench.PutAsync(Ward.Vacuum("o1", 180, 10));
+        await _bench.PutAsync(Ward.Vacuum("o2", 100, 20));
+        await _bench.PutAsync(Ward.Pass("o3", 13, 30));
+        await _bench.RoundAsync(TimeSpan.FromHours(5));
+        Use("strict-ranges", passLimit: 12);
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+
+        Assert.Empty(await _bench.FlagsAsync());
+        Assert.Empty(await _bench.IssuesAsync());
+        Assert.Empty(await _bench.IssuesAsync("pass-too-long"));
+        Assert.Equal([Withholding.BeforePolicy, Withholding.BeforePolicy], await WithheldAsync());
+    }
+
+    [Fact]
+    public async Task WhatWasJustCharted_IsSaid_ThoughTheOtherRuleSetHadJudgedIt()
+    {
+        await _bench.PutAsync(Ward.Pass("o1", 13, 30));
+        await _bench.RoundAsync();
+        Use("strict-ranges", passLimit: 12);
+        await _bench.RestartAsync();
+
+        await _bench.RoundAsync();
+
+        Assert.Single(await _bench.IssuesAsync("pass-too-long"));
+    }
+
+    [Fact]
+    public async Task WhatTheOtherRuleSetNeverSaw_IsSaid_HoweverLongAgoItHappened()
+    {
+        await _bench.PutAsync(Ward.Vacuum("o1", 100, 10));
+        await _bench.RoundAsync(TimeSpan.FromHours(5));
+        await _bench.PutAsync(Ward.Pass("o2", 13, 30));
+        Use("strict-ranges", passLimit: 12);
+        await _bench.RestartAsync();
+
+        await _bench.RoundAsync();
+
+        Assert.Single(await _bench.IssuesAsync("pass-too-long"));
+    }
+
+    [Fact]
+    public async Task WhatIsCorrectedUnderTheNewRuleSet_IsSaidByIt()
+    {
+        await _bench.PutAsync(Ward.Pass("o1", 13, 30));
+        await _bench.RoundAsync(TimeSpan.FromHours(5));
+        Use("strict-ranges", passLimit: 12);
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+        Assert.Empty(await _bench.IssuesAsync("pass-too-long"));
+
+        await _bench.PutAsync(Ward.Pass("o1", 14, 30, "corrected"));
+        await _bench.RoundAsync();
+
+        Assert.Equal("final", Assert.Single(await _bench.IssuesAsync("pass-too-long")).Status());
     }
 
     [Fact]
@@ -140,9 +221,25 @@ public sealed class ChangedBasisTests : IAsyncLifetime
         await _bench.NothingIsDoubledAsync();
     }
 
-    private void Use(string name, bool live = true)
+    private async Task<List<Withholding>> WithheldAsync() =>
+        [.. (await _bench.FindingsAsync())
+            .Where(record => record is { Kind: FindingKind.Occurrence, Check: "vacuum-above-ceiling" or "pass-too-long" })
+            .OrderBy(record => record.First)
+            .Select(record => FindingContent.Read(record.Content.Span).Withheld)];
+
+    private static RuleSet WithPassLimit(RuleSet rules, decimal seconds) => rules with
+    {
+        Sha256 = $"{rules.Sha256}-{seconds}",
+        Rules = [.. rules.Rules.Select(rule => rule.Id == "pass-too-long" ? rule with { Criteria = [.. rule.Criteria.Select(one => one with { Limits = OfAdults(one.Limits, seconds) })] } : rule)],
+    };
+
+    private static BandLimits OfAdults(BandLimits limits, decimal seconds) => new(
+        limits.For(AgeBand.Neonate), limits.For(AgeBand.Infant), limits.For(AgeBand.Child), limits.For(AgeBand.Adult)! with { Low = seconds, High = seconds });
+
+    private void Use(string name, bool live = true, decimal? passLimit = null)
     {
         var rules = FewChecks.Of(ShippedRuleSets.Load(name).RuleSet!);
+        rules = passLimit is { } seconds ? WithPassLimit(rules, seconds) : rules;
         var sha = live ? rules.Sha256 : rules.Sha256 + "-silent";
         var names = _bench.Basis.Names with { RuleSet = rules.Name, RuleSetVersion = rules.Version, RuleSetSha256 = rules.Sha256, BasisSha256 = sha };
         _bench.Basis = _bench.Basis with { Rules = rules, Live = live, Names = names };

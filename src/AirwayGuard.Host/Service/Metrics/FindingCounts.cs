@@ -16,6 +16,7 @@ internal sealed class FindingCounts
     private static readonly (Withholding Reason, string Word)[] Reasons =
     [
         (Withholding.Silent, "silent"), (Withholding.SaidByAnotherCheck, "said-by-another-check"), (Withholding.Old, "old"), (Withholding.OverBeforeJudged, "over-before-judged"),
+        (Withholding.BeforePolicy, "before-policy"),
     ];
 
     private readonly SortedDictionary<string, long[]> _states = new(StringComparer.Ordinal);
@@ -73,7 +74,7 @@ internal sealed class FindingCounts
         Raised(text, "airwayguard_findings_raised_total", "Breaches ever recorded, shown or not.", static one => one.Shown + one.Withheld);
         Raised(text, "airwayguard_findings_shown_total", "Of these, sent to the server.", static one => one.Shown);
         Raised(text, "airwayguard_findings_withheld_total", "Of these, recorded only.", static one => one.Withheld);
-        text.Begin("airwayguard_findings_withheld_by_reason_total", "counter", "The same, by why: silent, another check says it, too old to be shown as new, over before judged.");
+        text.Begin("airwayguard_findings_withheld_by_reason_total", "counter", "The same, by why: silent, another check says it, too old to be shown as new, over before judged, over before the policy came into force.");
         for (var i = 0; i < Reasons.Length; i++)
         {
             text.Sample("airwayguard_findings_withheld_by_reason_total", _reasons[i], ("reason", Reasons[i].Word));
