@@ -43,7 +43,8 @@ public static partial class Codes
     public static readonly DiagnosticCode MapUnit = new("AG2205", "Unit of a map not known", "Give a UCUM unit that fits the concept.");
     public static readonly DiagnosticCode MapEquivalence = new("AG2206", "Equivalence missing in a map", "R4 asks for an equivalence; unmatched leaves a row out on purpose.");
     public static readonly DiagnosticCode MapMissing = new("AG2208", "Map not found", "Check the path; a map is one file, a FHIR R4 ConceptMap or NamingSystem as JSON.");
-    public static readonly DiagnosticCode MapProperty = new("AG2207", "Property of a map not understood", "Correct the product's value.");
+    public static readonly DiagnosticCode MapProperty = new("AG2207", "Property of a map not understood", "Use default-unit, pass-number or setting in product, row in dependsOn, each with a value it allows; docs/charting.md shows them.");
+    public static readonly DiagnosticCode MapStatus = new("AG2209", "Status of a map forbids its use", "Give the map that took its place, or set its status to active.");
 
     // What a file or stream of resources may not hold: 23xx.
     public static readonly DiagnosticCode NestedBundle = new("AG2301", "Bundle within a Bundle", "Send its entries in a Bundle or file of their own.");

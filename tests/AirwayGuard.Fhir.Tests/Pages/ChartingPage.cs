@@ -50,12 +50,14 @@ internal static class ChartingPage
         Write a FHIR R4 ConceptMap: a group of rows to `…/CodeSystem/airway-care`, one of answers to `…/CodeSystem/airway-care-answer`, one of
         device types to `…/CodeSystem/device-kind`, one of unit texts to UCUM, as needed. `unmatched` leaves a row out on purpose.
         `property/default-unit` is the unit of numbers that come without; `property/setting` (`true`) marks a set value;
-        `property/pass-number` (1 to 99) says which pass of its column a row speaks of. A site's map goes before the shipped one.
+        `property/pass-number` (1 to 99) says which pass of its column a row speaks of. `dependsOn` with `property/row` says of which row
+        an answer is, where rows share one: *no sputum* is `none` of an amount, and of no airway. A site's map goes before the shipped one.
         """;
 
     private const string AfterMap =
         """
-        Give it to the service as `AirwayGuard:Maps:0`, to `check` with `--map`. Faults in a map are told at the start, all at once.
+        Give it to the service as `AirwayGuard:Maps:0`, to `check` with `--map`. Faults in a map are told at the start, all at once,
+        and the map is refused: also for a misspelt property of ours, and for a map whose `status` is `retired`.
 
         ## Which rows for which checks
         """;
@@ -119,7 +121,8 @@ internal static class ChartingPage
         }
 
         var codes = StandardCode.All.Where(code => code.Target == CodeSystems.AirwayCare && code.Means == note.Code).ToList();
-        var answers = StandardCode.All.Where(code => code.Target == CodeSystems.AirwayCareAnswer && info.Answers.Contains(code.Means, StringComparer.Ordinal)).ToList();
+        var answers = StandardCode.All.Where(code => code.Target == CodeSystems.AirwayCareAnswer && info.Answers.Contains(code.Means, StringComparer.Ordinal)
+            && (code.Row.Length == 0 || code.Row == note.Code)).ToList();
         if (codes.Count == 0)
         {
             page.Append("- no standard code is mapped to it\n");
