@@ -34,6 +34,7 @@ public static partial class Codes
     public static readonly DiagnosticCode MemberDoubled = new("AG2116", "Member given twice", "The last one was used, as JSON readers do.");
     public static readonly DiagnosticCode ValuePlausibility = new("AG2117", "Value outside what is possible", "It was not used; correct the charting.");
     public static readonly DiagnosticCode TimingUnread = new("AG2118", "Timing could not be read", "Send occurrenceTiming with frequency, period and periodUnit.");
+    public static readonly DiagnosticCode UnitsDiffer = new("AG2119", "Unit's text and code differ", "Send one unit: the printed text and the UCUM code of a value must mean the same.");
 
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");

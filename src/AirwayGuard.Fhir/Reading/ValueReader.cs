@@ -165,7 +165,10 @@ internal static class ValueReader
         switch (charted.Kind)
         {
             case ChartedKind.Quantity when charted.HasNumber && TryComparator(row[charted.Comparator], out var comparator):
-                return NumberRules.Apply(charted.Number, UnitOf(row, charted, map), comparator, mapping, info, FactMarks.None, rowCode);
+                var unitCharted = UnitOf(row, charted, map, out var differ);
+                return differ
+                    ? NumberRules.ApplyUnitsDiffer(charted.Number, comparator, mapping, info, rowCode)
+                    : NumberRules.Apply(charted.Number, unitCharted, comparator, mapping, info, FactMarks.None, rowCode);
             case ChartedKind.Integer:
                 return NumberRules.Apply(charted.Number, Unit.None, Comparator.Exactly, mapping, info, FactMarks.None, rowCode);
             case ChartedKind.String or ChartedKind.Concept:
@@ -182,19 +185,23 @@ internal static class ValueReader
         return ReadValue.Trouble(Codes.ValueUnreadable, $"The value of {info.Code} is not one number with its unit.");
     }
 
-    private static Unit UnitOf(ObservationRow row, in ChartedValue charted, CodeMap map)
+    /// <param name="differ">Text and code are known units that mean different things: which one was meant is anybody's guess.</param>
+    private static Unit UnitOf(ObservationRow row, in ChartedValue charted, CodeMap map, out bool differ)
     {
+        differ = false;
+        var text = charted.UnitText.IsEmpty ? Unit.None : map.UnitOf(row.Text(charted.UnitText));
         var isUcum = !charted.UnitSystem.IsEmpty && map.Canonical(row.Text(charted.UnitSystem)) == CodeSystems.Ucum;
-        if (isUcum && !charted.UnitCode.IsEmpty)
+        if (charted.UnitCode.IsEmpty || !(isUcum || charted.UnitSystem.IsEmpty || charted.UnitText.IsEmpty))
         {
-            var code = row.Text(charted.UnitCode);
-            var unit = Units.FromUcum(code);
-
-            // Feeds name UCUM and send mmHg: a text that is known is taken for its code.
-            return unit == Unit.Unknown ? map.UnitOf(code) : unit;
+            return text;
         }
 
-        return map.UnitOf(row.Text(charted.UnitText.IsEmpty ? charted.UnitCode : charted.UnitText));
+        // Feeds name UCUM and send mmHg: a text that is known is taken for its code.
+        var code = row.Text(charted.UnitCode);
+        var unit = isUcum ? Units.FromUcum(code) : Unit.Unknown;
+        unit = unit == Unit.Unknown ? map.UnitOf(code) : unit;
+        differ = Units.Differ(text, unit);
+        return isUcum || charted.UnitText.IsEmpty ? unit : text;
     }
 
     private static bool TryComparator(ReadOnlySpan<byte> code, out Comparator comparator)
