@@ -35,6 +35,9 @@ public static partial class Codes
     public static readonly DiagnosticCode ValuePlausibility = new("AG2117", "Value outside what is possible", "It was not used; correct the charting.");
     public static readonly DiagnosticCode TimingUnread = new("AG2118", "Timing could not be read", "Send occurrenceTiming with frequency, period and periodUnit.");
     public static readonly DiagnosticCode UnitsDiffer = new("AG2119", "Unit's text and code differ", "Send one unit: the printed text and the UCUM code of a value must mean the same.");
+    public static readonly DiagnosticCode ValueMissing = new("AG2120", "Value missing", "Chart the value, or take the row back if there is none; what needs it is cannot-tell or not charted, never a pass.");
+    public static readonly DiagnosticCode OwnCodeUnknown = new("AG2121", "No such code in airway-care", "It was not read; correct the code: docs/charting.md lists them.");
+    public static readonly DiagnosticCode CodingsDiffer = new("AG2122", "Codings of one row mean different things", "It was not judged; leave one of the codings, or map them to one concept.");
 
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");

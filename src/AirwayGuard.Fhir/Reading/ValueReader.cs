@@ -19,12 +19,12 @@ internal static class ValueReader
         {
             return charted.Kind != ChartedKind.None ? Unreadable(concept, "A value and a reason for its absence stand side by side.")
                 : charted.IsNotPerformed ? ReadValue.Of(FactValue.NotPerformed)
-                : ReadValue.Nothing;
+                : Missing(concept, "A reason stands in its place.");
         }
 
         if (charted.Kind == ChartedKind.None)
         {
-            return concept == Concepts.SuctionPass ? ReadValue.Of(FactValue.Absent) : ReadValue.Nothing;
+            return concept == Concepts.SuctionPass ? ReadValue.Of(FactValue.Absent) : Missing(concept, "Nothing stands in its place.");
         }
 
         var info = Concepts.Info(concept);
@@ -42,8 +42,18 @@ internal static class ValueReader
         return isKept ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
     }
 
-    private static bool IsKeptUnreadable(Concept concept) =>
-        concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.RegulatorMode || concept == Concepts.PassDuration;
+    /// <summary>A row of it makes a setting, whatever it says: so one that says nothing that can be used is judged as cannot-tell.</summary>
+    public static bool MakesASetting(Concept concept) =>
+        concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.RegulatorMode;
+
+    private static bool IsKeptUnreadable(Concept concept) => MakesASetting(concept) || concept == Concepts.PassDuration;
+
+    // A duration that is not there makes no pass of the row: whether there was one is what nobody knows.
+    private static ReadValue Missing(Concept concept, string what)
+    {
+        var read = ReadValue.Trouble(Codes.ValueMissing, $"The value of {concept.Code} is missing. {what}");
+        return MakesASetting(concept) ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
+    }
 
     private static ReadValue Unreadable(Concept concept, string why)
     {

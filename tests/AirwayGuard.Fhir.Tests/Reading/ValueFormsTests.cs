@@ -284,15 +284,6 @@ public sealed class ValueFormsTests
     public void A_pass_row_says_that_there_was_one_or_none(string value, string expected) =>
         Assert.Equal(expected, Read.InWords(Some.Read(Some.Observation("suction-pass", value)).Only.Value));
 
-    [Fact]
-    public void A_value_absent_for_an_unknown_reason_says_nothing()
-    {
-        var read = Some.Read(Some.Observation("suction-pass", "\"dataAbsentReason\":{\"coding\":[{\"code\":\"unknown\"}]}"));
-
-        Assert.Empty(read.Reading.Facts);
-        Assert.Empty(read.Codes);
-    }
-
     [Theory]
     [InlineData("2025-05-01", "date 20250501/8")]
     [InlineData("2025-05", "date 20250500/6")]
