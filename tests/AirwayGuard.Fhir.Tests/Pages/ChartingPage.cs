@@ -31,7 +31,7 @@ internal static class ChartingPage
 
         For those who connect a charting system. Every row is an R4 Observation (or a component of one) whose code leads to one of the
         concepts below. A row of AirwayGuard's own code system is read as it stands; LOINC, SNOMED CT and MDC codes listed here are read
-        by the shipped map; everything else needs a line in the site's own map. A row that no map knows is left alone.
+        by the shipped map; everything else needs a line in the site's own map. A row that no map knows is left alone, and counted by `check`.
 
         ## How to wire
 
@@ -43,7 +43,13 @@ internal static class ChartingPage
         4. Send the birth date with Patient, the class and period with Encounter, tubes and regulators as Device with DeviceUseStatement. Bands
            of age, inpatient rules and the airway in use hang on them.
         5. Put units on numbers. A vacuum without one is doubtful; any other number without one is not used, unless the map gives its row a unit.
-        6. Try it: `dotnet run --project src/AirwayGuard.Host -- check PATH --map FILE`, and read the problems. Each has a code (`docs/codes.md`).
+           Where the printed unit and the UCUM code of a value mean different things, it counts as having none.
+        6. A row whose value is missing is told (AG2120), and what it would have said is *cannot tell* or not charted. `dataAbsentReason` with
+           `not-performed` says that a thing was left undone; any other reason only that the value is missing.
+        7. Try it: `dotnet run --project src/AirwayGuard.Host -- check PATH --map FILE`, and read the problems. Each has a code (`docs/codes.md`).
+
+        The problems name the row and say what to do. In the running service a row that is left out is told by code, type and number alone, since
+        a row's name would be a patient's: `deploy/README.md` says how to find it.
 
         ### How to add a site's codes
 
