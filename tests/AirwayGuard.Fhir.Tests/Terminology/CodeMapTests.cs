@@ -179,7 +179,8 @@ public sealed class CodeMapTests
     {
         var loaded = CodeMap.Load(new MapSource("site.json", Encoding.UTF8.GetBytes($"{{\"resourceType\":\"{type}\",\"status\":\"{status}\"}}")));
 
-        Assert.Equal(isUsed ? [] : ["AG2209 site.json status"], loaded.Faults.Select(fault => $"{fault.Code} {fault.Where}"));
+        string[] expected = isUsed ? [] : ["AG2209 site.json status"];
+        Assert.Equal(expected, loaded.Faults.Select(fault => $"{fault.Code} {fault.Where}"), StringComparer.Ordinal);
     }
 
     [Fact]
