@@ -81,8 +81,11 @@ internal static class ObservationMapper
         var isAny = false;
         foreach (ref readonly var value in CollectionsMarshal.AsSpan(row.Values))
         {
-            isAny |= RowMeaning.TellUnknown(
-                row, value.Code, value.Ordinal == 0 ? "code" : string.Create(CultureInfo.InvariantCulture, $"component[{value.Ordinal - 1}].code"), scribe);
+            if (RowMeaning.HasUnknown(row, value.Code, scribe.Map))
+            {
+                var path = value.Ordinal == 0 ? "code" : string.Create(CultureInfo.InvariantCulture, $"component[{value.Ordinal - 1}].code");
+                isAny |= RowMeaning.TellUnknown(row, value.Code, path, scribe);
+            }
         }
 
         return isAny;

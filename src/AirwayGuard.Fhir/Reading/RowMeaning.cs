@@ -42,6 +42,20 @@ internal static class RowMeaning
         return isFound;
     }
 
+    /// <summary>Whether one of the codings is of AirwayGuard's own code system and no code of it.</summary>
+    public static bool HasUnknown(ObservationRow row, Stretch codes, CodeMap map)
+    {
+        foreach (var coding in row.In(codes))
+        {
+            if (IsUnknown(row, coding, map))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     /// <summary>Tells of a code of AirwayGuard's own code system that does not exist, with the one it is near to.</summary>
     /// <param name="path">Where the codings stand in the resource.</param>
     /// <returns>True where there is one.</returns>
@@ -50,7 +64,7 @@ internal static class RowMeaning
         var index = 0;
         foreach (var coding in row.In(codes))
         {
-            if (IsOwn(row[coding.System]) && !scribe.Map.TryRow(row[coding.System], row[coding.Code], out _))
+            if (IsUnknown(row, coding, scribe.Map))
             {
                 var code = row.Text(coding.Code);
                 var near = NearWord.Find(code, Concepts.Table.ToArray().Where(info => info.IsInput).Select(info => info.Code));
@@ -73,6 +87,9 @@ internal static class RowMeaning
         var length = scribe.Map.Compose(row[coding.System], row[coding.Code], key);
         return scribe.Intern(EntityKind.RowCode, key[..length]);
     }
+
+    private static bool IsUnknown(ObservationRow row, in ChartedCoding coding, CodeMap map) =>
+        IsOwn(row[coding.System]) && !map.TryRow(row[coding.System], row[coding.Code], out _);
 
     private static bool IsOwn(ReadOnlySpan<byte> system) =>
         system.SequenceEqual("https://airwayguard.example.org/fhir/CodeSystem/airway-care"u8);
