@@ -99,8 +99,35 @@ public sealed class HostileDocumentTests
         Assert.Equal((24, 13), (fault.Line, fault.Column));
     }
 
+    [Theory]
+    [InlineData("rules:\n\t- id: x\n", 2, 1)]
+    [InlineData("schema: 1\nrules:\n  - id: x\n\t  judges: [setting]\n", 4, 1)]
+    [InlineData("schema: 1\nrules:\n  - id: x\n    \tjudges: [setting]\n", 4, 5)]
+    [InlineData("rules:\r\n\t- id: x\r\n", 2, 1)]
+    [InlineData("schema: 1\nrules:\n  - id: x\n    say: |\n      \ttext\n\tdo: x\n", 6, 1)]
+    public void Tabs_for_indentation_are_not_YAML_and_told_at_their_place(string document, int line, int column)
+    {
+        var fault = Assert.Single(RuleSetReader.Read(Encoding.UTF8.GetBytes(document), "hostile.yaml").Faults);
+
+        Assert.Equal(("AG3005", line, column), (fault.Code.Id, fault.Line, fault.Column));
+        Assert.Contains("tab", fault.What, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("# a remark\twith a tab\n")]
+    [InlineData("a: |\n  \ttext\n")]
+    [InlineData("a: \"b\tc\"\t# and a remark\n")]
+    [InlineData("\ta: b\n")]
+    public void A_tab_that_indents_nothing_is_no_fault_of_its_own(string document) => Assert.DoesNotContain("AG3005", Codes(document), StringComparer.Ordinal);
+
     [Fact]
-    public void Tabs_for_indentation_are_not_YAML() => Assert.Equal(["AG3005"], Codes("rules:\n\t- id: x\n"));
+    public void What_is_wrong_before_a_harmless_tab_is_told_where_it_is()
+    {
+        var fault = Assert.Single(RuleSetReader.Read("a: [b\nc: }\nd: |\n  \ttext\n"u8.ToArray(), "hostile.yaml").Faults);
+
+        Assert.NotEqual(4, fault.Line);
+        Assert.DoesNotContain("tab", fault.What, StringComparison.Ordinal);
+    }
 
     [Fact]
     public void A_flood_of_faults_is_cut_with_a_code_that_says_so()

@@ -22,7 +22,7 @@ public sealed class LintTests
         // The document as such.
         { "title: Ward 7", "title: §[Ward 7", "AG3005" },
         { "title: Ward 7", "title: §\"Ward 7", "AG3005" },
-        { "title: Ward 7", "title: §Ward 7\n\tindented: by-tab", "AG3005" },
+        { "title: Ward 7", "title: Ward 7\n§\tindented: by-tab", "AG3005" },
         { "title: Ward 7", "title: §&name Ward 7", "AG3008" },
         { "title: Ward 7", "title: §*name", "AG3007" },
         { "title: Ward 7", "title: §!!str Ward 7", "AG3009" },

@@ -34,6 +34,10 @@ public static partial class Codes
     public static readonly DiagnosticCode MemberDoubled = new("AG2116", "Member given twice", "The last one was used, as JSON readers do.");
     public static readonly DiagnosticCode ValuePlausibility = new("AG2117", "Value outside what is possible", "It was not used; correct the charting.");
     public static readonly DiagnosticCode TimingUnread = new("AG2118", "Timing could not be read", "Send occurrenceTiming with frequency, period and periodUnit.");
+    public static readonly DiagnosticCode UnitsDiffer = new("AG2119", "Unit's text and code differ", "Send one unit: the printed text and the UCUM code of a value must mean the same.");
+    public static readonly DiagnosticCode ValueMissing = new("AG2120", "Value missing", "Chart the value, or take the row back if there is none; what needs it is cannot-tell or not charted, never a pass.");
+    public static readonly DiagnosticCode OwnCodeUnknown = new("AG2121", "No such code in airway-care", "It was not read; correct the code: docs/charting.md lists them.");
+    public static readonly DiagnosticCode CodingsDiffer = new("AG2122", "Codings of one row mean different things", "It was not judged; leave one of the codings, or map them to one concept.");
 
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");
@@ -43,7 +47,8 @@ public static partial class Codes
     public static readonly DiagnosticCode MapUnit = new("AG2205", "Unit of a map not known", "Give a UCUM unit that fits the concept.");
     public static readonly DiagnosticCode MapEquivalence = new("AG2206", "Equivalence missing in a map", "R4 asks for an equivalence; unmatched leaves a row out on purpose.");
     public static readonly DiagnosticCode MapMissing = new("AG2208", "Map not found", "Check the path; a map is one file, a FHIR R4 ConceptMap or NamingSystem as JSON.");
-    public static readonly DiagnosticCode MapProperty = new("AG2207", "Property of a map not understood", "Correct the product's value.");
+    public static readonly DiagnosticCode MapProperty = new("AG2207", "Property of a map not understood", "Use default-unit, pass-number or setting in product, row in dependsOn, each with a value it allows; docs/charting.md shows them.");
+    public static readonly DiagnosticCode MapStatus = new("AG2209", "Status of a map forbids its use", "Give the map that took its place, or set its status to active.");
 
     // What a file or stream of resources may not hold: 23xx.
     public static readonly DiagnosticCode NestedBundle = new("AG2301", "Bundle within a Bundle", "Send its entries in a Bundle or file of their own.");

@@ -4,4 +4,8 @@ namespace AirwayGuard.Core.Diagnostics;
 /// <param name="Code">Its stable code.</param>
 /// <param name="Where">The resource (<c>Type/id</c>), file and line, or option concerned.</param>
 /// <param name="Why">What was wrong, in one sentence.</param>
-public sealed record Problem(DiagnosticCode Code, string Where, string Why);
+public sealed record Problem(DiagnosticCode Code, string Where, string Why)
+{
+    /// <summary>One line for a person: code, place, reason, advice.</summary>
+    public string AsLine() => PlainText.Visible($"{Code.Id}  {Where}: {Why}{(Why.EndsWith('.') || Why.EndsWith('?') ? "" : ".")} {Code.Advice}");
+}

@@ -16,7 +16,7 @@ public static class Wording
     {
         Unit.One => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value * 100m, 3)} %"),
         Unit.Count => Rounded(value, 3),
-        Unit.None => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} (no unit charted)"),
+        Unit.None => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} (unit uncertain)"),
         Unit.Unknown => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} (unit not recognised)"),
         _ => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} {Printed(unit)}"),
     };

@@ -27,6 +27,12 @@ public sealed class Reading
     /// <summary>False where the resource could not be read at all: a single run then exits with 2.</summary>
     public bool Readable { get; set; } = true;
 
+    /// <summary>
+    /// <c>system|code</c> of a charted row whose codes no map knows, empty where it has none; null for any other resource, also for
+    /// what a map leaves out on purpose.
+    /// </summary>
+    public string? NotMapped { get; set; }
+
     public void Clear()
     {
         Facts.Clear();
@@ -35,5 +41,6 @@ public sealed class Reading
         Identifier = "";
         Self = default;
         Readable = true;
+        NotMapped = null;
     }
 }

@@ -71,6 +71,16 @@ public static class Units
         return Unit.Unknown;
     }
 
+    /// <summary>
+    /// Both are known and they mean different things of one kind: a number in the one is not the same number in the other. A millibar
+    /// is a hectopascal; a French size beside a length is another diameter.
+    /// </summary>
+    public static bool Differ(Unit one, Unit other) =>
+        one != other && TryDimension(one, out var first) && TryDimension(other, out var second)
+        && (first == second
+            ? first != Dimension.Pressure || Vacuum.MicropascalsPer(one) != Vacuum.MicropascalsPer(other)
+            : (first, second) is (Dimension.Catheter, Dimension.Length) or (Dimension.Length, Dimension.Catheter));
+
     /// <summary>The units of one dimension, in the table's order.</summary>
     public static IEnumerable<Unit> Of(Dimension dimension) => Table.Where(row => row.Dimension == dimension).Select(row => row.Unit);
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.Quantities;
 using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.Reading;
@@ -104,6 +105,11 @@ public sealed class ChartedText : IChartedText
         var unit = row.Text(value.UnitText.IsEmpty ? value.UnitCode : value.UnitText);
         // UCUM's unit of a bare ratio is written 1: behind a number it reads as a second number.
         unit = unit == "1" ? "" : unit;
+        if (!value.UnitText.IsEmpty && Units.Differ(Units.FromText(unit), Units.FromText(row.Text(value.UnitCode))))
+        {
+            unit += $" (coded {row.Text(value.UnitCode)})";
+        }
+
         return new StringBuilder(row.Text(value.Comparator))
             .Append(CultureInfo.InvariantCulture, $"{value.Number} {unit}")
             .ToString();

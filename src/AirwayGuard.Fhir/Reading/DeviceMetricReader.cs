@@ -29,7 +29,7 @@ internal static class DeviceMetricReader
         }
 
         desk.Row.Begin();
-        if (PocoParts.TryMeaning(metric.Type, desk, out var mapping, out _)
+        if (PocoParts.TryMeaningOfValue(metric.Type, "type", desk, out var mapping, out _)
             && Answers.TryFind(Concepts.MetricMeans, mapping.Concept.Code, out var meaning))
         {
             scribe.Fact(frame, 0, Concepts.MetricMeans, FactValue.Code(meaning));

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Quantities;
@@ -29,7 +30,7 @@ internal static class DeviceReader
         foreach (var property in device.Property.Take(ushort.MaxValue))
         {
             ordinal++;
-            if (PocoParts.TryMeaning(property.Type, desk, out var mapping, out var coding))
+            if (PocoParts.TryMeaningOfValue(property.Type, string.Create(CultureInfo.InvariantCulture, $"property[{ordinal - 1}].type"), desk, out var mapping, out var coding))
             {
                 var charted = Charted(property, mapping.Concept);
                 if (PocoParts.TryValue(charted, mapping, coding, desk, out var read))

@@ -1,3 +1,4 @@
+using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
@@ -24,7 +25,7 @@ internal static class DeviceRequestReader
         foreach (var parameter in order.Parameter.Take(ushort.MaxValue))
         {
             ordinal++;
-            if (PocoParts.TryMeaning(parameter.Code, desk, out var mapping, out var coding))
+            if (PocoParts.TryMeaningOfValue(parameter.Code, string.Create(CultureInfo.InvariantCulture, $"parameter[{ordinal - 1}].code"), desk, out var mapping, out var coding))
             {
                 AddParameter(parameter.Value, mapping, coding, ordinal, frame, desk);
             }

@@ -8,6 +8,14 @@ namespace AirwayGuard.Fhir.Reading;
 /// <summary>Whether a number with its unit may be used for a concept, and how it is kept.</summary>
 internal static class NumberRules
 {
+    /// <summary>A number whose unit is told twice and differently: as one without unit, which no default of its row mends.</summary>
+    public static ReadValue ApplyUnitsDiffer(decimal number, Comparator comparator, in RowMapping mapping, ConceptInfo info, int rowCode)
+    {
+        var why = $"The unit of {info.Code} is one as text and another as code.";
+        var read = Apply(number, Unit.None, comparator, mapping with { DefaultUnit = Unit.None }, info, FactMarks.None, rowCode);
+        return read.Problem is null || read.Problem == Codes.UnitMissing ? read with { Problem = Codes.UnitsDiffer, Why = why } : read;
+    }
+
     public static ReadValue Apply(
         decimal number, Unit unit, Comparator comparator, in RowMapping mapping, ConceptInfo info, FactMarks marks, int rowCode)
     {

@@ -47,6 +47,11 @@ internal static class ObservationMapper
             return;
         }
 
+        if (!TellUnknownCodes(row, scribe) && !isMapped && row.HasMember.Count == 0)
+        {
+            NoteNotMapped(row, scribe);
+        }
+
         if (row.HasMember.Count > 0)
         {
             scribe.Link(LinkKind.PanelOf, scribe.Self, scribe.Target(row[row.Subject], "Patient"u8) is { Kind: EntityKind.Patient } patient ? patient : default);
@@ -62,13 +67,44 @@ internal static class ObservationMapper
     {
         foreach (ref readonly var value in CollectionsMarshal.AsSpan(row.Values))
         {
-            if (RowMeaning.TryFind(row, value.Code, scribe.Map, out _, out _))
+            if (RowMeaning.TryFind(row, value.Code, scribe.Map, out _, out _, out _))
             {
                 return true;
             }
         }
 
         return false;
+    }
+
+    private static bool TellUnknownCodes(ObservationRow row, Scribe scribe)
+    {
+        var isAny = false;
+        foreach (ref readonly var value in CollectionsMarshal.AsSpan(row.Values))
+        {
+            if (RowMeaning.HasUnknown(row, value.Code, scribe.Map))
+            {
+                var path = value.Ordinal == 0 ? "code" : string.Create(CultureInfo.InvariantCulture, $"component[{value.Ordinal - 1}].code");
+                isAny |= RowMeaning.TellUnknown(row, value.Code, path, scribe);
+            }
+        }
+
+        return isAny;
+    }
+
+    // What a map leaves out on purpose is known.
+    private static void NoteNotMapped(ObservationRow row, Scribe scribe)
+    {
+        var own = row.Values.Find(value => value.Ordinal == 0);
+        foreach (var coding in row.In(own.Code))
+        {
+            if (scribe.Map.IsIgnored(row.Text(coding.System), row.Text(coding.Code)))
+            {
+                return;
+            }
+        }
+
+        var first = row.In(own.Code) is [var coded, ..] ? coded : default;
+        scribe.Into.NotMapped = first.Code.IsEmpty ? "" : $"{scribe.Map.Canonical(row.Text(first.System))}|{row.Text(first.Code)}";
     }
 
     // registered: no result yet; should it carry one all the same, it is read. unknown: nobody vouches for the value.
@@ -144,7 +180,7 @@ internal static class ObservationMapper
         var isNamedWith = false;
         foreach (ref readonly var value in CollectionsMarshal.AsSpan(row.Values))
         {
-            if (RowMeaning.TryFind(row, value.Code, scribe.Map, out var mapping, out var coding))
+            if (RowMeaning.TryFind(row, value.Code, scribe.Map, out var mapping, out var coding, out var other))
             {
                 if (value.HasModifier)
                 {
@@ -153,7 +189,15 @@ internal static class ObservationMapper
                 }
 
                 frame.Group = Group(row, scribe, frame, mapping.PassNumber);
-                AddFact(row, scribe, frame, value, mapping, coding);
+                if (other is { } another)
+                {
+                    AddUnclear(scribe, frame, value, mapping.Concept, another);
+                }
+                else
+                {
+                    AddFact(row, scribe, frame, value, mapping, coding);
+                }
+
                 isNamedWith |= IsOfRegulator(mapping.Concept);
             }
         }
@@ -172,12 +216,32 @@ internal static class ObservationMapper
         return true;
     }
 
+    // What it is about nobody can tell; where it may have been a setting, that there was one does not go unsaid.
+    private static void AddUnclear(Scribe scribe, in Frame frame, in ChartedValue value, Concept one, Concept other)
+    {
+        scribe.Problem(Codes.CodingsDiffer, $"The codings of {(value.Ordinal == 0 ? "the row" : "a component")} mean {one.Code} and {other.Code}.");
+        if (ValueReader.MakesASetting(one) || ValueReader.MakesASetting(other))
+        {
+            scribe.Fact(frame, value.Ordinal, ValueReader.MakesASetting(one) ? one : other, FactValue.Unreadable);
+        }
+    }
+
+    // A panel holds its values in what it groups, and a row that is registered has none yet.
+    private static bool HasNoValueYet(ObservationRow row, in ChartedValue value) =>
+        value is { Kind: ChartedKind.None, IsAbsent: false }
+        && (row[row.Status].SequenceEqual("registered"u8) || (value.Ordinal == 0 && (row.Values.Count > 1 || row.HasMember.Count > 0)));
+
     private static void AddFact(
         ObservationRow row, Scribe scribe, in Frame frame, in ChartedValue value, in Terminology.RowMapping mapping, in ChartedCoding coding)
     {
         var rowCode = value.Kind is ChartedKind.Quantity or ChartedKind.Integer or ChartedKind.String or ChartedKind.Concept
             ? RowMeaning.CodeOf(row, coding, scribe).Key : 0;
         var read = ValueReader.Read(row, value, mapping, scribe.Map, rowCode);
+        if (read.Problem == Codes.ValueMissing && HasNoValueYet(row, value))
+        {
+            return;
+        }
+
         if (read.Problem is not null)
         {
             scribe.Problem(read.Problem, read.Why);

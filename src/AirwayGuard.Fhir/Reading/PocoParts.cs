@@ -81,7 +81,22 @@ internal static class PocoParts
 
     /// <summary>What codings mean as a row; the row then holds them alone.</summary>
     public static bool TryMeaning(CodeableConcept? code, Desk desk, out RowMapping mapping, out ChartedCoding coding) =>
-        RowMeaning.TryFind(desk.Row, PocoRow.Codings(desk.Row, code), desk.Scribe.Map, out mapping, out coding);
+        RowMeaning.TryFind(desk.Row, PocoRow.Codings(desk.Row, code), desk.Scribe.Map, out mapping, out coding, out _);
+
+    /// <summary>The same where a value stands under the codings: tells where they mean different things, or hold a code of ours that does not exist.</summary>
+    /// <param name="path">Where the codings stand in the resource.</param>
+    public static bool TryMeaningOfValue(CodeableConcept? code, string path, Desk desk, out RowMapping mapping, out ChartedCoding coding)
+    {
+        var codes = PocoRow.Codings(desk.Row, code);
+        var isFound = RowMeaning.TryFind(desk.Row, codes, desk.Scribe.Map, out mapping, out coding, out var other);
+        RowMeaning.TellUnknown(desk.Row, codes, path, desk.Scribe);
+        if (other is { } another)
+        {
+            desk.Scribe.Problem(Codes.CodingsDiffer, $"The codings at {path} mean {mapping.Concept.Code} and {another.Code}.");
+        }
+
+        return isFound && other is null;
+    }
 
     /// <summary>Reads a value that stands under a code and tells what is wrong with it.</summary>
     public static bool TryValue(DataType? charted, in RowMapping mapping, in ChartedCoding coding, Desk desk, out ReadValue read)

@@ -36,6 +36,24 @@ internal static class ResourceReaders
         else
         {
             ReadType(resource, arrival, desk);
+            TellUnknownCode(resource, desk);
+        }
+    }
+
+    private static void TellUnknownCode(Resource resource, Desk desk)
+    {
+        var code = resource switch
+        {
+            Procedure procedure => procedure.Code,
+            ServiceRequest order => order.Code,
+            DeviceRequest order => order.Code as CodeableConcept,
+            Condition condition => condition.Code,
+            _ => null,
+        };
+        if (code is not null && desk.Scribe.Into.Readable)
+        {
+            desk.Row.Begin();
+            RowMeaning.TellUnknown(desk.Row, PocoRow.Codings(desk.Row, code), "code", desk.Scribe);
         }
     }
 

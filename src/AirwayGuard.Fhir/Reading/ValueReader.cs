@@ -19,12 +19,12 @@ internal static class ValueReader
         {
             return charted.Kind != ChartedKind.None ? Unreadable(concept, "A value and a reason for its absence stand side by side.")
                 : charted.IsNotPerformed ? ReadValue.Of(FactValue.NotPerformed)
-                : ReadValue.Nothing;
+                : Missing(concept, "A reason stands in its place.");
         }
 
         if (charted.Kind == ChartedKind.None)
         {
-            return concept == Concepts.SuctionPass ? ReadValue.Of(FactValue.Absent) : ReadValue.Nothing;
+            return concept == Concepts.SuctionPass ? ReadValue.Of(FactValue.Absent) : Missing(concept, "Nothing stands in its place.");
         }
 
         var info = Concepts.Info(concept);
@@ -42,8 +42,18 @@ internal static class ValueReader
         return isKept ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
     }
 
-    private static bool IsKeptUnreadable(Concept concept) =>
-        concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.RegulatorMode || concept == Concepts.PassDuration;
+    /// <summary>A row of it makes a setting, whatever it says: so one that says nothing that can be used is judged as cannot-tell.</summary>
+    public static bool MakesASetting(Concept concept) =>
+        concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.RegulatorMode;
+
+    private static bool IsKeptUnreadable(Concept concept) => MakesASetting(concept) || concept == Concepts.PassDuration;
+
+    // A duration that is not there makes no pass of the row: whether there was one is what nobody knows.
+    private static ReadValue Missing(Concept concept, string what)
+    {
+        var read = ReadValue.Trouble(Codes.ValueMissing, $"The value of {concept.Code} is missing. {what}");
+        return MakesASetting(concept) ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
+    }
 
     private static ReadValue Unreadable(Concept concept, string why)
     {
@@ -165,7 +175,10 @@ internal static class ValueReader
         switch (charted.Kind)
         {
             case ChartedKind.Quantity when charted.HasNumber && TryComparator(row[charted.Comparator], out var comparator):
-                return NumberRules.Apply(charted.Number, UnitOf(row, charted, map), comparator, mapping, info, FactMarks.None, rowCode);
+                var unitCharted = UnitOf(row, charted, map, out var differ);
+                return differ
+                    ? NumberRules.ApplyUnitsDiffer(charted.Number, comparator, mapping, info, rowCode)
+                    : NumberRules.Apply(charted.Number, unitCharted, comparator, mapping, info, FactMarks.None, rowCode);
             case ChartedKind.Integer:
                 return NumberRules.Apply(charted.Number, Unit.None, Comparator.Exactly, mapping, info, FactMarks.None, rowCode);
             case ChartedKind.String or ChartedKind.Concept:
@@ -182,19 +195,23 @@ internal static class ValueReader
         return ReadValue.Trouble(Codes.ValueUnreadable, $"The value of {info.Code} is not one number with its unit.");
     }
 
-    private static Unit UnitOf(ObservationRow row, in ChartedValue charted, CodeMap map)
+    /// <param name="differ">Text and code are known units that mean different things: which one was meant is anybody's guess.</param>
+    private static Unit UnitOf(ObservationRow row, in ChartedValue charted, CodeMap map, out bool differ)
     {
+        differ = false;
+        var text = charted.UnitText.IsEmpty ? Unit.None : map.UnitOf(row.Text(charted.UnitText));
         var isUcum = !charted.UnitSystem.IsEmpty && map.Canonical(row.Text(charted.UnitSystem)) == CodeSystems.Ucum;
-        if (isUcum && !charted.UnitCode.IsEmpty)
+        if (charted.UnitCode.IsEmpty || !(isUcum || charted.UnitSystem.IsEmpty || charted.UnitText.IsEmpty))
         {
-            var code = row.Text(charted.UnitCode);
-            var unit = Units.FromUcum(code);
-
-            // Feeds name UCUM and send mmHg: a text that is known is taken for its code.
-            return unit == Unit.Unknown ? map.UnitOf(code) : unit;
+            return text;
         }
 
-        return map.UnitOf(row.Text(charted.UnitText.IsEmpty ? charted.UnitCode : charted.UnitText));
+        // Feeds name UCUM and send mmHg: a text that is known is taken for its code.
+        var code = row.Text(charted.UnitCode);
+        var unit = isUcum ? Units.FromUcum(code) : Unit.Unknown;
+        unit = unit == Unit.Unknown ? map.UnitOf(code) : unit;
+        differ = Units.Differ(text, unit);
+        return isUcum || charted.UnitText.IsEmpty ? unit : text;
     }
 
     private static bool TryComparator(ReadOnlySpan<byte> code, out Comparator comparator)

@@ -17,15 +17,15 @@ public sealed class CodeMap
     private const int LongestKey = 512;
 
     private readonly Dictionary<byte[], RowMapping?> _rows = new(Utf8Keys.Instance);
-    private readonly Dictionary<string, int> _answers = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, MappedAnswer> _answers = new(StringComparer.Ordinal);
     private readonly Dictionary<string, int> _kinds = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, List<int>> _answerTexts = new(StringComparer.OrdinalIgnoreCase);
+    private readonly Dictionary<string, List<MappedAnswer>> _answerTexts = new(StringComparer.OrdinalIgnoreCase);
     private readonly Dictionary<string, Unit> _units = new(StringComparer.OrdinalIgnoreCase);
     private readonly Dictionary<string, string> _systems = new(StringComparer.Ordinal);
     private readonly Dictionary<byte[], RowMapping?>.AlternateLookup<ReadOnlySpan<byte>> _rowsByBytes;
     private readonly Dictionary<byte[], byte[]>.AlternateLookup<ReadOnlySpan<byte>> _spellings =
         new Dictionary<byte[], byte[]>(Utf8Keys.Instance).GetAlternateLookup<ReadOnlySpan<byte>>();
-    private readonly Dictionary<string, List<int>>.AlternateLookup<ReadOnlySpan<char>> _answersByText;
+    private readonly Dictionary<string, List<MappedAnswer>>.AlternateLookup<ReadOnlySpan<char>> _answersByText;
 
     private CodeMap(string sha256)
     {
@@ -140,9 +140,14 @@ public sealed class CodeMap
         }
 
         var canonical = Canonical(system);
-        return canonical is CodeSystems.AirwayCareAnswer or CodeSystems.DeviceKind
-            ? Answers.TryFind(concept, code, out answer)
-            : _answers.TryGetValue(canonical + "|" + code, out answer) && IsListed(concept, answer);
+        if (canonical is CodeSystems.AirwayCareAnswer or CodeSystems.DeviceKind)
+        {
+            return Answers.TryFind(concept, code, out answer);
+        }
+
+        var isMapped = _answers.TryGetValue(canonical + "|" + code, out var mapped) && mapped.Holds(concept);
+        answer = isMapped ? mapped.Answer : -1;
+        return isMapped;
     }
 
     /// <summary>An answer that the concept lists, by the whole text: its code, or a code or display that a map gives it. Case is ignored.</summary>
@@ -162,9 +167,9 @@ public sealed class CodeMap
         {
             foreach (var candidate in candidates)
             {
-                if (IsListed(concept, candidate))
+                if (candidate.Holds(concept))
                 {
-                    answer = candidate;
+                    answer = candidate.Answer;
                     return true;
                 }
             }
@@ -209,9 +214,6 @@ public sealed class CodeMap
         CodeSystems.Spellings.Concat(_systems).Where(spelling => spelling.Value == system).Select(spelling => spelling.Key)
             .Order(StringComparer.Ordinal).Prepend(system).Distinct(StringComparer.Ordinal);
 
-    private static bool IsListed(Concept concept, int answer) =>
-        Concepts.Info(concept).Answers.Contains(Answers.Code(answer), StringComparer.OrdinalIgnoreCase);
-
     private static byte[] Key(string system, string code) => Encoding.UTF8.GetBytes(system + "|" + code);
 
     private void Add(MapEntry entry)
@@ -229,9 +231,10 @@ public sealed class CodeMap
                 _kinds[system + "|" + entry.Code] = entry.Answer;
                 break;
             case MapTarget.Answer when entry.Answer >= 0:
-                _answers[system + "|" + entry.Code] = entry.Answer;
-                AddText(entry.Code, entry.Answer);
-                AddText(entry.Display, entry.Answer);
+                var answer = new MappedAnswer(entry.Answer, entry.AnswerTo);
+                _answers[system + "|" + entry.Code] = answer;
+                AddText(entry.Code, answer);
+                AddText(entry.Display, answer);
                 break;
             default:
                 _answers.Remove(system + "|" + entry.Code);
@@ -240,7 +243,7 @@ public sealed class CodeMap
     }
 
     // The later map goes first where two give one text different answers of one concept.
-    private void AddText(string text, int answer)
+    private void AddText(string text, MappedAnswer answer)
     {
         if (text.Length > 0)
         {

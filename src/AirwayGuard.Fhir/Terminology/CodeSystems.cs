@@ -19,6 +19,12 @@ public static class CodeSystems
     /// <summary>Product property of a map: <c>true</c> for a code that names a set value, not a measured one.</summary>
     public const string Setting = Base + "property/setting";
 
+    /// <summary>Dependency (<c>dependsOn</c>) of an answer in a map: the one concept whose answer it is, where others have an answer of the same code.</summary>
+    public const string Row = Base + "property/row";
+
+    /// <summary>What a product may say here.</summary>
+    internal static IReadOnlyList<string> ProductProperties { get; } = [DefaultUnit, PassNumber, Setting];
+
     // OIDs of the standard systems, as HL7's terminology registry lists them; some sources send these.
     private static readonly (string Oid, string Uri)[] Registered =
     [

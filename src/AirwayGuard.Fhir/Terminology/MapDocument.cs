@@ -46,7 +46,14 @@ internal sealed class MapDocument
 
     private void ReadRoot(JsonElement root)
     {
-        switch (Text(root, "resourceType"))
+        var type = Text(root, "resourceType");
+        if (type is "ConceptMap" or "NamingSystem" && Text(root, "status") is not ("" or "draft" or "active" or "unknown") and var status)
+        {
+            Fault(Codes.MapStatus, "status", status == "retired" ? "The map is retired." : "The map's status is none of R4: draft, active, retired, unknown.");
+            return;
+        }
+
+        switch (type)
         {
             case "ConceptMap":
                 ReadGroups(root);
@@ -153,6 +160,11 @@ internal sealed class MapDocument
         }
 
         var meant = Text(element, "code");
+        if (!TryDependence(element, where, target, meant, out var answerTo))
+        {
+            return;
+        }
+
         switch (target)
         {
             case MapTarget.Row when Concepts.TryFindInput(meant, out var concept):
@@ -163,7 +175,7 @@ internal sealed class MapDocument
 
                 break;
             case MapTarget.Answer when TryInputAnswer(meant, out var answer):
-                Entries.Add(new MapEntry(target, system, code, display, null, answer, Unit.None));
+                Entries.Add(new MapEntry(target, system, code, display, null, answer, Unit.None) { AnswerTo = answerTo });
                 break;
             case MapTarget.DeviceKind when Answers.TryFind(Concepts.DeviceKind, meant, out var kind):
                 Entries.Add(new MapEntry(target, system, code, display, null, kind, Unit.None));
@@ -185,8 +197,8 @@ internal sealed class MapDocument
         row = new RowMapping(concept, Unit.None, 0, false, false);
         foreach (var product in Items(element, "product"))
         {
-            var value = Text(product, "value");
-            switch (Text(product, "property"))
+            var (property, value) = (Text(product, "property"), Text(product, "value"));
+            switch (property)
             {
                 case CodeSystems.DefaultUnit when Units.FromUcum(value) is var unit && unit != Unit.Unknown
                     && UnitFit.Fits(Concepts.Info(concept).Dimension, unit):
@@ -204,6 +216,9 @@ internal sealed class MapDocument
                 case CodeSystems.PassNumber or CodeSystems.Setting:
                     Fault(Codes.MapProperty, where, "A pass number is 1 to 99, a setting is true or false.");
                     return false;
+                case var _ when IsMeantForUs(property, CodeSystems.ProductProperties, out var near):
+                    Fault(Codes.MapProperty, where, near is null ? "A product names no property that is known." : $"A product names no property that is known. Did you mean {near}?");
+                    return false;
                 default:
                     // Other properties belong to other readers of the same map.
                     break;
@@ -212,6 +227,39 @@ internal sealed class MapDocument
 
         return true;
     }
+
+    // A condition that is passed over would make the mapping hold where its author says that it does not.
+    private bool TryDependence(JsonElement element, string where, MapTarget target, string meant, out Concept? answerTo)
+    {
+        answerTo = null;
+        foreach (var dependence in Items(element, "dependsOn"))
+        {
+            if (target != MapTarget.Answer || answerTo is not null || Text(dependence, "property") != CodeSystems.Row)
+            {
+                Fault(Codes.MapProperty, where, $"A dependency is read of an answer only, and once, as {CodeSystems.Row}.");
+                return false;
+            }
+
+            if (!Concepts.TryFindInput(Text(dependence, "value"), out var concept) || !Concepts.Info(concept).Answers.Contains(meant, StringComparer.Ordinal))
+            {
+                Fault(Codes.MapProperty, where, $"The answer {meant} depends on a row that has no such answer.");
+                return false;
+            }
+
+            answerTo = concept;
+        }
+
+        return true;
+    }
+
+    // Under our own address or a slip of the keys away from it, or under none: nobody else's.
+    private static bool IsMeantForUs(string property, IReadOnlyList<string> ours, out string? near)
+    {
+        near = NearWord.Find(LastPart(property), ours.Select(LastPart)) is { } word ? ours.First(one => LastPart(one) == word) : null;
+        return !Uri.TryCreate(property, UriKind.Absolute, out var address) || NearWord.Find(address.Host, [new Uri(CodeSystems.Base).Host]) is not null;
+    }
+
+    private static string LastPart(string address) => address[(address.AsSpan().TrimEnd('/').LastIndexOfAny('/', '#') + 1)..].TrimEnd('/');
 
     private static bool TryInputAnswer(string code, out int answer)
     {

@@ -15,7 +15,7 @@ internal static class ParkedText
     {
         foreach (var entry in entries)
         {
-            into.WriteLine(string.Create(
+            Plain(into, string.Create(
                 CultureInfo.InvariantCulture,
                 $"{entry.Number}  {entry.Item.Code}  {What(entry.Item)}  first {Time(entry.First)}, last {Time(entry.Item.At)}  {TitleOf(entry.Item.Code)}"));
         }
@@ -27,19 +27,19 @@ internal static class ParkedText
     /// <param name="trail">The audit entries about a message.</param>
     public static void Show(ParkedEntry entry, Arrival? arrival, IReadOnlyList<AuditEntry> trail, TextWriter into)
     {
-        into.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{entry.Number}  {What(entry.Item)}"));
+        Plain(into, string.Create(CultureInfo.InvariantCulture, $"{entry.Number}  {What(entry.Item)}"));
         into.WriteLine($"Code        {entry.Item.Code}  {TitleOf(entry.Item.Code)}");
         into.WriteLine($"First try   {Time(entry.First)}");
         into.WriteLine($"Last try    {Time(entry.Item.At)}");
-        into.WriteLine($"Where       {(entry.Item.Where.Length > 0 ? entry.Item.Where : "not known")}");
+        Plain(into, $"Where       {(entry.Item.Where.Length > 0 ? entry.Item.Where : "not known")}");
         if (arrival is not null)
         {
-            into.WriteLine($"Arrival     {arrival.Type ?? "no resource"}{(arrival.Id is null ? "" : "/" + arrival.Id)}{(arrival.Version is null ? "" : " version " + arrival.Version)}, known {Time(arrival.KnownAt)}");
+            Plain(into, $"Arrival     {arrival.Type ?? "no resource"}{(arrival.Id is null ? "" : "/" + arrival.Id)}{(arrival.Version is null ? "" : " version " + arrival.Version)}, known {Time(arrival.KnownAt)}");
         }
 
         foreach (var one in trail)
         {
-            into.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Audit       {Time(one.At)}  {one.What}  (audit entry {one.Number})"));
+            Plain(into, string.Create(CultureInfo.InvariantCulture, $"Audit       {Time(one.At)}  {one.What}  (audit entry {one.Number})"));
         }
 
         into.WriteLine($"To do       {(ById.TryGetValue(entry.Item.Code, out var code) ? code.Advice : "Look the code up in the documents.")}");
@@ -59,4 +59,7 @@ internal static class ParkedText
     private static string TitleOf(string code) => ById.TryGetValue(code, out var known) ? known.Title : "";
 
     private static string Time(DateTimeOffset at) => at.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+
+    // A name that a server gave may hold anything.
+    private static void Plain(TextWriter into, string text) => into.WriteLine(PlainText.Visible(text));
 }

@@ -5,6 +5,5 @@ namespace AirwayGuard.Host.Commands;
 /// <summary>A problem as one line for a person: code, place, reason, advice.</summary>
 internal static class ProblemLine
 {
-    public static string Of(Problem problem) =>
-        $"{problem.Code.Id}  {problem.Where}: {problem.Why}{(problem.Why[^1] is '.' or '?' ? "" : ".")} {problem.Code.Advice}";
+    public static string Of(Problem problem) => problem.AsLine();
 }

@@ -66,6 +66,7 @@ internal static class ServiceComposition
             provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(),
             provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(),
             provider.GetRequiredService<ILogger<SweepStep>>()));
+        services.AddSingleton(static provider => provider.GetRequiredService<SweepStep>().Tally);
         services.AddSingleton(provider => new SubscriptionStep(
             new SubscriptionClient(ClientOf(provider), provider.GetRequiredService<FhirGate>()), provider.GetRequiredService<ILedger>(), queries, provider.GetRequiredService<NotifyDoor>(),
             plan.Options.NotifyAddress ?? plan.Listen, provider.GetRequiredService<IOptions<IntakeOptions>>().Value, NewToken,

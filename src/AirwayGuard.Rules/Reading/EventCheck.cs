@@ -47,7 +47,7 @@ internal static class EventCheck
         catch (YamlException wrong)
         {
             // Its message quotes the text around; the place is enough for an author.
-            faults.Add(Codes.RuleSetNotYaml, PlaceOf(wrong.Start), "The YAML cannot be read from here on.");
+            Refuse(text, PlaceOf(wrong.Start), PlaceOf(wrong.End), last, faults);
             return [];
         }
         catch (Exception slip) when (slip is InvalidOperationException or ArgumentException or IndexOutOfRangeException or FormatException or OverflowException)
@@ -59,6 +59,33 @@ internal static class EventCheck
 
         return kept;
     }
+
+    // The parser points at the beginning of what the tab is in; a person looks for the tab, which few editors show. It stands between
+    // the last that was read and where the parser stopped, or, where it does not say, in the next line that holds anything.
+    private static void Refuse(string text, Place start, Place end, Place last, Faults faults)
+    {
+        var lines = text.Split('\n');
+        var from = IsBefore(start, last) ? last : start;
+        for (var line = Math.Max(from.Line, 1); line <= lines.Length; line++)
+        {
+            var rest = lines[line - 1].AsSpan().TrimStart(" \t");
+            var tab = lines[line - 1].AsSpan()[..^rest.Length].IndexOf('\t');
+            if (tab >= 0 && (line > from.Line || tab + 1 >= from.Column))
+            {
+                faults.Add(Codes.RuleSetNotYaml, new Place(line, tab + 1), "A tab indents the line here.");
+                return;
+            }
+
+            if (line >= end.Line && line > from.Line && !rest.IsWhiteSpace())
+            {
+                break;
+            }
+        }
+
+        faults.Add(Codes.RuleSetNotYaml, start, "The YAML cannot be read from here on.");
+    }
+
+    private static bool IsBefore(Place one, Place other) => one.Line != other.Line ? one.Line < other.Line : one.Column < other.Column;
 
     public static Place PlaceOf(Mark mark) => new((int)mark.Line, (int)mark.Column);
 

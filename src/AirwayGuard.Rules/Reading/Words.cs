@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Judging;
 
 namespace AirwayGuard.Rules.Reading;

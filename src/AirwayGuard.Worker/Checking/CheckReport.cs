@@ -19,12 +19,19 @@ public sealed record CheckReport(
     ImmutableArray<Problem> Problems,
     bool Unreadable)
 {
+    /// <summary>Codes of charted rows that no map knows, most rows first.</summary>
+    public ImmutableArray<NotMappedCode> NotMapped { get; init; } = [];
+
     /// <summary>How many of the findings are recorded only, since another check says them; the others are shown.</summary>
     public int Withheld => Findings.Count(finding => finding.Finding.IsWithheld);
 
     /// <summary>2 if something could not be read, else 1 if anything breached (withdrawn ones aside), else 0: no breach found, not "all well".</summary>
     public int ExitCode => Unreadable ? 2 : Findings.Any(finding => finding.Finding.State != FindingState.Withdrawn) ? 1 : 0;
 }
+
+/// <summary>A code that no map knows, and how many charted rows carry it.</summary>
+/// <param name="Code"><c>system|code</c>; empty for rows without a code.</param>
+public sealed record NotMappedCode(string Code, int Rows);
 
 /// <summary>How many subjects were judged.</summary>
 public sealed record JudgedCounts(int Passes, int Sessions, int Orders, int Settings);

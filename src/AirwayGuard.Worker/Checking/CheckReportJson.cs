@@ -52,6 +52,16 @@ public static class CheckReportJson
         }
 
         json.WriteEndArray();
+        json.WriteStartArray("notMapped");
+        foreach (var one in report.NotMapped)
+        {
+            json.WriteStartObject();
+            json.WriteString("code", one.Code.Length == 0 ? null : one.Code);
+            json.WriteNumber("count", one.Rows);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
         json.WriteEndObject();
     }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 
 namespace AirwayGuard.Worker.Checking;
@@ -11,9 +12,9 @@ public static class CheckReportText
 
     public static void Write(CheckReport report, TextWriter into)
     {
-        into.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Rule set {report.Rules.Name} {report.Rules.Version} (sha256 {Short(report.Rules.Sha256)})"));
-        into.WriteLine(report.AsOf is { } at ? "Judged as of " + CheckReportJson.TimeText(at.UtcTicks) : "Nothing carried a time.");
-        into.WriteLine(string.Create(
+        Line(into, string.Create(CultureInfo.InvariantCulture, $"Rule set {report.Rules.Name} {report.Rules.Version} (sha256 {Short(report.Rules.Sha256)})"));
+        Line(into, report.AsOf is { } at ? "Judged as of " + CheckReportJson.TimeText(at.UtcTicks) : "Nothing carried a time.");
+        Line(into, string.Create(
             CultureInfo.InvariantCulture,
             $"Judged: {Counted(report.Judged.Passes, "pass", "es")}, {Counted(report.Judged.Sessions, "session")}, {Counted(report.Judged.Orders, "order")}, {Counted(report.Judged.Settings, "setting")}"));
         into.WriteLine();
@@ -24,7 +25,7 @@ public static class CheckReportText
 
         foreach (var reported in report.CannotTell)
         {
-            into.WriteLine(string.Create(
+            Line(into, string.Create(
                 CultureInfo.InvariantCulture,
                 $"CANNOT TELL  {reported.CannotTell.Rule.Id}  {reported.Patient ?? "no patient"}  {Counted(reported.CannotTell.Count, "time")} from {CheckReportJson.TimeText(reported.CannotTell.At)}: missing {reported.Missing}"));
         }
@@ -36,7 +37,7 @@ public static class CheckReportText
 
         foreach (var problem in report.Problems)
         {
-            into.WriteLine($"{problem.Code.Id}  {problem.Where}: {problem.Why.TrimEnd('.')}. {problem.Code.Advice}");
+            into.WriteLine(problem.AsLine());
         }
 
         if (report.Problems.Length > 0)
@@ -44,17 +45,17 @@ public static class CheckReportText
             into.WriteLine();
         }
 
-        into.WriteLine(Closing(report));
+        Line(into, Closing(report));
     }
 
     private static void Write(ReportedFinding reported, TextWriter into)
     {
         var (finding, latest) = (reported.Finding, reported.Finding.Latest);
-        into.WriteLine($"{CheckReportJson.SeverityCode(latest.Severity).ToUpperInvariant()}  {finding.Rule.Id}  {reported.Patient ?? "no patient"}  {CheckReportJson.TimeText(finding.First.At)}{Marks(reported)}");
-        into.WriteLine("  " + Wording.Say(finding.Rule, latest) + (reported.Charted is { } charted ? $" Charted: {charted}." : ""));
-        into.WriteLine("  " + Wording.Do(finding.Rule, latest));
+        Line(into, $"{CheckReportJson.SeverityCode(latest.Severity).ToUpperInvariant()}  {finding.Rule.Id}  {reported.Patient ?? "no patient"}  {CheckReportJson.TimeText(finding.First.At)}{Marks(reported)}");
+        Line(into, "  " + Wording.Say(finding.Rule, latest) + (reported.Charted is { } charted ? $" Charted: {charted}." : ""));
+        Line(into, "  " + Wording.Do(finding.Rule, latest));
         var status = Wording.Status(latest.Limit.Status);
-        into.WriteLine($"  Source: {latest.Limit.Source}{(status.Length > 0 ? $" ({status})" : "")}. About: {string.Join(", ", reported.About)}");
+        Line(into, $"  Source: {latest.Limit.Source}{(status.Length > 0 ? $" ({status})" : "")}. About: {string.Join(", ", reported.About)}");
         into.WriteLine();
     }
 
@@ -73,11 +74,16 @@ public static class CheckReportText
         var found = string.Create(
             CultureInfo.InvariantCulture,
             $"{Counted(report.Findings.Length, "finding")}{(report.Withheld > 0 ? $", {report.Withheld} of them withheld" : "")}, {report.CannotTell.Length} cannot tell, {Counted(report.Problems.Length, "problem")}.");
+        var notMapped = report.NotMapped.Length == 0 ? ""
+            : $" {Counted(report.NotMapped.Sum(one => one.Rows), "row")} of {Counted(report.NotMapped.Length, "code")} that no map knows (--format json lists them).";
         var unread = report.Unreadable ? " Something could not be read; see the problems." : "";
-        return found + unread + (report.Findings.Length == 0
+        return found + notMapped + unread + (report.Findings.Length == 0
             ? " No breach found; that is not \"all well\": only what is charted was judged."
             : " " + Caution);
     }
+
+    // Names, charted words and answers are the input's; a line of ours stays one line.
+    private static void Line(TextWriter into, string text) => into.WriteLine(PlainText.Visible(text));
 
     private static string Counted(int count, string one, string more = "s") =>
         string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : one + more)}");

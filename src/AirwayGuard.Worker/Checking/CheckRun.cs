@@ -39,8 +39,20 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
         return new CheckReport(
             rules, asOf is { } ticks ? new DateTimeOffset(ticks, TimeSpan.Zero) : null,
             new JudgedCounts(gathered.Passes, gathered.Sessions, gathered.Orders.Count, gathered.Settings),
-            reported.Findings, reported.CannotTell, await OrderReport.OfAsync(gathered.Orders, chart, orders, chart, stop), ProblemOrder.Of(problems, inputs), unreadable);
+            reported.Findings, reported.CannotTell, await OrderReport.OfAsync(gathered.Orders, chart, orders, chart, stop), ProblemOrder.Of(problems, inputs), unreadable)
+        {
+            NotMapped = NotMapped(waves),
+        };
     }
+
+    private static ImmutableArray<NotMappedCode> NotMapped(List<List<ReadArrival>> waves) =>
+    [
+        .. VersionWaves.Latest(waves)
+            .Select(one => one.Reading.NotMapped).OfType<string>()
+            .GroupBy(code => code, StringComparer.Ordinal)
+            .Select(rows => new NotMappedCode(rows.Key, rows.Count()))
+            .OrderByDescending(one => one.Rows).ThenBy(one => one.Code, StringComparer.Ordinal),
+    ];
 
     private List<ReadArrival> ReadAll(IReadOnlyList<CheckInput> inputs, List<Problem> problems, ref bool unreadable)
     {

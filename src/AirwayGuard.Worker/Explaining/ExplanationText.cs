@@ -1,4 +1,5 @@
 using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Worker.Checking;
 
@@ -12,7 +13,7 @@ public static class ExplanationText
         var (record, issue, flag) = (told.Record, told.Content.Issue, told.Content.Flag);
         var severity = told.Latest?.Severity ?? issue?.Severity ?? flag?.Severity;
         into.WriteLine($"{KindWords(record.Kind)} {record.Key:D}");
-        into.WriteLine($"{(severity is { } known ? CheckReportJson.SeverityCode(known).ToUpperInvariant() + "  " : "")}{record.Check}  {told.Patient}  {StateWords(told)}");
+        Plain(into, $"{(severity is { } known ? CheckReportJson.SeverityCode(known).ToUpperInvariant() + "  " : "")}{record.Check}  {told.Patient}  {StateWords(told)}");
         Line(into, "", told is { Finding: { } finding, Latest: { } latest } ? Wording.Say(finding.Rule, latest) : issue?.Say ?? flag?.Text ?? "");
         Line(into, "", told is { Finding: { } asked, Latest: { } of } ? Wording.Do(asked.Rule, of) : issue?.Do ?? "");
         into.WriteLine();
@@ -21,7 +22,7 @@ public static class ExplanationText
         into.WriteLine("What happened to it:");
         foreach (var one in told.History)
         {
-            into.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {CheckReportJson.TimeText(one.At.UtcTicks)}  {one.What}  (audit entry {one.Entry})"));
+            Plain(into, string.Create(CultureInfo.InvariantCulture, $"  {CheckReportJson.TimeText(one.At.UtcTicks)}  {one.What}  (audit entry {one.Entry})"));
         }
 
         into.WriteLine();
@@ -119,13 +120,13 @@ public static class ExplanationText
         into.WriteLine("Rests on:");
         foreach (var row in told.Rows)
         {
-            into.WriteLine("  " + RowWords(row));
+            Plain(into, "  " + RowWords(row));
         }
 
         if (told.ClearedBy is { } by)
         {
             into.WriteLine("Ended by:");
-            into.WriteLine("  " + RowWords(by));
+            Plain(into, "  " + RowWords(by));
         }
 
         into.WriteLine();
@@ -155,7 +156,7 @@ public static class ExplanationText
             : $"{when}: NOT the same");
         foreach (var difference in again.Differences)
         {
-            into.WriteLine($"  {difference}");
+            Plain(into, $"  {difference}");
         }
     }
 
@@ -174,7 +175,10 @@ public static class ExplanationText
     {
         if (text.Length > 0)
         {
-            into.WriteLine(label.Length == 0 ? "  " + text : $"{label,-13} {text}");
+            Plain(into, label.Length == 0 ? "  " + text : $"{label,-13} {text}");
         }
     }
+
+    // Names and charted words are not ours; a line of ours stays one line.
+    private static void Plain(TextWriter into, string text) => into.WriteLine(PlainText.Visible(text));
 }

@@ -50,6 +50,9 @@ public sealed partial class SweepStep : IStep
     /// <summary>Resources kept so far; for a progress line.</summary>
     public long Kept { get; private set; }
 
+    /// <summary>What was read with a problem, in numbers.</summary>
+    public ReadingTally Tally { get; } = new();
+
     /// <summary>Every question has been asked to its end at least once.</summary>
     public bool FirstSweepDone { get; private set; }
 
@@ -136,9 +139,9 @@ public sealed partial class SweepStep : IStep
         };
 
         // Parked before the cursor moves: after a crash in between they are met again.
+        TellBatch(page.Unusable.Select(unusable => (pass.Query, unusable.Code)));
         foreach (var unusable in page.Unusable)
         {
-            LogProblem(_logger, unusable.Code.Id, pass.Query);
             await _ledger.ParkAsync(new ParkedItem(null, null, unusable.Code.Id, pass.Query, now), stop);
         }
 
@@ -271,21 +274,24 @@ public sealed partial class SweepStep : IStep
         }
 
         var kept = await _ledger.KeepAsync(read, moved, stop);
-        for (var i = 0; i < kept.Count; i++)
-        {
-            if (kept[i].IsNew)
-            {
-                Kept++;
-                foreach (var problem in read[i].Reading.Problems)
-                {
-                    LogProblem(_logger, problem.Code.Id, read[i].Arrival.Type);
-                }
+        var fresh = read.Where((_, i) => kept[i].IsNew).ToList();
+        Kept += fresh.Count;
+        Tally.AddNotMapped(fresh.Count(one => one.Reading.NotMapped is not null));
+        TellBatch(fresh.SelectMany(one => CodesOf(one).Select(code => (one.Arrival.Type ?? "resource", code))));
+    }
 
-                if (IsAhead(read[i]))
-                {
-                    LogProblem(_logger, Codes.ChartedAhead.Id, read[i].Arrival.Type);
-                }
-            }
+    private IEnumerable<DiagnosticCode> CodesOf(ReadArrival read)
+    {
+        var codes = read.Reading.Problems.Select(problem => problem.Code).Distinct();
+        return IsAhead(read) ? codes.Append(Codes.ChartedAhead) : codes;
+    }
+
+    // One line for each type and code of a page: a row is told by its type, never by its name.
+    private void TellBatch(IEnumerable<(string Type, DiagnosticCode Code)> met)
+    {
+        foreach (var (type, code, count) in Tally.Add(met))
+        {
+            LogProblem(_logger, code.Id, PlainText.Visible(type), count, code.Title);
         }
     }
 
@@ -339,6 +345,6 @@ public sealed partial class SweepStep : IStep
     [LoggerMessage(4001, LogLevel.Warning, "{Code} in the sweep of {Query}: {Title}")]
     private static partial void LogTrouble(ILogger logger, string code, string query, string title);
 
-    [LoggerMessage(4002, LogLevel.Information, "Reading {Type} met {Code}")]
-    private static partial void LogProblem(ILogger logger, string code, string? type);
+    [LoggerMessage(4002, LogLevel.Information, "{Code} in reading {Type}, {Count} of one page: {Title}")]
+    private static partial void LogProblem(ILogger logger, string code, string type, int count, string title);
 }

@@ -71,4 +71,21 @@ public sealed class UnitsTests
         Assert.False(Units.TryDimension(Unit.None, out _));
         Assert.False(Units.TryDimension(Unit.Unknown, out _));
     }
+
+    [Theory]
+    [InlineData(Unit.MmHg, Unit.Kilopascal, true)]
+    [InlineData(Unit.Hectopascal, Unit.Millibar, false)]
+    [InlineData(Unit.MmHg, Unit.MmHg, false)]
+    [InlineData(Unit.Second, Unit.Minute, true)]
+    [InlineData(Unit.Gram, Unit.Kilogram, true)]
+    [InlineData(Unit.French, Unit.Millimetre, true)]
+    [InlineData(Unit.Millimetre, Unit.MmHg, false)]
+    [InlineData(Unit.Minute, Unit.PerMinute, false)]
+    [InlineData(Unit.None, Unit.MmHg, false)]
+    [InlineData(Unit.Unknown, Unit.MmHg, false)]
+    public void Two_units_differ_where_one_number_means_two_things_of_one_kind(Unit one, Unit other, bool differ)
+    {
+        Assert.Equal(differ, Units.Differ(one, other));
+        Assert.Equal(differ, Units.Differ(other, one));
+    }
 }

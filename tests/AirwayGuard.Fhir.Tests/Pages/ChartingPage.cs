@@ -31,7 +31,7 @@ internal static class ChartingPage
 
         For those who connect a charting system. Every row is an R4 Observation (or a component of one) whose code leads to one of the
         concepts below. A row of AirwayGuard's own code system is read as it stands; LOINC, SNOMED CT and MDC codes listed here are read
-        by the shipped map; everything else needs a line in the site's own map. A row that no map knows is left alone.
+        by the shipped map; everything else needs a line in the site's own map. A row that no map knows is left alone, and counted by `check`.
 
         ## How to wire
 
@@ -43,19 +43,27 @@ internal static class ChartingPage
         4. Send the birth date with Patient, the class and period with Encounter, tubes and regulators as Device with DeviceUseStatement. Bands
            of age, inpatient rules and the airway in use hang on them.
         5. Put units on numbers. A vacuum without one is doubtful; any other number without one is not used, unless the map gives its row a unit.
-        6. Try it: `dotnet run --project src/AirwayGuard.Host -- check PATH --map FILE`, and read the problems. Each has a code (`docs/codes.md`).
+           Where the printed unit and the UCUM code of a value mean different things, it counts as having none.
+        6. A row whose value is missing is told (AG2120), and what it would have said is *cannot tell* or not charted. `dataAbsentReason` with
+           `not-performed` says that a thing was left undone; any other reason only that the value is missing.
+        7. Try it: `dotnet run --project src/AirwayGuard.Host -- check PATH --map FILE`, and read the problems. Each has a code (`docs/codes.md`).
+
+        The problems name the row and say what to do. In the running service a row that is left out is told by code, type and number alone, since
+        a row's name would be a patient's: `deploy/README.md` says how to find it.
 
         ### How to add a site's codes
 
         Write a FHIR R4 ConceptMap: a group of rows to `…/CodeSystem/airway-care`, one of answers to `…/CodeSystem/airway-care-answer`, one of
         device types to `…/CodeSystem/device-kind`, one of unit texts to UCUM, as needed. `unmatched` leaves a row out on purpose.
         `property/default-unit` is the unit of numbers that come without; `property/setting` (`true`) marks a set value;
-        `property/pass-number` (1 to 99) says which pass of its column a row speaks of. A site's map goes before the shipped one.
+        `property/pass-number` (1 to 99) says which pass of its column a row speaks of. `dependsOn` with `property/row` says of which row
+        an answer is, where rows share one: *no sputum* is `none` of an amount, and of no airway. A site's map goes before the shipped one.
         """;
 
     private const string AfterMap =
         """
-        Give it to the service as `AirwayGuard:Maps:0`, to `check` with `--map`. Faults in a map are told at the start, all at once.
+        Give it to the service as `AirwayGuard:Maps:0`, to `check` with `--map`. Faults in a map are told at the start, all at once,
+        and the map is refused: also for a misspelt property of ours, and for a map whose `status` is `retired`.
 
         ## Which rows for which checks
         """;
@@ -119,7 +127,8 @@ internal static class ChartingPage
         }
 
         var codes = StandardCode.All.Where(code => code.Target == CodeSystems.AirwayCare && code.Means == note.Code).ToList();
-        var answers = StandardCode.All.Where(code => code.Target == CodeSystems.AirwayCareAnswer && info.Answers.Contains(code.Means, StringComparer.Ordinal)).ToList();
+        var answers = StandardCode.All.Where(code => code.Target == CodeSystems.AirwayCareAnswer && info.Answers.Contains(code.Means, StringComparer.Ordinal)
+            && (code.Row.Length == 0 || code.Row == note.Code)).ToList();
         if (codes.Count == 0)
         {
             page.Append("- no standard code is mapped to it\n");

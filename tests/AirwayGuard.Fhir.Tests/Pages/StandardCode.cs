@@ -8,6 +8,9 @@ namespace AirwayGuard.Fhir.Tests.Pages;
 /// <param name="Means">Our code; empty for what is left out on purpose.</param>
 internal sealed record StandardCode(string System, string Target, string Code, string Display, string Means, string Equivalence, string Comment, bool IsSetting)
 {
+    /// <summary>The one row whose answer it is; empty for every row that has such an answer.</summary>
+    public string Row { get; private init; } = "";
+
     public string SystemName => System switch
     {
         "http://loinc.org" => "LOINC",
@@ -28,7 +31,10 @@ internal sealed record StandardCode(string System, string Target, string Code, s
                 var target = element.GetProperty("target")[0];
                 yield return new StandardCode(
                     Text(group, "source"), Text(group, "target"), Text(element, "code"), Text(element, "display"),
-                    Text(target, "code"), Text(target, "equivalence"), Text(target, "comment"), IsOfSetting(target));
+                    Text(target, "code"), Text(target, "equivalence"), Text(target, "comment"), IsOfSetting(target))
+                {
+                    Row = target.TryGetProperty("dependsOn", out var rows) ? Text(rows[0], "value") : "",
+                };
             }
         }
     }

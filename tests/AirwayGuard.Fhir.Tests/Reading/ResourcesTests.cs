@@ -115,7 +115,7 @@ public sealed class ResourcesTests
     [Fact]
     public void A_row_that_no_map_knows_is_of_no_interest_whatever_its_time()
     {
-        var read = Some.Read(Some.Observation("potassium", Some.Quantity("4")).Replace("T09:55:00+11:00", "", StringComparison.Ordinal));
+        var read = Some.Read(Some.Observation("potassium", Some.Quantity("4"), system: "urn:laboratory").Replace("T09:55:00+11:00", "", StringComparison.Ordinal));
 
         Assert.Empty(read.Reading.Facts);
         Assert.Empty(read.Codes);

@@ -67,10 +67,11 @@ public sealed class RowReaderDifferentialTests
     private static readonly Gen<string> Observations = Gen.Select(
         Pick.From(Concepts.Table.ToArray().Where(info => info.IsInput).Select(info => info.Code).Append("strange").ToArray()),
         Gen.Frequency((6, Values), (1, Gen.Const(""))), Gen.Frequency((5, Gen.Const("\"effectiveDateTime\":\"2026-03-01T09:55:00Z\"")), (3, Times)),
-        Gen.Frequency((5, Gen.Const("\"subject\":{\"reference\":\"Patient/p1\"}")), (2, Subjects)), Statuses, Members.Array[0, 5])
+        Gen.Frequency((5, Gen.Const("\"subject\":{\"reference\":\"Patient/p1\"}")), (2, Subjects)), Statuses, Members.Array[0, 5],
+        Gen.Frequency((2, Gen.Const("")), (1, Gen.Const(",{\"system\":\"http://loinc.org\",\"code\":\"79562-5\"}")), (1, Gen.Const(",{\"system\":\"urn:other\",\"code\":\"x\"}"))))
         .SelectMany(made => Gen.Shuffle(
             (string[])[
-                $"\"code\":{{\"coding\":[{{\"system\":\"{Some.Own}\",\"code\":\"{made.Item1}\"}},{{\"system\":\"http://loinc.org\",\"code\":\"79562-5\"}}]}}",
+                $"\"code\":{{\"coding\":[{{\"system\":\"{Some.Own}\",\"code\":\"{made.Item1}\"}}{made.Item7}]}}",
                 made.Item2, made.Item3, made.Item4, made.Item5, "\"id\":\"o1\"", .. made.Item6]))
         .Select(members => "{\"resourceType\":\"Observation\"," + string.Join(",", members.Where(member => member.Length > 0)) + "}");
 

@@ -51,7 +51,7 @@ internal static class Samples
          "type":{"coding":[{"system":"http://snomed.info/sct","code":"26412008","display":"Endotracheal tube"}]},
          "property":[{"type":{"coding":[{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care","code":"tube-inner-diameter"}]},
            "valueQuantity":[{"value":7.5,"unit":"mm","system":"http://unitsofmeasure.org","code":"mm"}]},
-          {"type":{"coding":[{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care","code":"cuff"}]},
+          {"type":{"coding":[{"system":"https://willowmere.example.org/charting/device-property","code":"cuff"}]},
            "valueCode":[{"coding":[{"system":"http://loinc.org","code":"LA18002-8","display":"Cuffed endotracheal tube"}]}]}],"patient":{"reference":"Patient/p1"}}
         """,
         """

@@ -81,12 +81,106 @@ public sealed class CodeMapTests
             {"code":"a","target":[{"code":"pass-duration","equivalence":"inexact","comment":"c","product":[
               {"property":"https://airwayguard.example.org/fhir/property/default-unit","value":"s"},
               {"property":"https://airwayguard.example.org/fhir/property/pass-number","value":"2"},
-              {"property":"http://elsewhere.example.org","value":"x"}]}]}
+              {"property":"http://elsewhere.example.org","value":"x"},{"property":"https://hosp.example.org/property/setting","value":"x"}]}]}
             """)).Map!;
 
         Assert.True(map.TryRow("urn:oid:1.2.3"u8, "a"u8, out var row));
         Assert.Equal(new RowMapping(Concepts.PassDuration, Unit.Second, 2, false, true), row);
         Assert.True(map.TryRow("1.2.3"u8, "a"u8, out _));
+    }
+
+    // SNOMED CT 248602007 is an amount (a dictionary of charted items of an intensive care unit maps it so); "none" is also the answer
+    // of a row about reactions and of one about the airway, and no sputum ends no airway.
+    [Theory]
+    [InlineData("secretion-amount", true)]
+    [InlineData("suction-reaction", false)]
+    [InlineData("airway-type", false)]
+    public void No_sputum_is_an_amount_and_neither_a_reaction_nor_an_airway(string concept, bool isRead)
+    {
+        Assert.True(Concepts.TryFindInput(concept, out var asked));
+
+        Assert.Equal(isRead, ShippedMaps.WithDemoRows.TryAnswer(asked, "http://snomed.info/sct", "248602007", out _));
+        Assert.Equal(isRead, ShippedMaps.WithDemoRows.TryAnswerText(asked, "No sputum", out _));
+        Assert.True(ShippedMaps.WithDemoRows.TryAnswerText(asked, "none", out _));
+    }
+
+    [Theory]
+    [InlineData("airway-type", true)]
+    [InlineData("secretion-amount", false)]
+    [InlineData("suction-reaction", false)]
+    public void Extubated_says_that_there_is_no_airway_and_nothing_of_other_rows(string concept, bool isRead)
+    {
+        Assert.True(Concepts.TryFindInput(concept, out var asked));
+
+        Assert.Equal(isRead, ShippedMaps.WithDemoRows.TryAnswerText(asked, "Extubated", out _));
+    }
+
+    // Answers of one code that several concepts list are told apart by the row they depend on: each that ships says which.
+    [Fact]
+    public void An_answer_that_ships_for_several_concepts_fits_all_of_them_or_names_its_row()
+    {
+        string[] fitsAll = ["Nil"];
+        foreach (var source in (MapSource[])[ShippedMaps.Standard, ShippedMaps.DemoRows])
+        {
+            using var map = JsonDocument.Parse(source.Json);
+            foreach (var element in map.RootElement.GetProperty("group").EnumerateArray()
+                .Where(group => group.GetProperty("target").GetString() == CodeSystems.AirwayCareAnswer)
+                .SelectMany(group => group.GetProperty("element").EnumerateArray()))
+            {
+                var target = element.GetProperty("target")[0];
+                var concepts = Concepts.Table.ToArray().Count(info => info.IsInput && target.TryGetProperty("code", out var code) && info.Answers.Contains(code.GetString()!, StringComparer.Ordinal));
+
+                Assert.True(
+                    concepts <= 1 || target.TryGetProperty("dependsOn", out _) || fitsAll.Contains(element.GetProperty("display").GetString(), StringComparer.Ordinal),
+                    element.GetRawText());
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData("\"dependsOn\":[{\"property\":\"https://airwayguard.example.org/fhir/property/row\",\"value\":\"secretion-amounts\"}]")]
+    [InlineData("\"dependsOn\":[{\"property\":\"https://airwayguard.example.org/fhir/property/row\",\"value\":\"regulator-mode\"}]")]
+    [InlineData("\"dependsOn\":[{\"property\":\"https://hosp.example.org/ward\",\"value\":\"icu\"}]")]
+    [InlineData("\"dependsOn\":[{}]")]
+    public void A_condition_of_an_answer_that_is_not_understood_is_refused(string dependsOn)
+    {
+        var loaded = CodeMap.Load(new MapSource("site.json", Encoding.UTF8.GetBytes(
+            $"{{\"resourceType\":\"ConceptMap\",\"group\":[{{\"source\":\"urn:answers\",\"target\":\"{CodeSystems.AirwayCareAnswer}\",\"element\":[{{\"code\":\"dry\",\"target\":[{{\"code\":\"none\",\"equivalence\":\"equivalent\",{dependsOn}}}]}}]}}]}}")));
+
+        Assert.Equal("AG2207", Assert.Single(loaded.Faults).Code.Id);
+    }
+
+    [Theory]
+    [InlineData("https://airwayguard.example.org/fhir/property/defualt-unit", "default-unit")]
+    [InlineData("https://airwayguard.example.org/fhir/property/default_unit", "default-unit")]
+    [InlineData("http://airwayguard.example.org/fhir/property/default-unit", "default-unit")]
+    [InlineData("default-unit", "default-unit")]
+    [InlineData("https://airwayguard.example.org/fhir/property/settings", "setting")]
+    [InlineData("https://airwaygaurd.example.org/fhir/property/setting", "setting")]
+    [InlineData("https://airwayguard.example.org/fhir/property/sign", null)]
+    [InlineData("", null)]
+    public void A_property_that_is_ours_by_its_name_and_not_known_is_refused(string property, string? near)
+    {
+        var loaded = CodeMap.Load(Map("urn:rows", $"{{\"code\":\"a\",\"target\":[{{\"code\":\"vacuum-pressure\",\"equivalence\":\"equivalent\",\"product\":[{{\"property\":\"{property}\",\"value\":\"kPa\"}}]}}]}}"));
+
+        var fault = Assert.Single(loaded.Faults);
+        Assert.Equal("AG2207", fault.Code.Id);
+        Assert.Equal(near is not null, fault.Why.EndsWith($"Did you mean https://airwayguard.example.org/fhir/property/{near}?", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("ConceptMap", "retired", false)]
+    [InlineData("NamingSystem", "retired", false)]
+    [InlineData("ConceptMap", "actve", false)]
+    [InlineData("ConceptMap", "active", true)]
+    [InlineData("ConceptMap", "draft", true)]
+    [InlineData("ConceptMap", "unknown", true)]
+    public void A_map_that_was_taken_out_of_use_is_refused(string type, string status, bool isUsed)
+    {
+        var loaded = CodeMap.Load(new MapSource("site.json", Encoding.UTF8.GetBytes($"{{\"resourceType\":\"{type}\",\"status\":\"{status}\"}}")));
+
+        string[] expected = isUsed ? [] : ["AG2209 site.json status"];
+        Assert.Equal(expected, loaded.Faults.Select(fault => $"{fault.Code} {fault.Where}"), StringComparer.Ordinal);
     }
 
     [Fact]

@@ -126,6 +126,21 @@ public sealed class ServiceEndpointsTests
     }
 
     [Fact]
+    public async Task RowsReadWithAProblemAndRowsNotMapped_AreCountedByCodeAlone()
+    {
+        await using var service = await GivenService.StartAsync();
+        var tally = service.Services.GetRequiredService<SweepStep>().Tally;
+        tally.Add([("Observation", Codes.ValueMissing), ("Observation", Codes.ValueMissing), ("Device", Codes.ValueMissing), ("Observation", Codes.CodingsDiffer)]);
+        tally.AddNotMapped(4);
+
+        var lines = (await service.TextAsync("/metrics")).Split('\n');
+
+        Assert.Contains("airwayguard_problems_total{code=\"AG2120\"} 3", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_problems_total{code=\"AG2122\"} 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_rows_not_mapped_total 4", lines, StringComparer.Ordinal);
+    }
+
+    [Fact]
     public async Task HowFarJudgingIsBehind_IsTheAgeOfTheOldestArrivalThatWaits()
     {
         await using var service = await GivenService.StartAsync();

@@ -5,7 +5,7 @@ using AirwayGuard.Worker.Intake;
 namespace AirwayGuard.Host.Service.Metrics;
 
 /// <summary>What <c>/metrics</c> answers. Read from the ledger at most every few seconds, however often it is asked for.</summary>
-internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, TimeProvider clock) : IDisposable
+internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ReadingTally tally, TimeProvider clock) : IDisposable
 {
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(5);
 
@@ -55,6 +55,13 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
             text.Sample("airwayguard_parked_by_code", count, ("code", code));
         }
 
+        text.Begin("airwayguard_problems_total", "counter", "Resources read with a problem since the start, by code.");
+        foreach (var (code, count) in tally.Problems)
+        {
+            text.Sample("airwayguard_problems_total", count, ("code", code));
+        }
+
+        text.Counter("airwayguard_rows_not_mapped_total", "Rows kept since the start whose codes no map knows.", tally.NotMapped);
         text.Begin("airwayguard_trouble", "gauge", "1 for each trouble that stands now, by code and part of the service.");
         foreach (var (where, code) in health.Standing)
         {

@@ -1,7 +1,7 @@
-namespace AirwayGuard.Rules.Reading;
+namespace AirwayGuard.Core.Diagnostics;
 
 /// <summary>Finds the known word that a misspelt one most likely stands for.</summary>
-internal static class NearWord
+public static class NearWord
 {
     // Longer words are no slip of the keys, and the table of distances would grow with them.
     private const int Longest = 48;
