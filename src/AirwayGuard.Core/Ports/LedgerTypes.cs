@@ -123,4 +123,7 @@ public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pen
 {
     /// <summary>The oldest change that a patient waits for to be judged; null where none waits.</summary>
     public Position? OldestWaiting { get; init; }
+
+    /// <summary>The same, those left out whose judging failed and is to be tried again.</summary>
+    public Position? OldestUntried { get; init; }
 }

@@ -93,7 +93,7 @@ public sealed class WardPageTests
     private static string Page(IReadOnlyList<StandingRow> rows)
     {
         var (plan, _) = ServicePlan.Of(new ConfigurationBuilder().Build());
-        return WardPage.Of(rows, plan!, true, Charted.Morning);
+        return WardPage.Of(rows, plan!, [], Charted.Morning);
     }
 
     // The body is written so that a reader of XML can follow it too.
