@@ -100,7 +100,7 @@ internal static class WardPage
             html.Append(CultureInfo.InvariantCulture, $"<td role=\"cell\" data-label=\"{Headings[1]}\" class=\"severity {Text(row.Severity)}\">{Text(row.Severity)}</td>");
             Cell(html, 2, Text(row.Title));
             Cell(html, 3, Text(row.Say));
-            Cell(html, 4, Time(row.Since) + (row.Late ? ", <strong>charted late</strong>" : ""));
+            Cell(html, 4, Time(row.Since) + (row.Late ? ", <strong>known late</strong>" : ""));
             if (headings.Length == Headings.Length)
             {
                 Cell(html, 5, Text(row.Clears));

@@ -94,9 +94,10 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
         return evidence.ToImmutable();
     }
 
-    // What was there before the service first looked is history, not late charting.
+    // By when it is judged, which is when anybody hears of it: after an outage that is late, though it was charted in time. What was
+    // there before the service first looked is history, not late.
     private bool IsLate(DateTimeOffset identified, Occurrence occurrence) =>
-        firstSweepAt is { } first && identified > first && Timeliness.IsLate(occurrence, identified, basis.LateAfter);
+        firstSweepAt is { } first && identified > first && Timeliness.IsLate(occurrence, identified > asOf ? identified : asOf, basis.LateAfter);
 
     private string? PatientOf(DerivedFinding finding) => finding.Patient.Kind == EntityKind.Patient ? ledger.NameOf(finding.Patient) : null;
 

@@ -51,7 +51,7 @@ public sealed class WardPageTests
     {
         var since = BodyOf(Page([Row with { Late = true }])).Descendants("tbody").Single().Descendants("td").ElementAt(3);
 
-        Assert.Equal("2026-03-01 12:05 UTC, charted late", since.Value);
+        Assert.Equal("2026-03-01 12:05 UTC, known late", since.Value);
     }
 
     [Fact]
