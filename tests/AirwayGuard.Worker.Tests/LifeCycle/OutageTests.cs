@@ -32,7 +32,7 @@ public sealed class OutageTests
             Assert.Equal(await FoundAsync(without, patient), found);
         }
 
-        Assert.Equal(await StandingAsync(without), await StandingAsync(bench));
+        Assert.Equal(await StandingAsync(without), await StandingAsync(bench), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -118,7 +118,7 @@ public sealed class OutageTests
             firsts.Add((patient, raised.First(entry => keys.Contains(entry.Subject)).Number));
         }
 
-        Assert.Equal(["r", "q", "p"], firsts.OrderBy(one => one.At).Select(one => one.Patient));
+        Assert.Equal(["r", "q", "p"], firsts.OrderBy(one => one.At).Select(one => one.Patient), StringComparer.Ordinal);
     }
 
     [Fact]
