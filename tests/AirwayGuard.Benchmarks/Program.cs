@@ -2,6 +2,7 @@ using AirwayGuard.Benchmarks.Harness;
 using AirwayGuard.Benchmarks.Intake;
 using AirwayGuard.Benchmarks.Judging;
 using AirwayGuard.Benchmarks.Loading;
+using AirwayGuard.Benchmarks.Reliability;
 using AirwayGuard.Benchmarks.RowReading;
 using AirwayGuard.Benchmarks.Simulation;
 using AirwayGuard.Benchmarks.Year;
@@ -19,6 +20,16 @@ if (args is [YearCommand.Name, ..])
 if (args is [KillsCommand.Name, ..])
 {
     return await KillsCommand.RunAsync(args[1..], Console.Out, Console.Error);
+}
+
+if (args is [ReliabilityCommand.Name, ..])
+{
+    return await ReliabilityCommand.RunAsync(args[1..], Console.Out, Console.Error);
+}
+
+if (args is [SandboxProcess.Name])
+{
+    return await SandboxProcess.ServeAsync(Console.In, Console.Out);
 }
 
 IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark()];

@@ -48,23 +48,40 @@ public sealed class OpeningTests : IDisposable
     }
 
     [Fact]
-    public async Task A_ledger_of_version_1_is_brought_forward_with_all_it_holds()
+    public async Task A_ledger_of_an_older_version_is_brought_forward_with_all_it_holds()
     {
-        await using (var old = await Open(Migration.Embedded[0]))
+        await using (var old = await Open())
         {
             await old.KeepAsync([Charted.Vacuum(old, "1", "1", "Patient/1", 120)], new SweepCursor("quick", Charted.Morning, null), TestContext.Current.CancellationToken);
         }
 
-        var second = new Migration(2, "0002-note", "ALTER TABLE cursors ADD COLUMN note TEXT; UPDATE cursors SET note = name;");
-        await using (var migrated = await Open(Migration.Embedded[0], second))
+        var next = new Migration(Migration.Embedded.Count + 1, "9999-note", "ALTER TABLE cursors ADD COLUMN note TEXT; UPDATE cursors SET note = name;");
+        await using (var migrated = await Open([.. Migration.Embedded, next]))
         {
             Assert.NotNull(await migrated.CursorAsync("quick", TestContext.Current.CancellationToken));
             Assert.Equal(1, (await migrated.StateAsync(TestContext.Current.CancellationToken)).Arrivals);
         }
 
-        Assert.Equal((2, "quick"), (Version(), Scalar("SELECT note FROM cursors")));
-        var refused = await Assert.ThrowsAsync<LedgerException>(async () => await Open(Migration.Embedded[0]));
+        Assert.Equal((next.Version, "quick"), (Version(), Scalar("SELECT note FROM cursors")));
+        var refused = await Assert.ThrowsAsync<LedgerException>(async () => await Open());
         Assert.Equal("AG1603", refused.Problem.Code.Id);
+    }
+
+    [Fact]
+    public async Task What_waited_in_version_3_waits_still()
+    {
+        await (await Open([.. Migration.Embedded.Take(3)])).DisposeAsync();
+        using (var database = Sql.Database.OpenWriter(LedgerFile(), waitsForDisk: true))
+        {
+            database.Execute("INSERT INTO subjects (subject, since, affected_from, affected_to) VALUES (268435457, 1, 5, 6)");
+            database.Execute("INSERT INTO outbox (key, kind, subject, content, revision, queued, state, attempts, not_before, fence) VALUES (x'0f0e0d0c0b0a09080706050403020100', 'flag', 268435457, '{}', 1, 1, 0, 0, 0, 0)");
+        }
+
+        await using var migrated = await Open();
+
+        var stop = TestContext.Current.CancellationToken;
+        Assert.Equal(new TimeRange(5, 6), (await migrated.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), Charted.Morning, stop))!.Affected);
+        Assert.Equal(new Guid("0f0e0d0c-0b0a-0908-0706-050403020100"), (await migrated.ClaimAsync(WorkKind.Send, TimeSpan.FromMinutes(1), Charted.Morning, stop))!.Outgoing);
     }
 
     [Fact]

@@ -60,7 +60,11 @@ public interface ILedger : IAsyncDisposable
     /// <returns>Since when it is in force.</returns>
     ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop);
 
-    /// <summary>Claims one patient to judge, or one outgoing message to send, for the length of the lease; null if there is none free.</summary>
+    /// <summary>
+    /// Claims one patient to judge, or one outgoing message to send, for the length of the lease; null if there is none free. A patient of
+    /// whom something became known within the hour before it was kept goes first, the one that has waited longest before others; then the backlog in
+    /// the order of the effective times of what changed, and each fourth claim is the backlog's in any case.
+    /// </summary>
     ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop);
 
     /// <summary>A patient's facts and links as known at a position; the window is by effective time and spares timeless facts.</summary>

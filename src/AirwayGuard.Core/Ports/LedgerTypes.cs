@@ -61,7 +61,11 @@ public sealed record FailedJudgement(Entity Patient, long Fence, string Code, Da
 /// <param name="Key">The resource it is about: finding key, flag key.</param>
 /// <param name="Kind">Which sink takes it, e.g. <c>fhir</c>.</param>
 /// <param name="Content">Canonical JSON for the sink.</param>
-public sealed record Outgoing(Guid Key, string Kind, Entity Patient, string Content);
+public sealed record Outgoing(Guid Key, string Kind, Entity Patient, string Content)
+{
+    /// <summary>Messages more urgent go out first; those of one urgency in the order in which they were decided.</summary>
+    public Urgency Urgency { get; init; }
+}
 
 /// <summary>A patient is to be judged again at this time, UTC ticks.</summary>
 public readonly record struct DueTime(long At, string Check);
@@ -79,7 +83,11 @@ public enum SendState : byte
 
 /// <param name="NotBefore">For a message to be tried again: not before this time.</param>
 public sealed record Receipt(
-    Guid Outgoing, long Fence, SendState State, string? ServerId, string? ServerVersion, string? ProblemCode, DateTimeOffset At, DateTimeOffset? NotBefore);
+    Guid Outgoing, long Fence, SendState State, string? ServerId, string? ServerVersion, string? ProblemCode, DateTimeOffset At, DateTimeOffset? NotBefore)
+{
+    /// <summary>The attempt does not count: nobody was there to take it.</summary>
+    public bool IsNoAttempt { get; init; }
+}
 
 /// <summary>What was set aside: an arrival that could not be read, a message that could not be sent, a patient whose file could not be judged.</summary>
 /// <param name="At">When it was last tried.</param>
@@ -123,4 +131,7 @@ public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pen
 {
     /// <summary>The oldest change that a patient waits for to be judged; null where none waits.</summary>
     public Position? OldestWaiting { get; init; }
+
+    /// <summary>The same, those left out whose judging failed and is to be tried again.</summary>
+    public Position? OldestUntried { get; init; }
 }

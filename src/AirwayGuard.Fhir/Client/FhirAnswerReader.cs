@@ -40,6 +40,8 @@ internal sealed class FhirAnswerReader(FhirGate gate, TimeProvider clock)
         410 => (FhirReply.Gone, Codes.NotFound),
         409 or 412 => (FhirReply.Conflict, Codes.VersionConflict),
         408 or 425 or 429 or 503 => (FhirReply.TryLater, Codes.ServerBusy),
+        // Said by what stands before the server.
+        502 or 504 => (FhirReply.TryLater, Codes.NoAnswer),
         405 or 501 => (FhirReply.Refused, Codes.NotOffered),
         >= 300 and < 400 => (FhirReply.Refused, Codes.Redirected),
         >= 500 => (FhirReply.TryLater, Codes.ServerFailed),

@@ -7,6 +7,7 @@ using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.WriteBack;
 using AirwayGuard.Host.Service.Metrics;
 using AirwayGuard.Sandbox.Http;
+using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
 using AirwayGuard.Worker.Sending;
@@ -57,7 +58,12 @@ internal static class ServiceComposition
         services.AddSingleton<NoticeBoard>();
         services.AddSingleton<IntakeHealth>();
         services.AddSingleton<NotifyDoor>();
+        services.AddSingleton<Paces>();
         var queries = SweepQueries.For(plan.Map);
+        services.AddSingleton(provider => new BacklogReader(
+            provider.GetRequiredService<ILedger>(), [.. queries.Select(query => query.Name)], provider.GetRequiredService<Paces>(), plan.Basis.Live,
+            provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton<BacklogStep>();
         services.AddSingleton(provider => new SweepStep(
             provider.GetRequiredService<ILedger>(),
             new FhirArrivalSource(
@@ -65,7 +71,7 @@ internal static class ServiceComposition
                 provider.GetRequiredService<TimeProvider>()),
             provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(),
             provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(),
-            provider.GetRequiredService<ILogger<SweepStep>>()));
+            provider.GetRequiredService<ILogger<SweepStep>>(), provider.GetRequiredService<Paces>().Reading));
         services.AddSingleton(static provider => provider.GetRequiredService<SweepStep>().Tally);
         services.AddSingleton(provider => new SubscriptionStep(
             new SubscriptionClient(ClientOf(provider), provider.GetRequiredService<FhirGate>()), provider.GetRequiredService<ILedger>(), queries, provider.GetRequiredService<NotifyDoor>(),

@@ -2,6 +2,7 @@ using System.Text;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Host.Service.Metrics;
 using AirwayGuard.Sandbox.Http;
+using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 
 namespace AirwayGuard.Host.Service;
@@ -29,25 +30,27 @@ internal static class ServiceEndpoints
     }
 
     // The ledger is no parameter: its verb BindAsync would be taken for one that binds parameters.
-    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, TimeProvider clock)
+    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, BacklogReader backlog, TimeProvider clock)
     {
         var now = clock.GetUtcNow();
         var ledger = context.RequestServices.GetRequiredService<ILedger>();
         var rows = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, now, context.RequestAborted);
         var notTold = await NotTold.ReadAsync(ledger, now, context.RequestAborted);
-        return Results.Content(WardPage.Of(rows, notTold, plan, state.IsReady, now), "text/html", Encoding.UTF8);
+        return Results.Content(WardPage.Of(rows, notTold, plan, PageNotes.Of(state, await backlog.ReadAsync(context.RequestAborted)), now), "text/html", Encoding.UTF8);
     }
 
     // What a person has to look at stands below, by code; it is no reason to take the service for down.
-    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health)
+    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health, BacklogReader backlog)
     {
+        var behind = await backlog.ReadAsync(context.RequestAborted);
         if (!state.IsReady)
         {
-            return Results.Text("asking the server for the first time", statusCode: StatusCodes.Status503ServiceUnavailable);
+            var reason = state.IsAsked ? "judging what was there when the server had been asked for everything" : "asking the server for everything for the first time since the start";
+            return Results.Text($"{reason}\n{BacklogWords.Of(behind)}", statusCode: StatusCodes.Status503ServiceUnavailable);
         }
 
         var parked = await ParkedCounts.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), context.RequestAborted);
-        return Results.Text(string.Join('\n', ["ready", .. health.Standing.Select(one => $"{one.Code} {one.Where}"), .. parked.Select(one => $"{one.Code} parked: {one.Count}")]));
+        return Results.Text(string.Join('\n', ["ready", .. behind.IsBehind ? [BacklogWords.Of(behind)] : Array.Empty<string>(), .. health.Standing.Select(one => $"{one.Code} {one.Where}"), .. parked.Select(one => $"{one.Code} parked: {one.Count}")]));
     }
 
     private static IResult Answer(string channel, NotifyDoor door, HttpContext context) =>

@@ -27,7 +27,7 @@ internal sealed class ServiceOptions : IValidatableObject
     [AllowedValues("cannot-tell", "strictest-band", ErrorMessage = "it takes cannot-tell or strictest-band")]
     public string UnknownAge { get; set; } = "cannot-tell";
 
-    /// <summary>Minutes after which charting that becomes known counts as late. Default 120, range 1 to 10080.</summary>
+    /// <summary>Minutes after which what becomes known counts as late. Default 120, range 1 to 10080.</summary>
     [Range(1, 10_080)]
     public int LateAfterMinutes { get; set; } = 120;
 

@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
 using AirwayGuard.Worker.Sending;
@@ -9,7 +10,7 @@ namespace AirwayGuard.Host.Service;
 /// <summary>Loads the demo ward where there is no server, then steps the pipeline until the service stops.</summary>
 internal sealed partial class ServiceRunner(
     ServicePlan plan, ServiceVoice voice, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
-    AuditAnchor anchor, IntakeHealth health, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock, ILogger<ServiceRunner> logger) : BackgroundService
+    AuditAnchor anchor, BacklogStep backlog, Paces paces, IntakeHealth health, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock, ILogger<ServiceRunner> logger) : BackgroundService
 {
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
 
@@ -37,10 +38,11 @@ internal sealed partial class ServiceRunner(
         await Task.WhenAll(
             LoopAsync(subscriptions, TimeSpan.FromSeconds(1), stoppingToken),
             LoopAsync(sweep, null, stoppingToken),
-            LoopAsync(judge, Breath, stoppingToken),
+            LoopAsync(new PacedStep(judge, paces.Judging, clock), Breath, stoppingToken),
             LoopAsync(due, TimeSpan.FromSeconds(1), stoppingToken),
-            LoopAsync(send, Breath, stoppingToken),
+            LoopAsync(new PacedStep(send, paces.Sending, clock), Breath, stoppingToken),
             LoopAsync(anchor, TimeSpan.FromSeconds(1), stoppingToken),
+            LoopAsync(backlog, TimeSpan.FromSeconds(1), stoppingToken),
             TellAsync(stoppingToken));
     }
 
@@ -95,12 +97,12 @@ internal sealed partial class ServiceRunner(
     {
         try
         {
-            while (!sweep.FirstSweepDone)
+            var readiness = new Readiness(ledger, state);
+            while (!await readiness.LookAsync(sweep.FirstSweepDone, stop))
             {
                 await Task.Delay(Breath, clock, stop);
             }
 
-            state.IsReady = true;
             while (await ledger.StateAsync(stop) is var now && (now.PatientsWaiting > 0 || (plan.Basis.Live && now.Pending > 0)))
             {
                 await Task.Delay(Breath, clock, stop);

@@ -16,7 +16,7 @@ internal sealed record StandingRow(string Patient, string Check, string Title, s
     /// <summary>It stands until charting ends it, and raised a Flag; else it belongs to the one pass, session, setting or order it was found in.</summary>
     public bool Stands { get; init; } = true;
 
-    /// <summary>Its charting became known late: of a spell, that of its latest breach.</summary>
+    /// <summary>It became known late: of a spell, that of its latest breach.</summary>
     public bool Late { get; init; }
 
     /// <summary>Why it is recorded and not shown, in words; empty where it is shown.</summary>

@@ -46,7 +46,7 @@ internal static class StandingTable
         {
             table.AddRow(
                 row.Patient.EscapeMarkup(), row.Severity, row.Title.EscapeMarkup(), row.Say.EscapeMarkup(),
-                row.Since.UtcDateTime.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture) + (row.Late ? ", charted late" : ""), row.Clears.EscapeMarkup());
+                row.Since.UtcDateTime.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture) + (row.Late ? ", known late" : ""), row.Clears.EscapeMarkup());
         }
 
         var console = AnsiConsole.Create(new AnsiConsoleSettings { Ansi = AnsiSupport.No, Out = new AnsiConsoleOutput(output) });

@@ -41,7 +41,7 @@ internal static class WardPage
     public static readonly string Policy =
         $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Style)))}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
-    public static string Of(IReadOnlyList<StandingRow> rows, IReadOnlyList<NotToldRow> notTold, ServicePlan plan, bool isReady, DateTimeOffset now)
+    public static string Of(IReadOnlyList<StandingRow> rows, IReadOnlyList<NotToldRow> notTold, ServicePlan plan, IReadOnlyList<string> notes, DateTimeOffset now)
     {
         var html = new StringBuilder();
         html.Append("<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">")
@@ -51,7 +51,7 @@ internal static class WardPage
             .Append("<p>Only what is charted is judged. Nothing listed is not \"all well\".</p></div>\n");
         html.Append(CultureInfo.InvariantCulture, $"<p>Rule set {Text(plan.Basis.Rules.Name)} {Text(plan.Basis.Rules.Version)}, ")
             .Append(plan.Basis.Live ? "live: findings are written to the server." : "silent: findings are recorded here only, nothing is written to the server.");
-        html.Append(CultureInfo.InvariantCulture, $" As of {Time(now)}; reload for newer.{(isReady ? "" : " <strong>The server has not been asked for everything yet: this list is not complete.</strong>")}</p>\n");
+        html.Append(CultureInfo.InvariantCulture, $" As of {Time(now)}; reload for newer.{(notes.Count == 0 ? "" : $" <strong>{Text(string.Join(' ', notes))}</strong>")}</p>\n");
         var shown = rows.Where(row => row.Withheld.Length == 0).ToList();
         Standing(html, [.. shown.Where(row => row.Stands)]);
         Lately(html, [.. shown.Where(row => !row.Stands)]);
@@ -106,7 +106,7 @@ internal static class WardPage
             html.Append(CultureInfo.InvariantCulture, $"<td role=\"cell\" data-label=\"{Headings[1]}\" class=\"severity {Text(row.Severity)}\">{Text(row.Severity)}</td>");
             Cell(html, 2, Text(row.Title));
             Cell(html, 3, Text(row.Say));
-            Cell(html, 4, Time(row.Since) + (row.Late ? ", <strong>charted late</strong>" : ""));
+            Cell(html, 4, Time(row.Since) + (row.Late ? ", <strong>known late</strong>" : ""));
             if (headings.Length == Headings.Length)
             {
                 Cell(html, 5, Text(row.Clears));

@@ -29,7 +29,7 @@ internal static class AdoptBasisVerb
         ArrivalRow.Insert(database, since.Position, PreparedArrival.OfOwn(ArrivalOf(sha256, now), session.NewSalt()));
         foreach (var subject in OpenStays(database, now))
         {
-            new Marking(session).Mark(subject, since.Position, TimeRange.All);
+            new Marking(session).Mark(subject, since.Position, TimeRange.All, isFresh: false);
         }
 
         session.Audit(new AuditNote("basis", sha256, "{}", default), session.Now);

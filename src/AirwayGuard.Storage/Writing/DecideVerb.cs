@@ -31,7 +31,7 @@ internal static class DecideVerb
         database.Prepared("INSERT INTO judged (subject, fence, up_to, as_of, basis) VALUES (?1, ?2, ?3, ?4, ?5)")
             .Bind(1, decision.Patient.Packed).Bind(2, decision.Fence).Bind(3, decision.UpTo.Value).Bind(4, decision.AsOf).Bind(5, basis)
             .Run();
-        database.Prepared("UPDATE subjects SET leased_until = NULL, claimed_since = NULL, claimed_from = NULL, claimed_to = NULL, attempts = 0, first_tried = NULL WHERE subject = ?1")
+        database.Prepared("UPDATE subjects SET leased_until = NULL, claimed_since = NULL, claimed_from = NULL, claimed_to = NULL, attempts = 0, first_tried = NULL, fresh = CASE WHEN since IS NULL THEN 0 ELSE fresh END WHERE subject = ?1")
             .Bind(1, decision.Patient.Packed)
             .Run();
         Parking.Forget(database, decision.Patient);

@@ -22,7 +22,8 @@ internal static class FailVerb
         var first = FirstTried(session, failed);
         // One try fewer, so that what is charted next is tried once, whatever the number of tries.
         database.Prepared(
-            "UPDATE subjects SET leased_until = NULL, claimed_since = NULL, claimed_from = NULL, claimed_to = NULL, attempts = max(attempts - 1, 0) WHERE subject = ?1")
+            "UPDATE subjects SET leased_until = NULL, claimed_since = NULL, claimed_from = NULL, claimed_to = NULL, attempts = max(attempts - 1, 0), "
+            + "fresh = CASE WHEN since IS NULL THEN 0 ELSE fresh END WHERE subject = ?1")
             .Bind(1, failed.Patient.Packed)
             .Run();
         Parking.Park(session, new ParkedItem(null, null, failed.Code, session.NameOf(failed.Patient), failed.At) { Patient = failed.Patient }, first);

@@ -10,6 +10,9 @@ namespace AirwayGuard.Storage.Writing;
 /// <summary>Keeps arrivals in their order, with what they say, what they end and whom they concern.</summary>
 internal sealed class KeepVerb(IReadOnlyList<PreparedArrival> arrivals, List<KnownEntity> names, SweepCursor? moved)
 {
+    // Clocks differ, and a server is asked now and then only: so long after it became known a row is still new.
+    private static readonly TimeSpan New = TimeSpan.FromHours(1);
+
     private readonly List<byte> _digests = [];
     private Position _first;
 
@@ -43,6 +46,7 @@ internal sealed class KeepVerb(IReadOnlyList<PreparedArrival> arrivals, List<Kno
         var position = session.NextPosition();
         ArrivalRow.Insert(session.Database, position, prepared);
         _digests.AddRange(prepared.Digest);
+        marking.IsFresh = session.Now - prepared.Arrival.KnownAt <= New;
         var (stands, rowKnown) = prepared.Row.IsNone
             ? (true, _first)
             : new Succession(session.Database, prepared, standing, position).Apply(_first, marking);

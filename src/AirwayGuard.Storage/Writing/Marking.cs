@@ -11,7 +11,11 @@ internal sealed class Marking(WriteSession session)
     private readonly Dictionary<Entity, TimeRange> _touched = [];
     // Outlets and regulators are judged by themselves, also where patients are known.
     private readonly HashSet<Entity> _alone = [];
+    private readonly HashSet<Entity> _fresh = [];
     private readonly StoredLinks _links = new(session.Database, StoredLinks.Now);
+
+    /// <summary>What is touched now is of an arrival that became known lately.</summary>
+    public bool IsFresh { get; set; }
 
     public void Touch(Core.Ports.Reading reading)
     {
@@ -39,12 +43,16 @@ internal sealed class Marking(WriteSession session)
         range = range.From == long.MinValue ? TimeRange.All : range;
         ref var known = ref CollectionsMarshal.GetValueRefOrAddDefault(_touched, entity, out var exists);
         known = exists ? Union(known, range) : range;
+        if (IsFresh)
+        {
+            _fresh.Add(entity);
+        }
     }
 
     /// <param name="since">First position of the commit.</param>
     public void Save(Position since)
     {
-        var marked = new Dictionary<Entity, TimeRange>();
+        var marked = new Dictionary<Entity, (TimeRange Range, bool IsFresh)>();
         var concerned = new HashSet<Entity>();
         foreach (var (entity, range) in _touched)
         {
@@ -58,21 +66,22 @@ internal sealed class Marking(WriteSession session)
 
             foreach (var subject in concerned)
             {
-                marked[subject] = marked.TryGetValue(subject, out var known) ? Union(known, range) : range;
+                var isFresh = _fresh.Contains(entity);
+                marked[subject] = marked.TryGetValue(subject, out var known) ? (Union(known.Range, range), known.IsFresh || isFresh) : (range, isFresh);
             }
         }
 
-        foreach (var (subject, range) in marked)
+        foreach (var (subject, (range, isFresh)) in marked)
         {
-            Mark(subject, since, range);
+            Mark(subject, since, range, isFresh);
         }
     }
 
-    public void Mark(Entity subject, Position since, TimeRange range) =>
+    public void Mark(Entity subject, Position since, TimeRange range, bool isFresh) =>
         session.Database.Prepared(
-            "INSERT INTO subjects (subject, since, affected_from, affected_to) VALUES (?1, ?2, ?3, ?4) ON CONFLICT (subject) DO UPDATE SET "
-            + "since = coalesce(since, ?2), affected_from = min(coalesce(affected_from, ?3), ?3), affected_to = max(coalesce(affected_to, ?4), ?4)")
-        .Bind(1, subject.Packed).Bind(2, since.Value).Bind(3, range.From).Bind(4, range.To)
+            "INSERT INTO subjects (subject, since, affected_from, affected_to, fresh) VALUES (?1, ?2, ?3, ?4, ?5) ON CONFLICT (subject) DO UPDATE SET "
+            + "since = coalesce(since, ?2), affected_from = min(coalesce(affected_from, ?3), ?3), affected_to = max(coalesce(affected_to, ?4), ?4), fresh = max(fresh, ?5)")
+        .Bind(1, subject.Packed).Bind(2, since.Value).Bind(3, range.From).Bind(4, range.To).Bind(5, isFresh ? 1 : 0)
         .Run();
 
     // Rows that lead to no patient are judged with the place or device they are about; and what was judged so before is looked

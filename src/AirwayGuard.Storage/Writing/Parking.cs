@@ -58,7 +58,7 @@ internal static class Parking
         if (!entry.Item.Patient.IsNone)
         {
             StartAnew(session.Database, entry.Item.Patient);
-            new Marking(session).Mark(entry.Item.Patient, session.Newest, TimeRange.All);
+            new Marking(session).Mark(entry.Item.Patient, session.Newest, TimeRange.All, isFresh: true);
         }
 
         session.Audit(NoteOf("parked-retried", entry, null), session.Now);

@@ -24,7 +24,7 @@ internal static class RaiseDueVerb
         foreach (var (subject, at, check) in due)
         {
             ArrivalRow.Insert(session.Database, session.NextPosition(), PreparedArrival.OfOwn(ArrivalOf(session.NameOf(subject), at, check, now), session.NewSalt()));
-            marking.Mark(subject, first, new TimeRange(at, at));
+            marking.Mark(subject, first, new TimeRange(at, at), isFresh: true);
         }
 
         session.Database.Prepared("DELETE FROM due WHERE " + Fallen).Bind(1, now.UtcTicks).Run();

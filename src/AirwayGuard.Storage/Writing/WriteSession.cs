@@ -14,6 +14,7 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
     private (Position Newest, AuditHead Head, int Saved) _before;
     private AuditHead _head = AuditChain.Start;
     private bool _open;
+    private int _turn;
 
     public Database Database => database;
 
@@ -90,6 +91,9 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
         _saved.RemoveRange(saved, _saved.Count - saved);
         return true;
     }
+
+    /// <summary>Counts the claims to judge since the ledger was opened, so that they can be shared out.</summary>
+    public int NextTurn() => _turn = (_turn + 1) & int.MaxValue;
 
     public Position NextPosition() => Newest = new Position(Newest.Value + 1);
 

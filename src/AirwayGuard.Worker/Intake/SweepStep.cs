@@ -2,6 +2,7 @@ using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Worker.Backlog;
 using Microsoft.Extensions.Logging;
 
 namespace AirwayGuard.Worker.Intake;
@@ -28,6 +29,7 @@ public sealed partial class SweepStep : IStep
     private readonly TimeProvider _clock;
     private readonly ILogger _logger;
     private readonly SweepTimes _times;
+    private readonly ReadingProgress _progress;
     private readonly HashSet<string> _swept = new(StringComparer.Ordinal);
     private readonly IReadOnlyList<string> _questions;
     private int _turn;
@@ -39,10 +41,10 @@ public sealed partial class SweepStep : IStep
 
     public SweepStep(
         ILedger ledger, IArrivalSource source, IArrivalReader reader, NoticeBoard board, IntakeHealth health, IntakeOptions options, TimeProvider clock,
-        ILogger<SweepStep> logger)
+        ILogger<SweepStep> logger, ReadingProgress? progress = null)
     {
         (_ledger, _source, _reader, _board, _health, _options, _clock, _logger) = (ledger, source, reader, board, health, options, clock, logger);
-        (_times, _questions) = (new SweepTimes(options), [.. source.Types, .. source.Deletions]);
+        (_times, _questions, _progress) = (new SweepTimes(options), [.. source.Types, .. source.Deletions], progress ?? new ReadingProgress());
     }
 
     public string Name => "sweep";
@@ -97,10 +99,10 @@ public sealed partial class SweepStep : IStep
         return true;
     }
 
-    private static string CursorName(string query) => "sweep:" + query;
+    internal static string CursorName(string query) => "sweep:" + query;
 
     // Apart from the other, which quick sweeps move meanwhile: what was hidden when the last wide sweep looked is behind that one.
-    private static string WideCursorName(string query) => "sweep-wide:" + query;
+    internal static string WideCursorName(string query) => "sweep-wide:" + query;
 
     /// <returns>The pass as it goes on; null where it is over.</returns>
     private async ValueTask<SweepPass?> PageAsync(SweepPass pass, CancellationToken stop)
@@ -112,6 +114,7 @@ public sealed partial class SweepStep : IStep
         {
             // Asked anew from the cursor: a half-read pass is not continued over an outage. Other questions go on meanwhile.
             Tell(pass.Query, problem.Code);
+            _progress.Ended(pass.Query);
             await SetAsideAsync(pass, page, now, stop);
             return null;
         }
@@ -149,9 +152,11 @@ public sealed partial class SweepStep : IStep
         await KeepAsync(page.Arrivals, isLast && pass.IsComplete ? await MovedAsync(pass, page.Arrivals.Count, stop) : null, stop);
         if (!isLast)
         {
+            _progress.Came(pass.Query, _clock.GetUtcNow(), NewestOf(page), pass.ServerTime!.Value);
             return pass;
         }
 
+        _progress.Ended(pass.Query);
         _health.ClearBut(pass.Query, pass.Remarked);
         _times.Ended(pass, now);
         if (pass.IsComplete)
@@ -167,6 +172,8 @@ public sealed partial class SweepStep : IStep
 
         return null;
     }
+
+    private static DateTimeOffset? NewestOf(SourcePage page) => page.Arrivals.Where(static one => one.KnownBy == KnownBy.ServersStamp).Max(static one => (DateTimeOffset?)one.KnownAt);
 
     // What the server does not offer is asked again with the wide sweep, and does not hold up the first judging.
     private async ValueTask SetAsideAsync(SweepPass pass, SourcePage page, DateTimeOffset now, CancellationToken stop)

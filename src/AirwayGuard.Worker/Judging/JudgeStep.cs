@@ -87,7 +87,8 @@ public sealed partial class JudgeStep(
         var first = await ledger.CursorAsync(FirstSweep, stop);
         var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
-        foreach (var item in plan)
+        // By when it happened: so a backlog is recorded and told as if it had been judged in time. A spell comes after what it holds.
+        foreach (var item in plan.OrderBy(static item => item.Occurrence?.At ?? item.Finding?.Latest.At ?? item.CannotTell?.Latest ?? item.Prior!.Latest))
         {
             var (record, message) = await ApplyAsync(item, acts, file, builder, work, now, stop);
             changes.Add(record);
@@ -147,7 +148,7 @@ public sealed partial class JudgeStep(
         }
 
         var json = wanted.Issue is { } issue ? MessageJson.Write(issue) : wanted.Flag is { } flag ? MessageJson.Write(flag) : null;
-        return (record, leaves && json is not null ? new Outgoing(item.Key, wanted.Issue is null ? MessageJson.Flag : MessageJson.Issue, work.Patient, json) : null);
+        return (record, leaves && json is not null ? new Outgoing(item.Key, wanted.Issue is null ? MessageJson.Flag : MessageJson.Issue, work.Patient, json) { Urgency = Urgencies.Of(item, before?.Sent == true, now, basis.LateAfter) } : null);
     }
 
     private static async ValueTask<FindingContent> WantedAsync(FindingPlanItem item, FindingContent? before, MessageBuilder builder, CancellationToken stop) =>

@@ -29,7 +29,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             Wording.Say(finding.Rule, occurrence), Wording.Do(finding.Rule, occurrence), PatientOf(finding),
             [.. occurrence.Anchors.Select(anchor => ledger.NameOf(anchor.Row))],
             await EvidenceAsync([.. occurrence.RestsOn], stop), identified, eventAt,
-            before?.Late ?? IsLate(await known.KnownAtAsync([.. occurrence.RestsOn], asOf, stop), occurrence), Wording.Band(occurrence.Band), [SourceOf(occurrence.Limit)],
+            before?.Late ?? IsLate(identified, occurrence), Wording.Band(occurrence.Band), [SourceOf(occurrence.Limit)],
             before is null ? "" : before.Basis.BasisSha256 != basis.Names.BasisSha256 ? "Judged again by the policy now in force." : "Judged again on changed charting.",
             "live", basis.Names);
     }
@@ -94,9 +94,10 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
         return evidence.ToImmutable();
     }
 
-    // What was there before the service first looked is history, not late charting.
-    private bool IsLate(DateTimeOffset knownAt, Occurrence occurrence) =>
-        firstSweepAt is { } first && knownAt > first && Timeliness.IsLate(occurrence, knownAt, basis.LateAfter);
+    // By when it is judged, which is when anybody hears of it: after an outage that is late, though it was charted in time. What was
+    // there before the service first looked is history, not late.
+    private bool IsLate(DateTimeOffset identified, Occurrence occurrence) =>
+        firstSweepAt is { } first && identified > first && Timeliness.IsLate(occurrence, identified > asOf ? identified : asOf, basis.LateAfter);
 
     private string? PatientOf(DerivedFinding finding) => finding.Patient.Kind == EntityKind.Patient ? ledger.NameOf(finding.Patient) : null;
 

@@ -7,7 +7,7 @@ public sealed class SendOptions
 {
     public const string Section = "AirwayGuard:WriteBack";
 
-    /// <summary>Attempts per outgoing write before it is parked. Default 6, range 1 to 20.</summary>
+    /// <summary>Attempts per outgoing write before it is parked; a server that is away for everybody does not use them up. Default 6, range 1 to 20.</summary>
     [Range(1, 20)]
     public int MaxAttempts { get; set; } = 6;
 

@@ -9,6 +9,12 @@ namespace AirwayGuard.Worker.Sending;
 public sealed partial class SendStep(
     ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null) : IStep
 {
+    private static readonly TimeSpan LongestWaitWhileAway = TimeSpan.FromMinutes(1);
+
+    // What a server, or what stands before it, says when it is not there for anybody.
+    private static readonly string[] Away = [Codes.ServerBusy.Id, Codes.NoAnswer.Id, Codes.CircuitOpen.Id];
+
+    private DateTimeOffset _lastTaken = DateTimeOffset.MinValue;
     private readonly ILogger _logger = logger ?? NullLogger<SendStep>.Instance;
 
     public string Name => "send";
@@ -68,10 +74,19 @@ public sealed partial class SendStep(
     private Receipt ReceiptOf(Work work, SinkAnswer answer)
     {
         var now = clock.GetUtcNow();
-        var isLast = answer.State == SendState.Unknown && work.Attempts >= options.MaxAttempts;
-        var delay = answer.RetryAfter ?? TimeSpan.FromSeconds(options.FirstDelaySeconds * Math.Pow(2, Math.Clamp(work.Attempts - 1, 0, 10)));
+        _lastTaken = answer.State == SendState.Confirmed ? now : _lastTaken;
+        // Not this message's fault where nothing else was taken either since it was tried last: through an outage it waits, however long.
+        var isAway = answer.State == SendState.Unknown && Away.Contains(answer.Code, StringComparer.Ordinal) && _lastTaken <= now - DelayAfter(work.Attempts - 1);
+        var isPastLast = answer.State == SendState.Unknown && work.Attempts >= options.MaxAttempts;
+        var isLast = isPastLast && !isAway;
+        var delay = answer.RetryAfter ?? (isAway && DelayAfter(work.Attempts) > LongestWaitWhileAway ? LongestWaitWhileAway : DelayAfter(work.Attempts));
         return new Receipt(
             work.Outgoing, work.Fence, isLast ? SendState.Parked : answer.State, answer.Server?.Id, answer.Server?.Version, answer.Code, now,
-            answer.State == SendState.Unknown && !isLast ? now + delay : null);
+            answer.State == SendState.Unknown && !isLast ? now + delay : null)
+        {
+            IsNoAttempt = isPastLast && isAway,
+        };
     }
+
+    private TimeSpan DelayAfter(int attempts) => TimeSpan.FromSeconds(options.FirstDelaySeconds * Math.Pow(2, Math.Clamp(attempts - 1, 0, 10)));
 }

@@ -3,6 +3,7 @@ using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Host.Service;
 using AirwayGuard.TestKit.Ledger;
+using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
 using Microsoft.Extensions.DependencyInjection;
@@ -15,18 +16,59 @@ public sealed class ServiceEndpointsTests
     private static readonly CancellationToken Stop = TestContext.Current.CancellationToken;
 
     [Fact]
-    public async Task TheService_LivesAtOnce_AndIsReadyOnceEverythingWasAskedFor()
+    public async Task TheService_LivesAtOnce_AndIsReadyOnceEverythingWasAskedForAndJudged()
     {
         await using var service = await GivenService.StartAsync();
+        var state = service.Services.GetRequiredService<ServiceState>();
 
         Assert.Equal("live", await service.TextAsync("/health/live"));
-        using (var before = await service.GetAsync("/health/ready"))
+        Assert.StartsWith("asking the server for everything for the first time", await UnreadyAsync(service), StringComparison.Ordinal);
+        state.IsAsked = true;
+        Assert.StartsWith("judging what was there", await UnreadyAsync(service), StringComparison.Ordinal);
+
+        state.IsReady = true;
+        Assert.Equal("ready", await service.TextAsync("/health/ready"));
+    }
+
+    [Fact]
+    public async Task WhileBehind_HealthPageAndMetricsSayHowFar_AndThatItIsNotKnownHowLongItTakes()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        var now = service.Services.GetRequiredService<TimeProvider>().GetUtcNow();
+        await KeepKnownAsync(service, now.AddHours(-8));
+
+        Assert.Matches("^ready\n8 h 0 min behind, 1 chart waits to be judged; how long catching up takes is not known yet$", await service.TextAsync("/health/ready"));
+        Assert.Contains("8 h 0 min behind, 1 chart waits to be judged; how long catching up takes is not known yet", await service.TextAsync("/"), StringComparison.Ordinal);
+        var lines = (await service.TextAsync("/metrics")).Split('\n');
+        Assert.InRange(ValueOf(lines, "airwayguard_behind_seconds")!.Value, 8 * 3600, (8 * 3600) + 600);
+        Assert.Null(ValueOf(lines, "airwayguard_catching_up_seconds"));
+    }
+
+    [Fact]
+    public async Task OnceJudgingWasMeasured_HealthAndMetricsSayAboutHowLongCatchingUpTakes()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        await KeepKnownAsync(service, service.Services.GetRequiredService<TimeProvider>().GetUtcNow().AddHours(-8));
+        for (var i = 0; i < 10; i++)
         {
-            Assert.Equal(HttpStatusCode.ServiceUnavailable, before.StatusCode);
+            service.Services.GetRequiredService<Paces>().Judging.Ran(TimeSpan.FromSeconds(25), 1);
         }
 
-        service.Services.GetRequiredService<ServiceState>().IsReady = true;
-        Assert.Equal("ready", await service.TextAsync("/health/ready"));
+        Assert.EndsWith("; caught up in about 25 s", await service.TextAsync("/health/ready"), StringComparison.Ordinal);
+        Assert.Equal(25, ValueOf((await service.TextAsync("/metrics")).Split('\n'), "airwayguard_catching_up_seconds")!.Value, 1e-6);
+    }
+
+    [Fact]
+    public async Task WithNothingToDo_MetricsSaySo()
+    {
+        await using var service = await GivenService.StartAsync();
+        await service.Ledger.KeepAsync([], new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
+
+        var lines = (await service.TextAsync("/metrics")).Split('\n');
+
+        Assert.Equal((0, 0), (ValueOf(lines, "airwayguard_behind_seconds"), ValueOf(lines, "airwayguard_catching_up_seconds")));
     }
 
     [Fact]
@@ -165,6 +207,40 @@ public sealed class ServiceEndpointsTests
         Assert.Contains("airwayguard_outbox{state=\"pending\"} 0", lines, StringComparer.Ordinal);
         Assert.Contains("airwayguard_live 0", lines, StringComparer.Ordinal);
     }
+
+    [Fact]
+    public async Task ItIsReady_OnceWhatTheFirstSweepKeptIsJudged_WhateverComesMeanwhile()
+    {
+        await using var service = await GivenService.StartAsync("AirwayGuard:UnknownAge=strictest-band");
+        var state = new ServiceState();
+        var readiness = new Readiness(service.Ledger, state);
+        await service.Ledger.KeepAsync([Charted.Vacuum(service.Ledger, "o1", "1", "Patient/7", 250)], new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
+
+        Assert.False(await readiness.LookAsync(false, Stop));
+        Assert.Equal((false, false), (state.IsAsked, state.IsReady));
+        Assert.False(await readiness.LookAsync(true, Stop));
+        Assert.Equal((true, false), (state.IsAsked, state.IsReady));
+        await service.Services.GetRequiredService<JudgeStep>().StepAsync(Stop);
+        await service.Ledger.KeepAsync([Charted.Vacuum(service.Ledger, "o2", "1", "Patient/8", 250)], null, Stop);
+
+        Assert.True(await readiness.LookAsync(true, Stop));
+        Assert.Equal((true, true), (state.IsAsked, state.IsReady));
+    }
+
+    private static async Task<string> UnreadyAsync(GivenService service)
+    {
+        using var answer = await service.GetAsync("/health/ready");
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, answer.StatusCode);
+        return await answer.Content.ReadAsStringAsync(Stop);
+    }
+
+    private static double? ValueOf(IEnumerable<string> lines, string metric) =>
+        lines.SingleOrDefault(line => line.StartsWith(metric + " ", StringComparison.Ordinal)) is { } line ? double.Parse(line.Split(' ')[1], System.Globalization.CultureInfo.InvariantCulture) : null;
+
+    // After a first sweep, long ago.
+    private static async Task KeepKnownAsync(GivenService service, DateTimeOffset at) =>
+        await service.Ledger.KeepAsync(
+            [Charted.Vacuum(service.Ledger, "o1", "1", "Patient/7", 250, knownAfter: (int)(at - Charted.Morning).TotalMinutes)], new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
 
     private static async Task JudgeAsync(GivenService service)
     {

@@ -51,7 +51,7 @@ public sealed class WardPageTests
     {
         var since = BodyOf(Page([Row with { Late = true }])).Descendants("tbody").Single().Descendants("td").ElementAt(3);
 
-        Assert.Equal("2026-03-01 12:05 UTC, charted late", since.Value);
+        Assert.Equal("2026-03-01 12:05 UTC, known late", since.Value);
     }
 
     [Fact]
@@ -112,7 +112,7 @@ public sealed class WardPageTests
     private static string Page(IReadOnlyList<StandingRow> rows, params IReadOnlyList<NotToldRow> notTold)
     {
         var (plan, _) = ServicePlan.Of(new ConfigurationBuilder().Build());
-        return WardPage.Of(rows, notTold, plan!, true, Charted.Morning);
+        return WardPage.Of(rows, notTold, plan!, [], Charted.Morning);
     }
 
     // The body is written so that a reader of XML can follow it too.

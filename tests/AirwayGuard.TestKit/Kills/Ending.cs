@@ -37,7 +37,7 @@ internal sealed class Ending(ServicePlace place, ServicePlace anew, TimeProvider
         }
         else
         {
-            _troubles.Add("The last start is not ready within a minute.");
+            _troubles.Add("The last start is not ready in time.");
         }
 
         foreach (var process in new[] { service, other })

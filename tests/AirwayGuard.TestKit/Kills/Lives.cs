@@ -31,7 +31,7 @@ internal sealed class Lives(ServedSandbox server, ServicePlace place, TimeProvid
         var last = moment.Kind switch
         {
             MomentKind.InStart => "",
-            MomentKind.Ready => await service.IsReadyAsync() ? "ready" : "never ready",
+            MomentKind.Ready => await service.IsReadyAsync(LongestLife) ? "ready" : "not yet ready",
             _ => await Task.WhenAny(comes.Task, Task.Delay(LongestLife, clock), service.EndedAsync()) == comes.Task ? await comes.Task : "fewer came",
         };
         await Task.Delay(moment.Then, clock);

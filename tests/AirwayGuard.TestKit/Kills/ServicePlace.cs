@@ -9,6 +9,9 @@ internal sealed record ServicePlace(string Service, Uri Server, string Folder, i
 {
     public Uri Address => new(string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{Port}/"));
 
+    /// <summary>Arguments that come after the others and go before them.</summary>
+    public IReadOnlyList<string> More { get; init; } = [];
+
     public string LedgerFolder => Path.Combine(Folder, "ledger");
 
     /// <summary>Often, and few at a time, so that there is more to be caught in; a claim on a message runs out soon after the process that held it.</summary>
@@ -16,6 +19,6 @@ internal sealed record ServicePlace(string Service, Uri Server, string Folder, i
     [
         "--urls", Address.AbsoluteUri.TrimEnd('/'), $"--AirwayGuard:Fhir:BaseUrl={Server}", $"--AirwayGuard:DataDirectory={Folder}", $"--AirwayGuard:Mode={(IsLive ? "live" : "silent")}",
         "--AirwayGuard:Intake:QuickSeconds=1", "--AirwayGuard:Intake:WideSeconds=10", "--AirwayGuard:Intake:NoticeGapSeconds=0", "--AirwayGuard:Intake:PageSize=50",
-        "--AirwayGuard:WriteBack:LeaseSeconds=5",
+        "--AirwayGuard:WriteBack:LeaseSeconds=5", .. More,
     ];
 }

@@ -9,7 +9,7 @@ namespace AirwayGuard.TestKit.Kills;
 /// <summary>The built service in a process of its own.</summary>
 internal sealed class ServiceProcess : IDisposable
 {
-    private static readonly TimeSpan Often = TimeSpan.FromMilliseconds(50), LongestStart = TimeSpan.FromSeconds(60), LongestStop = TimeSpan.FromSeconds(30);
+    private static readonly TimeSpan Often = TimeSpan.FromMilliseconds(50), LongestStart = TimeSpan.FromSeconds(180), LongestStop = TimeSpan.FromSeconds(30);
 
     private readonly Process _process;
     private readonly ServicePlace _place;
@@ -54,12 +54,12 @@ internal sealed class ServiceProcess : IDisposable
         return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 
-    /// <summary>Waits until it has asked for everything once.</summary>
-    /// <returns>False if it ended, or is not ready within a minute.</returns>
-    public async Task<bool> IsReadyAsync()
+    /// <summary>Waits until it has asked for everything once and judged it; a claim of the life before must run out first.</summary>
+    /// <returns>False if it ended, or is not ready in time: three minutes unless said otherwise.</returns>
+    public async Task<bool> IsReadyAsync(TimeSpan? within = null)
     {
         using var http = new HttpClient();
-        while (!HasEnded && Age < LongestStart)
+        while (!HasEnded && Age < (within ?? LongestStart))
         {
             try
             {

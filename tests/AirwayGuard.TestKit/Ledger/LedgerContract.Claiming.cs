@@ -21,6 +21,20 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task The_oldest_untried_change_leaves_out_who_waits_for_another_try()
+    {
+        await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120));
+        await Keep(Charted.Vacuum(Ledger, "2", "1", "Patient/2", 120));
+        var work = (await Claim())!;
+        Assert.Equal(new Position(1), (await Ledger.StateAsync(Stop)).OldestUntried);
+
+        await Ledger.FailAsync(new FailedJudgement(work.Patient, work.Fence, "AG4999", Now, Now.AddMinutes(1)), Stop);
+
+        var state = await Ledger.StateAsync(Stop);
+        Assert.Equal((new Position(1), new Position(2)), (state.OldestWaiting, state.OldestUntried));
+    }
+
+    [Fact]
     public async Task A_change_marks_its_patient_with_the_times_it_bears_on()
     {
         await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120, at: 10), Charted.Vacuum(Ledger, "2", "1", "Patient/1", 120, at: 40));

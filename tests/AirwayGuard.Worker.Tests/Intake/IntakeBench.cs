@@ -4,6 +4,7 @@ using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
 using AirwayGuard.Storage;
+using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
 using Microsoft.Extensions.Logging.Abstractions;
@@ -50,8 +51,8 @@ internal sealed class IntakeBench : IAsyncDisposable
         _ledger = await SqliteLedger.OpenAsync(_folder, new SqliteLedgerOptions(), Clock);
     }
 
-    public SweepStep Sweep(IArrivalSource source) =>
-        new(Ledger, source, new FhirArrivalReader(Map), Board, Health, Options, Clock, NullLogger<SweepStep>.Instance);
+    public SweepStep Sweep(IArrivalSource source, ReadingProgress? progress = null) =>
+        new(Ledger, source, new FhirArrivalReader(Map), Board, Health, Options, Clock, NullLogger<SweepStep>.Instance, progress);
 
     /// <summary>Steps until there is nothing to do now.</summary>
     public static async Task SettleAsync(IStep step)

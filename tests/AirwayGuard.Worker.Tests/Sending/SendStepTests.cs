@@ -80,6 +80,45 @@ public sealed class SendStepTests : IAsyncLifetime
         Assert.Equal(StepResult.Idle, await StepOf(sink).StepAsync(Stop));
     }
 
+    [Theory]
+    [InlineData("AG5107")]
+    [InlineData("AG5109")]
+    [InlineData("AG5112")]
+    public async Task ThroughAnOutageNothingIsParked_AndItIsTriedEachMinute(string code)
+    {
+        var sink = new ScriptedSink([.. Enumerable.Repeat(ScriptedSink.Open(code), 480), ScriptedSink.Confirmed("1")]);
+        await QueueAsync("one");
+        for (var minute = 0; minute <= 480; minute++)
+        {
+            await StepOf(sink).StepAsync(Stop);
+            Assert.Equal(minute + 1, sink.Given.Count);
+            _clock.Now += TimeSpan.FromMinutes(1);
+        }
+
+        var state = await _ledger.StateAsync(Stop);
+        Assert.Equal((0, 1), (state.Parked, state.Confirmed));
+    }
+
+    // A message that what stands before the server does not let through is told from an outage by what else was taken meanwhile.
+    [Fact]
+    public async Task WhatHasNoAnswerWhileOthersHaveOne_IsParkedAfterTheLastAttempt()
+    {
+        var sink = new ScriptedSink(ScriptedSink.Open("AG5109"), ScriptedSink.Open("AG5109"), ScriptedSink.Confirmed("1"), ScriptedSink.Open("AG5109"));
+        var step = StepOf(sink);
+        await QueueAsync("one");
+        await step.StepAsync(Stop);
+        _clock.Now += TimeSpan.FromSeconds(2);
+        await step.StepAsync(Stop);
+        _clock.Now += TimeSpan.FromSeconds(1);
+        await QueueAsync("other", key: Guid.NewGuid());
+        await step.StepAsync(Stop);
+        _clock.Now += TimeSpan.FromSeconds(3);
+
+        await step.StepAsync(Stop);
+
+        Assert.Equal((Key, "AG5109"), (Assert.Single(await _ledger.ParkedAsync(Stop)).Outgoing!.Value, (await _ledger.ParkedAsync(Stop))[0].Code));
+    }
+
     [Fact]
     public async Task APermanentAnswerIsParkedAtOnceWithItsCode()
     {
@@ -181,11 +220,11 @@ public sealed class SendStepTests : IAsyncLifetime
 
     private SendStep StepOf(ScriptedSink sink) => new(_ledger, [sink], _options, _clock);
 
-    private async Task QueueAsync(string content, string kind = "fhir")
+    private async Task QueueAsync(string content, string kind = "fhir", Guid? key = null)
     {
         await _ledger.KeepAsync([Charted.Vacuum(_ledger, $"for-{content}", "1", "Patient/1", 120)], null, Stop);
         var work = (await _ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), _clock.Now, Stop))!;
-        var outgoing = new Outgoing(Key, kind, work.Patient, content);
+        var outgoing = new Outgoing(key ?? Key, kind, work.Patient, content);
         Assert.Equal(Committed.Yes, await _ledger.DecideAsync(new Decision(work.Patient, work.UpTo, _clock.Now.UtcTicks, work.Fence, "basis-1", [], [outgoing], [], []), Stop));
     }
 }

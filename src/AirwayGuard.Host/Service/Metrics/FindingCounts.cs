@@ -80,7 +80,7 @@ internal sealed class FindingCounts
             text.Sample("airwayguard_findings_withheld_by_reason_total", _reasons[i], ("reason", Reasons[i].Word));
         }
 
-        text.Begin("airwayguard_breaches_late_total", "counter", "Breaches whose charting became known late.");
+        text.Begin("airwayguard_breaches_late_total", "counter", "Breaches that became known late: charted late, or judged late after an outage.");
         foreach (var (check, late) in _late)
         {
             text.Sample("airwayguard_breaches_late_total", late, ("check", check));

@@ -1,11 +1,12 @@
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Intake;
+using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 
 namespace AirwayGuard.Host.Service.Metrics;
 
 /// <summary>What <c>/metrics</c> answers. Read from the ledger at most every few seconds, however often it is asked for.</summary>
-internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ReadingTally tally, TimeProvider clock) : IDisposable
+internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ReadingTally tally, BacklogReader backlog, TimeProvider clock) : IDisposable
 {
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(5);
 
@@ -39,7 +40,7 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
     {
         var text = new PrometheusText();
         var stands = await ledger.StateAsync(stop);
-        text.Gauge("airwayguard_ready", "1 once everything was asked for at least once.", state.IsReady ? 1 : 0);
+        text.Gauge("airwayguard_ready", "1 once everything was asked for at least once and what was there is judged.", state.IsReady ? 1 : 0);
         text.Gauge("airwayguard_live", "1 if findings are written to the server, 0 if they are recorded only.", plan.Basis.Live ? 1 : 0);
         text.Counter("airwayguard_arrivals_total", "Resource versions and other arrivals kept.", stands.Arrivals);
         text.Gauge("airwayguard_patients_waiting", "Patients with charting that was not judged yet.", stands.PatientsWaiting);
@@ -72,6 +73,17 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
         return text.ToString();
     }
 
+    private async Task BacklogAsync(PrometheusText text, CancellationToken stop)
+    {
+        var behind = await backlog.ReadAsync(stop);
+        text.Gauge("airwayguard_behind_seconds", "Age of the oldest change that may not have been read, or was not judged yet.", Math.Max(0, behind.Behind.TotalSeconds));
+        text.Begin("airwayguard_catching_up_seconds", "gauge", "About how long reading, judging and sending all of it takes at the paces measured; no sample while that is not known.");
+        if (behind.Remaining is { } remaining)
+        {
+            text.Sample("airwayguard_catching_up_seconds", remaining.TotalSeconds);
+        }
+    }
+
     private async Task AgesAsync(PrometheusText text, LedgerState stands, DateTimeOffset now, CancellationToken stop)
     {
         if (await ledger.ArrivalAsync(stands.Newest, stop) is { } newest)
@@ -85,6 +97,7 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
             "airwayguard_judging_behind_seconds", "Since the oldest arrival that was not judged yet became known, else 0.",
             oldest is null ? 0 : Math.Max(0, (now - oldest.KnownAt).TotalSeconds));
 
+        await BacklogAsync(text, stop);
         text.Begin("airwayguard_sweep_age_seconds", "gauge", "Up to how long ago everything was asked for, by question; moves at least once a minute.");
         foreach (var query in SweepQueries.For(plan.Map))
         {

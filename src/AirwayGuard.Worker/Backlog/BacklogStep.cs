@@ -1,0 +1,45 @@
+using AirwayGuard.Core.Ports;
+using Microsoft.Extensions.Logging;
+
+namespace AirwayGuard.Worker.Backlog;
+
+/// <summary>Says in the log that the service is behind, each minute while it is, and once when it has caught up.</summary>
+public sealed partial class BacklogStep(BacklogReader reader, TimeProvider clock, ILogger<BacklogStep> logger) : IStep
+{
+    private static readonly TimeSpan Every = TimeSpan.FromMinutes(1);
+
+    private DateTimeOffset _next;
+    private bool _told;
+
+    public string Name => "backlog";
+
+    public async ValueTask<StepResult> StepAsync(CancellationToken stop)
+    {
+        var now = clock.GetUtcNow();
+        if (now < _next)
+        {
+            return StepResult.Idle;
+        }
+
+        _next = now + Every;
+        var backlog = await reader.ReadAsync(stop);
+        if (backlog.IsBehind)
+        {
+            _told = true;
+            LogBehind(logger, BacklogWords.Of(backlog));
+        }
+        else if (_told)
+        {
+            _told = false;
+            LogCaughtUp(logger);
+        }
+
+        return StepResult.Idle;
+    }
+
+    [LoggerMessage(4201, LogLevel.Warning, "Behind: {Backlog}")]
+    private static partial void LogBehind(ILogger logger, string backlog);
+
+    [LoggerMessage(4202, LogLevel.Information, "Caught up")]
+    private static partial void LogCaughtUp(ILogger logger);
+}
