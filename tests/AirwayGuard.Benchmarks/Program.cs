@@ -2,6 +2,7 @@ using AirwayGuard.Benchmarks.Harness;
 using AirwayGuard.Benchmarks.Intake;
 using AirwayGuard.Benchmarks.Judging;
 using AirwayGuard.Benchmarks.Loading;
+using AirwayGuard.Benchmarks.Mutation;
 using AirwayGuard.Benchmarks.RowReading;
 using AirwayGuard.Benchmarks.Simulation;
 using AirwayGuard.Benchmarks.Year;
@@ -19,6 +20,11 @@ if (args is [YearCommand.Name, ..])
 if (args is [KillsCommand.Name, ..])
 {
     return await KillsCommand.RunAsync(args[1..], Console.Out, Console.Error);
+}
+
+if (args is [MutateCommand.Name, ..])
+{
+    return await MutateCommand.RunAsync(args[1..], Console.Out, Console.Error);
 }
 
 IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark()];
