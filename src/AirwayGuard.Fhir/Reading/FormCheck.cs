@@ -39,17 +39,18 @@ internal static class FormCheck
 
         // The type may stand behind what it is needed for.
         var ahead = reader;
-        string? type = null;
+        var (type, types) = ((string?)null, 0);
         while (ahead.Read() && ahead.TokenType == JsonTokenType.PropertyName)
         {
             var isType = ahead.ValueTextEquals("resourceType"u8);
             ahead.Read();
+            types += isType ? 1 : 0;
             type = isType && ahead.TokenType == JsonTokenType.String ? ahead.GetString() : type;
             ahead.Skip();
         }
 
         var known = type is null ? null : Model.FindClassMapping(type);
-        return known is null ? Skipped(ref reader, isInside) : OfObject(ref reader, known);
+        return types > 1 ? Skipped(ref reader, false) : known is null ? Skipped(ref reader, isInside) : OfObject(ref reader, known);
     }
 
     private static bool OfObject(ref Utf8JsonReader reader, ClassMapping? type)

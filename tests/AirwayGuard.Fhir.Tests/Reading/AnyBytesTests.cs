@@ -61,6 +61,7 @@ public sealed class AnyBytesTests
     [InlineData("""{"resourceType":"Observation","id":"o","status":"final","code":{"coding":[null]},"subject":{"reference":"Patient/p"},"effectiveDateTime":"2026-03-01T09:55:00Z","identifier":[null]}""", true)]
     [InlineData("""{"resourceType":"Observation","id":"o","status":"final","code":{"coding":[[null]]},"subject":{"reference":"Patient/p"},"effectiveDateTime":"2026-03-01T09:55:00Z"}""", true)]
     [InlineData("""{"resourceType":"Observation","id":"o","status":"final","code":{"coding":"a"},"subject":{"reference":"Patient/p"},"effectiveDateTime":"2026-03-01T09:55:00Z"}""", true)]
+    [InlineData("""{"resourceType":"Observation","id":"o","status":"final","resourceType":"Patient","code":{"coding":[null]},"subject":{"reference":"Patient/p"},"effectiveDateTime":"2026-03-01T09:55:00Z"}""", true)]
     [InlineData("""{"resourceType":"Patient","id":"p","name":[{"given":[null,"A"],"_given":[{"extension":[{"url":"u","valueString":"x"}]},null]}],"birthDate":"1961-04-05"}""", false)]
     public void A_null_in_a_list_of_elements_is_unreadable(string text, bool isUnreadable)
     {
