@@ -2,6 +2,7 @@ using AirwayGuard.Benchmarks.Harness;
 using AirwayGuard.Benchmarks.Intake;
 using AirwayGuard.Benchmarks.Judging;
 using AirwayGuard.Benchmarks.Loading;
+using AirwayGuard.Benchmarks.Mutation;
 using AirwayGuard.Benchmarks.Reliability;
 using AirwayGuard.Benchmarks.RowReading;
 using AirwayGuard.Benchmarks.Simulation;
@@ -30,6 +31,11 @@ if (args is [ReliabilityCommand.Name, ..])
 if (args is [SandboxProcess.Name])
 {
     return await SandboxProcess.ServeAsync(Console.In, Console.Out);
+}
+
+if (args is [MutateCommand.Name, ..])
+{
+    return await MutateCommand.RunAsync(args[1..], Console.Out, Console.Error);
 }
 
 IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark()];

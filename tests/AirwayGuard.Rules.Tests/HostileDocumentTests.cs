@@ -30,6 +30,10 @@ public sealed class HostileDocumentTests
         Assert.Equal(["AG3006"], Codes(document.ToString()));
     }
 
+    // The parser gives an entry without a value for this.
+    [Fact]
+    public void A_colon_alone_on_the_last_line_after_a_list_is_no_YAML() => Assert.Contains("AG3005", Codes("a: 1\nb:\n  - c: 2\n: "), StringComparer.Ordinal);
+
     [Fact]
     public void Exactly_twenty_levels_are_read()
     {

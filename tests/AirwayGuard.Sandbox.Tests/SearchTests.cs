@@ -166,6 +166,18 @@ public sealed class SearchTests : IDisposable
         Assert.Equal(known ? HttpStatusCode.OK : HttpStatusCode.BadRequest, answer.Status);
     }
 
+    // Each link of these may lead to any type, which multiplies what is compared.
+    [Theory]
+    [InlineData("focus.focus.focus.focus.subject=a")]
+    [InlineData("focus.identifier=a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a,a")]
+    public async Task A_chain_that_compares_too_much_is_refused_as_too_costly(string query)
+    {
+        var answer = await world.Get($"Observation?{query}");
+
+        Assert.Equal(HttpStatusCode.BadRequest, answer.Status);
+        Assert.Contains("too-costly", answer.Text, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("_lastUpdated=notadate")]
     [InlineData("date=2026-13-01")]
@@ -174,6 +186,10 @@ public sealed class SearchTests : IDisposable
     [InlineData("code:above=x")]
     [InlineData("code=a|b|c")]
     [InlineData("value-quantity=abc")]
+    [InlineData("value-quantity=1e-99999999999")]
+    [InlineData("value-quantity=0e99999999999")]
+    [InlineData("value-quantity=0e400")]
+    [InlineData("value-quantity=1e5+")]
     [InlineData("code:missing=perhaps")]
     public async Task A_value_or_modifier_that_means_nothing_is_400(string query)
     {

@@ -12,7 +12,11 @@ internal sealed class FhirAnswerReader(FhirGate gate, TimeProvider clock)
     public FhirAnswer Read(HttpResponseMessage response, ReadOnlyMemory<byte> body, bool needsBody)
     {
         var status = (int)response.StatusCode;
-        var resource = body.IsEmpty || LooksLikeMarkup(body.Span) ? null : Parse(body);
+        body = JsonCheck.WithoutMark(body);
+        var parsed = body.IsEmpty || LooksLikeMarkup(body.Span) ? null : PocoParse.Read(body, out _);
+
+        // Whoever uses an answer may trust its elements.
+        var resource = parsed is not null && FormCheck.Holds(body.Span) ? parsed : null;
         var outcome = (resource as OperationOutcome)?.Issue.FirstOrDefault()?.CodeElement?.JsonValue as string;
         if (status is < 200 or > 299)
         {
@@ -23,7 +27,7 @@ internal sealed class FhirAnswerReader(FhirGate gate, TimeProvider clock)
         var content = resource is OperationOutcome ? null : resource;
         if (content is null && (needsBody || LooksLikeMarkup(body.Span)))
         {
-            var code = LooksLikeJson(body.Span) && resource is null ? Codes.AnswerTruncated : Codes.NotFhir;
+            var code = LooksLikeJson(body.Span) && parsed is null ? Codes.AnswerTruncated : Codes.NotFhir;
             return new FhirAnswer(FhirReply.Unclear, status, null, outcome, null, null, RetryAfter.Of(response, clock), code);
         }
 
@@ -49,17 +53,13 @@ internal sealed class FhirAnswerReader(FhirGate gate, TimeProvider clock)
         _ => (FhirReply.Refused, Codes.NotAccepted),
     };
 
-    private static Resource? Parse(ReadOnlyMemory<byte> body) => PocoParse.Read(WithoutMark(body), out _);
-
-    private static ReadOnlyMemory<byte> WithoutMark(ReadOnlyMemory<byte> body) => body.Span.StartsWith("\uFEFF"u8) ? body[3..] : body;
-
     private static bool LooksLikeJson(ReadOnlySpan<byte> body) => First(body) == (byte)'{';
 
     private static bool LooksLikeMarkup(ReadOnlySpan<byte> body) => First(body) == (byte)'<';
 
     private static byte First(ReadOnlySpan<byte> body)
     {
-        var trimmed = (body.StartsWith("\uFEFF"u8) ? body[3..] : body).TrimStart(" \t\r\n"u8);
+        var trimmed = body.TrimStart(" \t\r\n"u8);
         return trimmed.IsEmpty ? (byte)0 : trimmed[0];
     }
 

@@ -28,8 +28,9 @@ internal sealed record BundleHead(DateTimeOffset? ServerTime, string? Next, stri
             head = new BundleHead(time, LinkOf(root, "next"), LinkOf(root, "self"), total);
             return true;
         }
-        catch (JsonException)
+        catch (Exception malformed) when (malformed is JsonException or InvalidOperationException)
         {
+            // The latter: a text in it is no Unicode.
             return false;
         }
     }

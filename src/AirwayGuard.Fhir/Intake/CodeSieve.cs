@@ -16,8 +16,9 @@ internal static class CodeSieve
                 || (root.TryGetProperty("component", out var components) && components.ValueKind == JsonValueKind.Array
                     && components.EnumerateArray().Any(component => component.ValueKind == JsonValueKind.Object && HasCode(component, codes)));
         }
-        catch (JsonException)
+        catch (Exception malformed) when (malformed is JsonException or InvalidOperationException)
         {
+            // The latter: a text in it is no Unicode.
             return true;
         }
     }

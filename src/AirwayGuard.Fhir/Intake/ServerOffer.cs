@@ -58,8 +58,9 @@ internal sealed class ServerOffer(HttpClient http, FhirGate gate, TimeProvider c
                 ? [.. Objects(root, "rest").Where(rest => !Is(rest, "mode", "client")).SelectMany(rest => Objects(rest, "resource")).SelectMany(OfferedOf)]
                 : null;
         }
-        catch (JsonException)
+        catch (Exception malformed) when (malformed is JsonException or InvalidOperationException)
         {
+            // The latter: a text in it is no Unicode.
             return null;
         }
     }

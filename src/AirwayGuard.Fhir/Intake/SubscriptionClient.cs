@@ -124,7 +124,7 @@ public sealed class SubscriptionClient(HttpClient http, FhirGate gate)
         {
             return JsonNode.Parse(json)?[name]?.GetValue<string>();
         }
-        catch (Exception trouble) when (trouble is JsonException or InvalidOperationException)
+        catch (Exception trouble) when (IsOfTheAnswer(trouble))
         {
             return null;
         }
@@ -145,11 +145,14 @@ public sealed class SubscriptionClient(HttpClient http, FhirGate gate)
                 }
             }
         }
-        catch (Exception trouble) when (trouble is JsonException or InvalidOperationException)
+        catch (Exception trouble) when (IsOfTheAnswer(trouble))
         {
             ids.Clear();
         }
 
         return ids;
     }
+
+    /// <summary>What reading an answer throws: it is no JSON, a member is of another kind or no Unicode, or one is given twice (ArgumentException).</summary>
+    private static bool IsOfTheAnswer(Exception trouble) => trouble is JsonException or InvalidOperationException or ArgumentException;
 }

@@ -30,7 +30,7 @@ public sealed class ChartedText : IChartedText
         {
             return PocoParse.Read(bytes, out _) is { } resource && TryFill(resource, ordinal, row) ? InWords(row, ordinal) : null;
         }
-        catch (Exception refused) when (PocoParse.IsOfAWrongForm(refused))
+        catch (Exception refused) when (PocoParse.IsOfAWrongForm(refused, bytes))
         {
             // An element has a form that its type does not have: there are no words to give.
             return null;

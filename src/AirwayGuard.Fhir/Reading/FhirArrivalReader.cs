@@ -90,7 +90,7 @@ public sealed class FhirArrivalReader(CodeMap map) : IArrivalReader
             return;
         }
 
-        PocoParse.Guarded(desk.Scribe, () =>
+        PocoParse.Guarded(desk.Scribe, body, () =>
         {
             ResourceReaders.Read(resource, arrival, desk);
             if (isDoubled)

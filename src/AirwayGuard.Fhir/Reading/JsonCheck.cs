@@ -48,8 +48,9 @@ internal static class JsonCheck
                 }
             }
         }
-        catch (JsonException)
+        catch (Exception malformed) when (malformed is JsonException or InvalidOperationException)
         {
+            // The latter: a name is written with an escape that is no Unicode.
             return deepest > Deepest ? Codes.TooLarge : Codes.NotJson;
         }
 
@@ -68,7 +69,7 @@ internal static class JsonCheck
                 && reader.Read() && reader.TokenType == JsonTokenType.PropertyName && reader.ValueTextEquals("resourceType"u8)
                 && reader.Read() && reader.TokenType == JsonTokenType.String && reader.ValueTextEquals("Observation"u8);
         }
-        catch (JsonException)
+        catch (Exception malformed) when (malformed is JsonException or InvalidOperationException)
         {
             return false;
         }

@@ -46,8 +46,16 @@ internal static class OrderTimingReader
     private static bool TryHours(Timing timing, out decimal hours)
     {
         var repeat = timing.Repeat;
-        var frequency = Whole(repeat?.FrequencyMaxElement) ?? Whole(repeat?.FrequencyElement);
-        if (repeat is not null && Raw.Number(repeat.PeriodElement) is { } period and > 0m && TryUnitHours(Raw.Text(repeat.PeriodUnitElement), out var unit))
+        hours = 0m;
+        var given = repeat?.FrequencyMaxElement ?? repeat?.FrequencyElement;
+        var frequency = Whole(given);
+        if (given is not null && frequency is null)
+        {
+            // How often is said and cannot be read: once would be a guess.
+            return false;
+        }
+
+        if (repeat is not null && Raw.Number(repeat.PeriodElement) is { } period and > 0m and < 1_000_000m && TryUnitHours(Raw.Text(repeat.PeriodUnitElement), out var unit))
         {
             // R4: a period without a frequency is once in it.
             hours = Math.Round(period * unit / (frequency ?? 1), 6).Normalised();
@@ -64,7 +72,7 @@ internal static class OrderTimingReader
         return hours > 0m || timing.EventElement.Count > 0;
     }
 
-    private static int? Whole(PrimitiveType? number) => Raw.Number(number) is { } value and > 0m and < 1_000_000m ? (int)value : null;
+    private static int? Whole(PrimitiveType? number) => Raw.Number(number) is { } value and >= 1m and < 1_000_000m && value == Math.Truncate(value) ? (int)value : null;
 
     private static bool TryUnitHours(string? unit, out decimal hours)
     {

@@ -42,21 +42,22 @@ internal static class PocoParse
     }
 
     /// <summary>Runs a reading of the parsed resource; an element of a wrong form, on which the SDK's getters throw, makes it unreadable.</summary>
-    public static void Guarded(Scribe scribe, Action read)
+    public static void Guarded(Scribe scribe, ReadOnlyMemory<byte> body, Action read)
     {
         try
         {
             read();
         }
-        catch (Exception refused) when (IsOfAWrongForm(refused))
+        catch (Exception refused) when (IsOfAWrongForm(refused, body))
         {
             scribe.Unreadable(Codes.Unreadable, "An element has a form that its type does not have.");
         }
     }
 
-    /// <summary>What reading an element of a wrong form throws: the SDK's getters do, and in a list the SDK leaves a null in its place.</summary>
-    public static bool IsOfAWrongForm(Exception refused) =>
-        refused is Hl7.Fhir.Validation.CodedValidationException or InvalidCastException or FormatException or NullReferenceException;
+    /// <summary>What reading an element of a wrong form throws. A null that no list of the body accounts for is a mistake of ours.</summary>
+    public static bool IsOfAWrongForm(Exception refused, ReadOnlyMemory<byte> body) =>
+        refused is Hl7.Fhir.Validation.CodedValidationException or InvalidCastException or FormatException
+        || (refused is NullReferenceException && !FormCheck.Holds(body.Span));
 
     private static bool TryParse(ReadOnlyMemory<byte> body, FhirJsonDeserializer parser, out Resource? resource)
     {

@@ -55,7 +55,7 @@ internal static class ProcedureReader
                 var isRead = EffectiveTime.TryRead(Encoding.UTF8.GetBytes(Raw.Text(moment) ?? ""), "performed", scribe, out from, out offset);
                 to = from;
                 return isRead;
-            case Period { StartElement: not null } period:
+            case Period period when Raw.Text(period.StartElement) is { Length: > 0 }:
                 return PocoParts.TryPeriod(period, "performed", scribe, out from, out to, out offset);
             default:
                 scribe.Unreadable(Codes.NoTime, "The procedure has no time it was performed at.");

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Unicode;
 
 namespace AirwayGuard.Fhir.Reading;
 
@@ -47,8 +48,9 @@ internal sealed class ValueScanner(bool isBundle)
         {
             return Walk(window);
         }
-        catch (JsonException)
+        catch (Exception malformed) when (malformed is JsonException or InvalidOperationException)
         {
+            // The latter: a name is written with an escape that is no Unicode.
             return Scanned.Malformed;
         }
     }
@@ -115,6 +117,9 @@ internal sealed class ValueScanner(bool isBundle)
     {
         switch (reader.TokenType)
         {
+            case JsonTokenType.PropertyName when !Utf8.IsValid(reader.ValueSpan):
+                // A damaged name may be that of the entries, which must not be passed over in silence.
+                throw new JsonException();
             case JsonTokenType.PropertyName:
                 _isTypeNext = IsObject && reader.ValueTextEquals("resourceType"u8);
                 _isEntryNext = IsObject && reader.ValueTextEquals("entry"u8);

@@ -21,6 +21,11 @@ internal sealed class NodeTree
 
     private Node Read()
     {
+        if (_next == _events.Count || _events[_next] is SequenceEnd or MappingEnd)
+        {
+            return Broken();
+        }
+
         var now = _events[_next++];
         var at = EventCheck.PlaceOf(now.Start);
         return now switch
@@ -32,10 +37,19 @@ internal sealed class NodeTree
         };
     }
 
+    // The parser gives an entry without its value where a last line holds a colon alone.
+    private TextNode Broken()
+    {
+        var last = EventCheck.PlaceOf(_events[Math.Min(_next, _events.Count - 1)].Start);
+        _next = _events.Count;
+        _faults.Add(Codes.RuleSetNotYaml, last, "The YAML cannot be read from here on.");
+        return new TextNode(last, "");
+    }
+
     private ListNode ReadList(Place at)
     {
         var items = new List<Node>();
-        while (_events[_next] is not SequenceEnd)
+        while (_next < _events.Count && _events[_next] is not SequenceEnd)
         {
             items.Add(Read());
         }
@@ -48,7 +62,7 @@ internal sealed class NodeTree
     {
         var entries = new List<Entry>();
         var seen = new HashSet<string>(StringComparer.Ordinal);
-        while (_events[_next] is not MappingEnd)
+        while (_next < _events.Count && _events[_next] is not MappingEnd)
         {
             var key = Read();
             var value = Read();

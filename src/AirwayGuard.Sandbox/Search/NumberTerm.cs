@@ -9,13 +9,11 @@ internal static class NumberTerm
     {
         var parts = SearchText.Split(value, '|');
         var (prefix, text) = Prefix.Take(parts[0]);
-        if (parts.Count is not (1 or 3) || !double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) || !double.IsFinite(number))
+        if (parts.Count is not (1 or 3) || !TryNumber(text, out var number, out var half))
         {
             throw new SandboxRefusalException(SandboxFault.ParameterUnreadable, 400, "value", $"{name} has a value that is not a number.");
         }
 
-        // R4 search.html#number: 100 means 99.5 up to 100.5, 100.00 means 99.995 up to 100.005.
-        var half = HalfStep(text);
         var term = prefix switch
         {
             "eq" => Condition.Of("(value>=? AND value<?)", number - half, number + half),
@@ -38,13 +36,27 @@ internal static class NumberTerm
         return Condition.Join(" AND ", [term, unit]);
     }
 
-    private static double HalfStep(string text)
+    /// <param name="half">Half of the last digit's worth (R4 search.html#number): 100 means 99.5 up to 100.5, 100.00 means 99.995 up to 100.005.</param>
+    private static bool TryNumber(string text, out double number, out double half)
     {
+        half = 0;
+        if (!double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out number)
+            || !double.IsFinite(number))
+        {
+            return false;
+        }
+
         var exponentAt = text.IndexOfAny(['e', 'E']);
-        var exponent = exponentAt < 0 ? 0 : int.Parse(text[(exponentAt + 1)..], NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture);
+        var exponent = 0;
+        if (exponentAt >= 0 && !int.TryParse(text[(exponentAt + 1)..], NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out exponent))
+        {
+            return false;
+        }
+
         var mantissa = exponentAt < 0 ? text : text[..exponentAt];
         var dot = mantissa.IndexOf('.', StringComparison.Ordinal);
         var decimals = dot < 0 ? 0 : mantissa.Length - dot - 1;
-        return 0.5 * Math.Pow(10, exponent - decimals);
+        half = 0.5 * Math.Pow(10, (double)exponent - decimals);
+        return double.IsFinite(half);
     }
 }

@@ -9,6 +9,11 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
     private const int DeepestChain = 4;
     private const int MostValues = 400;
 
+    /// <summary>Names looked up and values compared in one search: a chain over references to any type multiplies them.</summary>
+    private const int MostSteps = 2_000;
+
+    private int steps;
+
     public Condition? Read(string type, string name, string value) => Read(type, name, value, depth: 0);
 
     private Condition? Read(string type, string name, string value, int depth)
@@ -17,6 +22,8 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
         {
             throw new SandboxRefusalException(SandboxFault.SearchTooCostly, 400, "too-costly", "The chain of search parameters is too long.");
         }
+
+        Count(1);
 
         if (name.StartsWith("_has:", StringComparison.Ordinal))
         {
@@ -37,6 +44,7 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
             throw new SandboxRefusalException(SandboxFault.SearchTooCostly, 400, "too-costly", "A search parameter has more than 400 values.");
         }
 
+        Count(values.Count);
         switch (plain)
         {
             case "_id" when modifier.Length == 0:
@@ -51,6 +59,15 @@ internal sealed class TermReader(string baseAddress, DateTimeOffset now)
         }
 
         return modifier == "missing" ? Missing(parameter, value) : Match(parameter, modifier, values);
+    }
+
+    private void Count(int more)
+    {
+        steps += more;
+        if (steps > MostSteps)
+        {
+            throw new SandboxRefusalException(SandboxFault.SearchTooCostly, 400, "too-costly", "A search compares more than it may in its values and chains.");
+        }
     }
 
     private static Condition Any(List<string> values, Func<string, Condition> term)

@@ -37,6 +37,40 @@ public sealed class FhirHttpTests : IDisposable
         Assert.Null(answer.Resource);
     }
 
+    // The SDK's getters throw on these: whoever uses an answer must be able to trust it.
+    [Theory]
+    [InlineData("{\"resourceType\":\"Flag\",\"id\":5}")]
+    [InlineData("{\"resourceType\":\"Flag\",\"id\":[\"a\"]}")]
+    [InlineData("{\"resourceType\":\"Flag\",\"id\":\"a\",\"_meta\":[{\"versionId\":\"1\"}]}")]
+    [InlineData("{\"resourceType\":\"Flag\",\"id\":\"a\",\"identifier\":{\"system\":\"urn:a\"}}")]
+    [InlineData("{\"resourceType\":\"Flag\",\"id\":\"a\",\"identifier\":[null]}")]
+    [InlineData("{\"resourceType\":\"Flag\",\"id\":\"a\",\"identifier\":[{\"system\":[\"urn:a\"]}]}")]
+    [InlineData("{\"resourceType\":\"DetectedIssue\",\"id\":\"a\",\"mitigation\":null}")]
+    [InlineData("{\"resourceType\":\"urn:uuid:\",\"id\":[\"a\"]}")]
+    [InlineData("{\"resourceType\":\"Bundle\",\"entry\":[{\"resource\":[{\"resourceType\":\"Flag\"}]}]}")]
+    [InlineData("{\"resourceType\":\"Bundle\",\"entry\":[{\"resource\":{\"resourceType\":\"Flag\",\"id\":\"a\",\"identifier\":[null]}}]}")]
+    public async System.Threading.Tasks.Task AnElementOfAWrongForm_MakesTheAnswerUnclear(string body)
+    {
+        Answer(200, body, "application/fhir+json");
+
+        var read = await Http().ReadAsync("Flag", "1", Stop);
+        var found = await Http().FindAsync("Flag", "urn:a", "b", Stop);
+
+        Assert.Equal((FhirReply.Unclear, "AG5110"), (read.Reply, read.Code?.Id));
+        Assert.Equal((FhirReply.Unclear, "AG5110"), (found.Answer.Reply, found.Answer.Code?.Id));
+        Assert.Empty(found.Found);
+    }
+
+    [Theory]
+    [InlineData("{\"resourceType\":\"Flag\",\"id\":\"1\",\"unheardOf\":[null],\"status\":\"odd\",\"language\":null}")]
+    [InlineData("{\"resourceType\":\"Flag\",\"id\":\"1\",\"contained\":[{\"resourceType\":\"Unheard\",\"a\":[null]},{\"resourceType\":\"Patient\",\"name\":[{\"given\":[null,\"A\"],\"_given\":[{\"id\":\"x\"},null]}]}]}")]
+    public async System.Threading.Tasks.Task WhatR4DoesNotKnowOrAllowsOfNulls_MakesNoAnswerUnclear(string body)
+    {
+        Answer(200, body, "application/fhir+json");
+
+        Assert.Equal((FhirReply.Done, "1"), ((await Http().ReadAsync("Flag", "1", Stop)).Reply, (await Http().ReadAsync("Flag", "1", Stop)).Id));
+    }
+
     [Fact]
     public async System.Threading.Tasks.Task ALoginPageInAnswerToAWrite_IsUnclear()
     {

@@ -44,6 +44,16 @@ public sealed class ComponentRowsTests
     }
 
     [Fact]
+    public async Task A_server_that_says_in_no_Unicode_what_it_offers_is_asked_by_code()
+    {
+        using var server = new ServerFake(asked => asked == "GET metadata"
+            ? Json("""{"resourceType":"CapabilityStatement","rest":[{"resource":[{"type":"Observation","searchParam":[{"name":"\ud800"},{"name":"combo-code"}]}]}]}""")
+            : Bundle(asked[4..], Row("1")));
+
+        Assert.Equal("AG4015", Assert.Single((await server.Source(50, Rows).PageAsync("rows", Morning, null, Stop)).Remarks).Code.Id);
+    }
+
+    [Fact]
     public async Task Once_a_server_says_that_it_offers_it_everything_is_asked_once_from_the_beginning()
     {
         var status = HttpStatusCode.InternalServerError;

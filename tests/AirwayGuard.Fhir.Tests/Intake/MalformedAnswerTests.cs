@@ -30,6 +30,7 @@ public sealed class MalformedAnswerTests : IDisposable
     [InlineData("[]", "application/fhir+json")]
     [InlineData("{\"resourceType\":\"OperationOutcome\",\"issue\":[{\"severity\":\"error\",\"code\":\"exception\"}]}", "application/fhir+json")]
     [InlineData("{\"resourceType\":7}", "application/fhir+json")]
+    [InlineData("{\"resourceType\":\"Bundle\",\"link\":[{\"relation\":\"next\",\"url\":\"\\ud800\"}]}", "application/fhir+json")]
     public async Task A_200_that_is_no_Bundle_is_trouble_and_holds_nothing(string body, string type)
     {
         var page = await AskAsync(200, body, type);
@@ -109,6 +110,16 @@ public sealed class MalformedAnswerTests : IDisposable
         Assert.Empty(page.Unusable);
     }
 
+    // Parked rather than dropped: the codes could not be looked at, here since the server does not say what it was asked.
+    [Fact]
+    public async Task A_row_with_a_code_in_no_Unicode_passes_the_sieve()
+    {
+        const string bad = """{"resource":{"resourceType":"Observation","id":"bad","code":{"coding":[{"system":"\ud800","code":"a"}]}}}""";
+        var page = await AskAsync(200, Bundle(bad, Good), "application/fhir+json", new SweepCode("urn:s", "a"));
+
+        Assert.Equal("bad", Assert.Single(page.Arrivals).Id);
+    }
+
     [Fact]
     public async Task A_byte_order_mark_before_the_Bundle_does_not_matter()
     {
@@ -129,12 +140,12 @@ public sealed class MalformedAnswerTests : IDisposable
     private static string Bundle(params string[] entries) =>
         $$"""{"resourceType":"Bundle","type":"searchset","meta":{"lastUpdated":"2026-03-02T08:00:01Z"},"entry":[{{string.Join(',', entries)}}]}""";
 
-    private FhirArrivalSource Source() =>
-        new(_http, new FhirGate(new Uri(_server.Url + "/fhir"), []), [new SweepQuery("rows", "Observation", [])], 100, new FakeTimeProvider(ServerFake.Morning));
+    private FhirArrivalSource Source(params SweepCode[] codes) =>
+        new(_http, new FhirGate(new Uri(_server.Url + "/fhir"), []), [new SweepQuery("rows", "Observation", codes)], 100, new FakeTimeProvider(ServerFake.Morning));
 
-    private async Task<SourcePage> AskAsync(int status, string body, string type)
+    private async Task<SourcePage> AskAsync(int status, string body, string type, params SweepCode[] codes)
     {
         _server.Given(Request.Create()).RespondWith(Response.Create().WithStatusCode(status).WithHeader("Content-Type", type).WithBody(body));
-        return await Source().PageAsync("rows", ServerFake.Morning, null, TestContext.Current.CancellationToken);
+        return await Source(codes).PageAsync("rows", ServerFake.Morning, null, TestContext.Current.CancellationToken);
     }
 }

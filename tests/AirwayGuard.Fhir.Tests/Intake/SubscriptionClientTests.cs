@@ -99,6 +99,18 @@ public sealed class SubscriptionClientTests
         Assert.Equal(["ours"], await server.Subscriptions().FindAsync(Endpoint, Stop));
     }
 
+    [Theory]
+    [InlineData("{\"id\":\"s1\",\"id\":\"s2\",\"status\":\"active\"}")]
+    [InlineData("{\"entry\":[{\"resource\":{\"id\":\"a\",\"id\":\"b\"}}],\"entry\":[]}")]
+    [InlineData("{\"status\":\"\\ud800\",\"entry\":[{\"resource\":{\"id\":\"\\ud800\"}}]}")]
+    public async Task An_answer_that_says_a_thing_twice_or_in_no_Unicode_says_nothing(string body)
+    {
+        using var server = new ServerFake(_ => Json(body));
+
+        Assert.Empty(await server.Subscriptions().FindAsync(Endpoint, Stop));
+        Assert.Equal(SubscriptionState.Unknown, await server.Subscriptions().StateAsync("s1", Stop));
+    }
+
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     private static string Entry(string type, string id, string endpoint) => $$$"""{"resource":{"resourceType":"{{{type}}}","id":"{{{id}}}","channel":{"endpoint":"{{{endpoint}}}"} } }""";

@@ -35,6 +35,8 @@ public sealed class AnyBytesTests
     [InlineData("{\"resourceType\":\"Observation\"", "AG2003")]
     [InlineData("{\"resourceType\":\"Observation\"} x", "AG2003")]
     [InlineData("{\"resourceType\":\"Patient\",\"id\":\"p\"}{\"resourceType\":\"Patient\",\"id\":\"q\"}", "AG2003")]
+    [InlineData("{\"resourceType\":\"Patient\",\"\\ud800esourceType\":1}", "AG2003")]
+    [InlineData("{\"\\udc00esourceType\":1,\"resourceType\":\"Observation\"}", "AG2003")]
     [InlineData("[]", "AG2008")]
     [InlineData("3", "AG2008")]
     [InlineData("{}", "AG2008")]
@@ -57,6 +59,9 @@ public sealed class AnyBytesTests
     // R4's JSON has a null in a list only where a primitive has extensions and no value; elsewhere it is an element of a wrong form.
     [Theory]
     [InlineData("""{"resourceType":"Observation","id":"o","status":"final","code":{"coding":[null]},"subject":{"reference":"Patient/p"},"effectiveDateTime":"2026-03-01T09:55:00Z","identifier":[null]}""", true)]
+    [InlineData("""{"resourceType":"Observation","id":"o","status":"final","code":{"coding":[[null]]},"subject":{"reference":"Patient/p"},"effectiveDateTime":"2026-03-01T09:55:00Z"}""", true)]
+    [InlineData("""{"resourceType":"Observation","id":"o","status":"final","code":{"coding":"a"},"subject":{"reference":"Patient/p"},"effectiveDateTime":"2026-03-01T09:55:00Z"}""", true)]
+    [InlineData("""{"resourceType":"Observation","id":"o","status":"final","resourceType":"Patient","code":{"coding":[null]},"subject":{"reference":"Patient/p"},"effectiveDateTime":"2026-03-01T09:55:00Z"}""", true)]
     [InlineData("""{"resourceType":"Patient","id":"p","name":[{"given":[null,"A"],"_given":[{"extension":[{"url":"u","valueString":"x"}]},null]}],"birthDate":"1961-04-05"}""", false)]
     public void A_null_in_a_list_of_elements_is_unreadable(string text, bool isUnreadable)
     {

@@ -113,9 +113,24 @@ public sealed class FhirDocumentsTests
         Assert.Equal("p1", items[1].Arrival!.Id);
     }
 
-    private static async Task<IReadOnlyList<DocumentItem>> ReadAsync(string text, string label, int chunk = 100_000)
+    // The damaged name may be that of the entries: they must not be passed over in silence.
+    [Theory]
+    [InlineData("\u00e5ntry")]
+    [InlineData("\\ud800entry")]
+    public async Task A_bundle_with_a_damaged_name_is_told(string name)
     {
-        await using var stream = new Trickle(Encoding.UTF8.GetBytes(text), chunk);
+        var bundle = "{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"" + name + "\":[{\"resource\":" + Patient + "}]}";
+        var item = Assert.Single(await ReadAsync(Encoding.Latin1.GetBytes(bundle), "d.json", 100_000));
+
+        Assert.Null(item.Arrival);
+        Assert.Equal("AG2003", item.Problem!.Code.Id);
+    }
+
+    private static Task<IReadOnlyList<DocumentItem>> ReadAsync(string text, string label, int chunk = 100_000) => ReadAsync(Encoding.UTF8.GetBytes(text), label, chunk);
+
+    private static async Task<IReadOnlyList<DocumentItem>> ReadAsync(byte[] bytes, string label, int chunk)
+    {
+        await using var stream = new Trickle(bytes, chunk);
         var items = new List<DocumentItem>();
         await foreach (var item in FhirDocuments.ReadAsync(stream, label, TestContext.Current.CancellationToken))
         {

@@ -74,7 +74,7 @@ public sealed class PocoParseTests
         var desk = new Desk(new ObservationRow(), new Scribe(ShippedMaps.WithDemoRows));
         desk.Scribe.Begin(names, into, "input.json", null);
         var arrival = new Arrival(ArrivalKind.Resource, "input.json", null, null, null, DateTimeOffset.UnixEpoch, KnownBy.Import, body);
-        PocoParse.Guarded(desk.Scribe, () => ResourceReaders.Read(resource, arrival, desk));
+        PocoParse.Guarded(desk.Scribe, arrival.Body, () => ResourceReaders.Read(resource, arrival, desk));
         return new Read(into, names).Lines;
     }
 

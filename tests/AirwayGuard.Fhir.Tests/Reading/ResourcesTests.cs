@@ -207,6 +207,23 @@ public sealed class ResourcesTests
         Assert.False(read.Reading.Self.IsNone);
     }
 
+    // An act that nobody can place in time is no pass: neither before all others nor at any other time.
+    [Theory]
+    [InlineData("{\"start\":{},\"end\":\"2026-03-10T08:00:08Z\"}")]
+    [InlineData("{\"_start\":{\"extension\":[{\"url\":\"http://hl7.org/fhir/StructureDefinition/data-absent-reason\",\"valueCode\":\"unknown\"}]},\"end\":\"2026-03-10T08:00:08Z\"}")]
+    [InlineData("{\"end\":\"2026-03-10T08:00:08Z\"}")]
+    public void A_procedure_whose_period_has_no_start_has_no_time(string period)
+    {
+        var read = Some.Read($$"""
+            {"resourceType":"Procedure","id":"a","status":"completed","code":{"coding":[{"system":"http://snomed.info/sct","code":"230040009"}]},
+             "subject":{"reference":"Patient/p1"},"performedPeriod":{{period}}}
+            """);
+
+        Assert.Equal("AG2011", read.Codes);
+        Assert.Empty(read.Reading.Facts);
+        Assert.Empty(read.Reading.Links);
+    }
+
     [Fact]
     public void A_bad_birth_date_is_a_problem() =>
         Assert.Equal("AG2101", Some.Read("{\"resourceType\":\"Patient\",\"id\":\"p\",\"birthDate\":\"1961-13-01\"}").Codes);

@@ -21,6 +21,10 @@ public sealed class UnreadOrderTests
     [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"closed\"}],\"text\":\"Closed, 14 Fr\"}]", "Closed, 14 Fr")]
     [InlineData("\"occurrenceTiming\":{\"code\":{\"text\":\"each turn\"}}", "each turn")]
     [InlineData("\"occurrenceTiming\":{\"repeat\":{\"when\":[\"MORN\"]}}", "timing")]
+    [InlineData("\"occurrenceTiming\":{\"repeat\":{\"frequency\":0.5,\"period\":4,\"periodUnit\":\"h\"}}", "timing")]
+    [InlineData("\"occurrenceTiming\":{\"repeat\":{\"frequency\":1.5,\"period\":4,\"periodUnit\":\"h\"}}", "timing")]
+    [InlineData("\"occurrenceTiming\":{\"repeat\":{\"frequency\":0.0000000000000000000000000001,\"period\":4,\"periodUnit\":\"h\"}}", "timing")]
+    [InlineData("\"occurrenceTiming\":{\"repeat\":{\"period\":79228162514264337593543950335,\"periodUnit\":\"d\"}}", "timing")]
     public void WhatOfAServiceRequestIsNotReadIsNamedAndKept(string members, string unread) => AssertUnread(Service(members), unread);
 
     [Theory]
