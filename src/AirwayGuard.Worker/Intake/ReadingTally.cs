@@ -9,6 +9,13 @@ namespace AirwayGuard.Worker.Intake;
 /// </summary>
 public sealed class ReadingTally
 {
+    // What else a source calls a type is its own text, and may be anything.
+    private static readonly HashSet<string> Types = new(StringComparer.Ordinal)
+    {
+        "Bundle", "Condition", "DetectedIssue", "Device", "DeviceMetric", "DeviceRequest", "DeviceUseStatement", "Encounter", "Flag", "Location", "Observation", "Patient",
+        "Procedure", "ServiceRequest",
+    };
+
     private readonly ConcurrentDictionary<string, long> _problems = new(StringComparer.Ordinal);
     private long _notMapped;
 
@@ -32,6 +39,9 @@ public sealed class ReadingTally
 
         return batch;
     }
+
+    /// <summary>A resource's type where it is one that is read, for the log; else only that it is a resource.</summary>
+    public static string TypeOf(string? type) => type is not null && Types.Contains(type) ? type : "resource";
 
     public void AddNotMapped(int rows) => Interlocked.Add(ref _notMapped, rows);
 }

@@ -284,7 +284,7 @@ public sealed partial class SweepStep : IStep
         var fresh = read.Where((_, i) => kept[i].IsNew).ToList();
         Kept += fresh.Count;
         Tally.AddNotMapped(fresh.Count(one => one.Reading.NotMapped is not null));
-        TellBatch(fresh.SelectMany(one => CodesOf(one).Select(code => (one.Arrival.Type ?? "resource", code))));
+        TellBatch(fresh.SelectMany(one => CodesOf(one).Select(code => (ReadingTally.TypeOf(one.Arrival.Type), code))));
     }
 
     private IEnumerable<DiagnosticCode> CodesOf(ReadArrival read)
@@ -298,7 +298,7 @@ public sealed partial class SweepStep : IStep
     {
         foreach (var (type, code, count) in Tally.Add(met))
         {
-            LogProblem(_logger, code.Id, PlainText.Visible(type), count, code.Title);
+            LogProblem(_logger, code.Id, type, count, code.Title);
         }
     }
 

@@ -146,7 +146,7 @@ public sealed class IssueLifeCycleTests : IDisposable
 
         Assert.Equal(SendState.Unknown, answer.State);
         Assert.False(answer.ClosedByPerson);
-        Assert.Equal("AG5108", answer.Code);
+        Assert.Equal("AG5109", answer.Code);
     }
 
     [Fact]

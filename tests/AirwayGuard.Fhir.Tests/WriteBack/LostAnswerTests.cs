@@ -151,7 +151,7 @@ public sealed class LostAnswerTests : IDisposable
     [InlineData(HttpStatusCode.MethodNotAllowed, SendState.Parked, "AG5106")]
     [InlineData(HttpStatusCode.TooManyRequests, SendState.Unknown, "AG5107")]
     [InlineData(HttpStatusCode.InternalServerError, SendState.Unknown, "AG5108")]
-    [InlineData(HttpStatusCode.BadGateway, SendState.Unknown, "AG5108")]
+    [InlineData(HttpStatusCode.BadGateway, SendState.Unknown, "AG5109")]
     [InlineData(HttpStatusCode.MovedPermanently, SendState.Parked, "AG5102")]
     public async Task ARefusedCreate_IsParkedOrTriedAgain(HttpStatusCode status, SendState state, string code)
     {

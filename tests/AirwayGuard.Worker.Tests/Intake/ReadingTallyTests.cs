@@ -40,6 +40,14 @@ public sealed class ReadingTallyTests
         Assert.DoesNotContain(lines.Told, line => line.Contains("iller", StringComparison.Ordinal));
     }
 
+    [Theory]
+    [InlineData("Observation", "Observation")]
+    [InlineData("Mrs Miller", "resource")]
+    [InlineData("observation", "resource")]
+    [InlineData("", "resource")]
+    [InlineData(null, "resource")]
+    public void ATypeIsToldOnlyWhereItIsOne(string? type, string told) => Assert.Equal(told, ReadingTally.TypeOf(type));
+
     [Fact]
     public async Task ARowMetAgainIsNotCountedAgain()
     {
