@@ -1,11 +1,28 @@
+using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Worker.Backlog;
 
 namespace AirwayGuard.Host.Service;
 
-/// <summary>Why the list of the page may not be complete now, in sentences; none where it is.</summary>
-internal static class PageNotes
+/// <summary>What a reader of the page must know before trusting its lists, in sentences.</summary>
+/// <param name="Incomplete">Why the list may not be complete now; empty where it is.</param>
+/// <param name="Troubles">What stands in the way of reading, judging or writing, and what waits for a person.</param>
+internal sealed record PageNotes(IReadOnlyList<string> Incomplete, IReadOnlyList<string> Troubles)
 {
-    public static IReadOnlyList<string> Of(ServiceState state, BacklogState backlog)
+    public static readonly PageNotes None = new([], []);
+
+    /// <param name="troubles">What stands, by its place.</param>
+    /// <param name="parked">What is set aside, by code.</param>
+    public static PageNotes Of(
+        ServiceState state, BacklogState backlog, IReadOnlyList<(string Where, DiagnosticCode Code)> troubles, IReadOnlyList<(string Code, int Count)> parked) => new(
+        IncompleteOf(state, backlog),
+        [
+            .. troubles.GroupBy(one => one.Code).OrderBy(same => same.Key.Id, StringComparer.Ordinal)
+                .Select(same => $"{same.Key.Id} {same.Key.Title} ({string.Join(", ", same.Select(one => one.Where))}). {same.Key.Advice}"),
+            .. parked.Select(one => string.Create(CultureInfo.InvariantCulture, $"{one.Code} {one.Count} set aside: not read or not sent until somebody looks. \"airwayguard parked list\" names them.")),
+        ]);
+
+    private static IReadOnlyList<string> IncompleteOf(ServiceState state, BacklogState backlog)
     {
         var incomplete = state.IsReady ? "" : state.IsAsked ? "What was there is not all judged yet: this list is not complete."
             : "The server has not been asked for everything yet: this list is not complete.";

@@ -30,13 +30,14 @@ internal static class ServiceEndpoints
     }
 
     // The ledger is no parameter: its verb BindAsync would be taken for one that binds parameters.
-    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, BacklogReader backlog, TimeProvider clock)
+    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, IntakeHealth health, BacklogReader backlog, TimeProvider clock)
     {
         var now = clock.GetUtcNow();
         var ledger = context.RequestServices.GetRequiredService<ILedger>();
         var rows = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, now, context.RequestAborted);
         var notTold = await NotTold.ReadAsync(ledger, now, context.RequestAborted);
-        return Results.Content(WardPage.Of(rows, notTold, plan, PageNotes.Of(state, await backlog.ReadAsync(context.RequestAborted)), now), "text/html", Encoding.UTF8);
+        var notes = PageNotes.Of(state, await backlog.ReadAsync(context.RequestAborted), health.Troubles, await ParkedCounts.ReadAsync(ledger, context.RequestAborted));
+        return Results.Content(WardPage.Of(rows, notTold, plan, notes, now), "text/html", Encoding.UTF8);
     }
 
     // What a person has to look at stands below, by code; it is no reason to take the service for down.

@@ -41,7 +41,7 @@ internal static class WardPage
     public static readonly string Policy =
         $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Style)))}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
-    public static string Of(IReadOnlyList<StandingRow> rows, IReadOnlyList<NotToldRow> notTold, ServicePlan plan, IReadOnlyList<string> notes, DateTimeOffset now)
+    public static string Of(IReadOnlyList<StandingRow> rows, IReadOnlyList<NotToldRow> notTold, ServicePlan plan, PageNotes notes, DateTimeOffset now)
     {
         var html = new StringBuilder();
         html.Append("<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">")
@@ -51,7 +51,8 @@ internal static class WardPage
             .Append("<p>Only what is charted is judged. Nothing listed is not \"all well\".</p></div>\n");
         html.Append(CultureInfo.InvariantCulture, $"<p>Rule set {Text(plan.Basis.Rules.Name)} {Text(plan.Basis.Rules.Version)}, ")
             .Append(plan.Basis.Live ? "live: findings are written to the server." : "silent: findings are recorded here only, nothing is written to the server.");
-        html.Append(CultureInfo.InvariantCulture, $" As of {Time(now)}; reload for newer.{(notes.Count == 0 ? "" : $" <strong>{Text(string.Join(' ', notes))}</strong>")}</p>\n");
+        html.Append(CultureInfo.InvariantCulture, $" As of {Time(now)}; reload for newer.{(notes.Incomplete.Count == 0 ? "" : $" <strong>{Text(string.Join(' ', notes.Incomplete))}</strong>")}</p>\n");
+        Troubles(html, notes.Troubles);
         var shown = rows.Where(row => row.Withheld.Length == 0).ToList();
         Standing(html, [.. shown.Where(row => row.Stands)]);
         Lately(html, [.. shown.Where(row => !row.Stands)]);
@@ -60,6 +61,23 @@ internal static class WardPage
         return html.Append("</main>\n<footer><nav aria-label=\"Other pages\">")
             .Append(plan.IsDemo ? "<a href=\"/fhir/metadata\">FHIR server of the demo</a>" : "")
             .Append("<a href=\"/health/ready\">Health</a><a href=\"/metrics\">Metrics</a></nav></footer></body></html>\n").ToString();
+    }
+
+    // A list that looks calm while nothing can be read or written must not be taken for a calm ward.
+    private static void Troubles(StringBuilder html, IReadOnlyList<string> troubles)
+    {
+        if (troubles.Count == 0)
+        {
+            return;
+        }
+
+        html.Append("<div class=\"caution\" role=\"note\" aria-label=\"Trouble with the service\" id=\"troubles\"><p><strong>The service has trouble: findings may be missing here, or not be on the server.</strong></p>\n<ul>\n");
+        foreach (var trouble in troubles)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<li>{Text(trouble)}</li>\n");
+        }
+
+        html.Append("</ul></div>\n");
     }
 
     private static void Standing(StringBuilder html, IReadOnlyList<StandingRow> rows)

@@ -9,14 +9,18 @@ namespace AirwayGuard.Worker.Intake;
 /// </summary>
 public sealed class IntakeHealth
 {
-    private readonly ConcurrentDictionary<(string Where, string Code), bool> _standing = new();
+    private readonly ConcurrentDictionary<(string Where, string Code), DiagnosticCode> _standing = new();
 
     /// <summary>What stands, by place, then code.</summary>
     public IReadOnlyList<(string Where, string Code)> Standing =>
         [.. _standing.Keys.OrderBy(one => one.Where, StringComparer.Ordinal).ThenBy(one => one.Code, StringComparer.Ordinal)];
 
+    /// <summary>The same with each code's words.</summary>
+    public IReadOnlyList<(string Where, DiagnosticCode Code)> Troubles =>
+        [.. _standing.Select(one => (one.Key.Where, Code: one.Value)).OrderBy(one => one.Where, StringComparer.Ordinal).ThenBy(one => one.Code.Id, StringComparer.Ordinal)];
+
     /// <returns>True where this is news.</returns>
-    public bool Report(string where, DiagnosticCode code) => _standing.TryAdd((where, code.Id), true);
+    public bool Report(string where, DiagnosticCode code) => _standing.TryAdd((where, code.Id), code);
 
     /// <returns>True where it stood.</returns>
     public bool Clear(string where, DiagnosticCode code) => _standing.TryRemove((where, code.Id), out _);

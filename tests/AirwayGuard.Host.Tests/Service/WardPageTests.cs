@@ -1,6 +1,8 @@
 using System.Xml.Linq;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Host.Service;
 using AirwayGuard.TestKit.Ledger;
+using AirwayGuard.Worker.Backlog;
 using Microsoft.Extensions.Configuration;
 using Xunit;
 
@@ -109,10 +111,38 @@ public sealed class WardPageTests
     [Fact]
     public void WithNothingMissing_ThePageDoesNotSpeakOfIt() => Assert.DoesNotContain("Could not be told", Page([Row]), StringComparison.Ordinal);
 
+    [Fact]
+    public void WhatStandsInTheServicesWay_IsToldAboveTheLists_WithWhatToDo()
+    {
+        var (plan, _) = ServicePlan.Of(new ConfigurationBuilder().Build());
+        var notes = new PageNotes([], ["AG5109 No answer from the server (Observation, Patient). It is tried again; check the connection if it lasts.", "<b>"]);
+
+        var body = BodyOf(WardPage.Of([Row], [], plan!, notes, Charted.Morning));
+
+        var troubles = body.Descendants("div").Single(one => (string?)one.Attribute("id") == "troubles");
+        Assert.Equal(notes.Troubles, troubles.Descendants("li").Select(one => one.Value), StringComparer.Ordinal);
+        Assert.True(troubles.IsBefore(body.Descendants("table").First()));
+        Assert.DoesNotContain("troubles", Page([Row]), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void TroublesAreToldOncePerCode_WithTheirPlaces_AndWhatIsSetAsideIsCounted()
+    {
+        var notes = PageNotes.Of(
+            new ServiceState { IsReady = true }, new BacklogState(TimeSpan.Zero, false, 0, 0, null, false), [("Observation", Codes.NoAnswer), ("Patient", Codes.NoAnswer)], [("AG5106", 3)]);
+
+        Assert.Equal(
+            [
+                $"{Codes.NoAnswer.Id} {Codes.NoAnswer.Title} (Observation, Patient). {Codes.NoAnswer.Advice}",
+                "AG5106 3 set aside: not read or not sent until somebody looks. \"airwayguard parked list\" names them.",
+            ],
+            notes.Troubles, StringComparer.Ordinal);
+    }
+
     private static string Page(IReadOnlyList<StandingRow> rows, params IReadOnlyList<NotToldRow> notTold)
     {
         var (plan, _) = ServicePlan.Of(new ConfigurationBuilder().Build());
-        return WardPage.Of(rows, notTold, plan!, [], Charted.Morning);
+        return WardPage.Of(rows, notTold, plan!, PageNotes.None, Charted.Morning);
     }
 
     // The body is written so that a reader of XML can follow it too.
