@@ -41,9 +41,9 @@ public sealed class SimulatorTests
     [InlineData(Sabotage.OverlapForgotten, 88)]
     [InlineData(Sabotage.TroubleTakenForEmpty, 38)]
     [InlineData(Sabotage.DeletionsNotAsked, 72)]
-    [InlineData(Sabotage.FullDiskIgnored, 67)]
+    [InlineData(Sabotage.FullDiskIgnored, 12)]
     [InlineData(Sabotage.FenceIgnored, 116)]
-    [InlineData(Sabotage.CopiesUnnoticed, 63)]
+    [InlineData(Sabotage.CopiesUnnoticed, 23)]
     [InlineData(Sabotage.PersonsHandUnnoticed, 72)]
     [InlineData(Sabotage.SentForgotten, 105)]
     public async Task APromiseBrokenOnPurposeIsNoticed(Sabotage sabotage, int likelySeed)
