@@ -33,4 +33,7 @@ public sealed record SourcePage(
 
     /// <summary>False where something after this page may have been left out: the cursor must not move, though what came is kept.</summary>
     public bool IsComplete { get; init; } = true;
+
+    /// <summary>The server speaks of more than it gave, and did so when it was asked again: a total that is wrong, or twice the same fault.</summary>
+    public bool IsDoubted { get; init; }
 }

@@ -148,6 +148,7 @@ public sealed class FhirArrivalSource : IArrivalSource
             Remarks = [.. checks.Remarks, .. cut],
             IsWhole = checks.IsTimeLeftOut || token.IsWhole,
             IsComplete = doubt != Doubt.CutOff,
+            IsDoubted = doubt == Doubt.Short,
         };
     }
 

@@ -19,6 +19,9 @@ internal sealed record SweepPass(string Query, bool IsWide, DateTimeOffset? Sinc
     /// <summary>Nothing may have been left out.</summary>
     public bool IsComplete { get; init; } = true;
 
+    /// <summary>Fewer came than the server said there were, and it said so again.</summary>
+    public bool IsDoubted { get; init; }
+
     /// <summary>Codes of what a page remarked.</summary>
     public IReadOnlyList<string> Remarked { get; init; } = [];
 }

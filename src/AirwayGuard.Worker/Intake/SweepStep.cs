@@ -31,6 +31,7 @@ public sealed partial class SweepStep : IStep
     private readonly SweepTimes _times;
     private readonly ReadingProgress _progress;
     private readonly HashSet<string> _swept = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _doubted = new(StringComparer.Ordinal);
     private readonly IReadOnlyList<string> _questions;
     private int _turn;
     private SweepPass? _long;
@@ -138,6 +139,7 @@ public sealed partial class SweepStep : IStep
             Next = page.Next,
             IsWhole = pass.IsWhole || page.IsWhole,
             IsComplete = pass.IsComplete && page.IsComplete,
+            IsDoubted = pass.IsDoubted || page.IsDoubted,
             Remarked = [.. pass.Remarked, .. page.Remarks.Select(remark => remark.Code.Id)],
         };
 
@@ -161,7 +163,8 @@ public sealed partial class SweepStep : IStep
         _times.Ended(pass, now);
         if (pass.IsComplete)
         {
-            if (pass.IsWide)
+            // A wide sweep that was told of more than it saw is asked once more from where it began.
+            if (pass.IsWide && !IsDoubtedFirst(pass))
             {
                 var ours = pass.At.UtcTicks.ToString(CultureInfo.InvariantCulture);
                 await _ledger.KeepAsync([], new SweepCursor(WideCursorName(pass.Query), pass.ServerTime!.Value, ours), stop);
@@ -171,6 +174,17 @@ public sealed partial class SweepStep : IStep
         }
 
         return null;
+    }
+
+    private bool IsDoubtedFirst(SweepPass pass)
+    {
+        if (pass.IsDoubted)
+        {
+            return _doubted.Add(pass.Query);
+        }
+
+        _doubted.Remove(pass.Query);
+        return false;
     }
 
     private static DateTimeOffset? NewestOf(SourcePage page) => page.Arrivals.Where(static one => one.KnownBy == KnownBy.ServersStamp).Max(static one => (DateTimeOffset?)one.KnownAt);
@@ -236,13 +250,19 @@ public sealed partial class SweepStep : IStep
         _board.Take(query);
         _times.Began(query, now);
         var cursor = await _ledger.CursorAsync(CursorName(query), stop);
-        return cursor is not null && isWide ? await WidePassAsync(query, cursor, stop) : new SweepPass(query, isWide, cursor?.ServerTime, null, null);
+        if (cursor is null || !isWide)
+        {
+            return new SweepPass(query, isWide, cursor?.ServerTime, null, null);
+        }
+
+        // Where a process ended before it could note its first wide sweep, quick ones have moved the cursor since: what was hidden then is
+        // behind it, nobody knows how far.
+        return await _ledger.CursorAsync(WideCursorName(query), stop) is { } wide ? WidePass(query, cursor, wide) : new SweepPass(query, true, null, null, null);
     }
 
     // The overlap before the last wide sweep, however long that is ago; before the cursor where the server's clock was set back.
-    private async ValueTask<SweepPass> WidePassAsync(string query, SweepCursor cursor, CancellationToken stop)
+    private SweepPass WidePass(string query, SweepCursor cursor, SweepCursor? wide)
     {
-        var wide = await _ledger.CursorAsync(WideCursorName(query), stop);
         var since = wide is not null && wide.ServerTime < cursor.ServerTime ? wide.ServerTime : cursor.ServerTime;
         return new SweepPass(query, true, since - Overlap, null, null)
         {
@@ -252,7 +272,7 @@ public sealed partial class SweepStep : IStep
 
     private async ValueTask<SweepPass?> DeletionPassAsync(string query, DateTimeOffset now, CancellationToken stop) =>
         _times.IsWideDue(query, now) && (await _ledger.CursorAsync(CursorName(query), stop) ?? await _ledger.CursorAsync(Began, stop)) is { } cursor
-            ? await WidePassAsync(query, cursor, stop)
+            ? WidePass(query, cursor, await _ledger.CursorAsync(WideCursorName(query), stop))
             : null;
 
     private TimeSpan Overlap => TimeSpan.FromSeconds(_options.OverlapSeconds);

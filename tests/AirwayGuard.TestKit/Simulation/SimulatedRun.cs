@@ -1,5 +1,7 @@
+using AirwayGuard.Core.Diagnostics;
 using System.Globalization;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Worker.Intake;
 
 namespace AirwayGuard.TestKit.Simulation;
 
@@ -8,6 +10,9 @@ internal sealed class SimulatedRun : IDisposable
 {
     private const int MostRounds = 400;
     private static readonly TimeSpan QuickSweep = TimeSpan.FromSeconds(31), WideSweep = TimeSpan.FromSeconds(301);
+
+    // As long as a server that asks to be left alone is, however long it asks for.
+    private static readonly TimeSpan LongestHold = TimeSpan.FromSeconds(new IntakeOptions().LongestWaitSeconds);
 
     private readonly VirtualTime _clock = new(ChartingPlan.Start.AddMinutes(-1));
     private readonly Turns _turns = new();
@@ -90,8 +95,8 @@ internal sealed class SimulatedRun : IDisposable
             await FinishAsync(fibre);
         }
 
-        var (last, quiet) = (default(LedgerState), 0);
-        for (var round = 0; quiet < 2; round++)
+        var (last, quiet, lastHoldEnds) = (default(LedgerState), 0, _clock.Now + LongestHold + WideSweep);
+        for (var round = 0; quiet < 2 || _clock.Now < lastHoldEnds; round++)
         {
             if (round == MostRounds)
             {
@@ -100,6 +105,7 @@ internal sealed class SimulatedRun : IDisposable
             }
 
             await DrainAsync();
+            await RetryParkedAsync();
             var state = await Ledger.StateAsync(CancellationToken.None);
             var due = await Ledger.NextDueAsync(CancellationToken.None);
             var isBusy = state is not { PatientsWaiting: 0, Pending: 0, Unknown: 0 };
@@ -113,6 +119,19 @@ internal sealed class SimulatedRun : IDisposable
             quiet = isBusy || due is not null || _toDo.Count > 0 || state != last ? 0 : quiet + 1;
             last = state;
             _clock.AdvanceTo(!isBusy && due > _clock.Now + WideSweep ? due.Value : _clock.Now + WideSweep);
+        }
+    }
+
+    // A file during whose judging the process ended time after time is set aside until an operator puts it back.
+    private async Task RetryParkedAsync()
+    {
+        foreach (var parked in await Ledger.ParkedEntriesAsync(CancellationToken.None))
+        {
+            if (parked.Item.Code == Codes.JudgingFailed.Id)
+            {
+                Say("an operator puts a patient's file back");
+                await Ledger.RetryParkedAsync(parked.Number, null, CancellationToken.None);
+            }
         }
     }
 
