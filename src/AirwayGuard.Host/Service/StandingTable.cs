@@ -12,7 +12,12 @@ internal static class StandingTable
         var all = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, now, stop);
         var shown = all.Where(row => row.Withheld.Length == 0).ToList();
         var standing = shown.Where(row => row.Stands).ToList();
-        Write(standing, output);
+        // Into a file or a system's journal goes nothing that was charted, but for the demo's inventions.
+        if (plan.IsDemo || !Console.IsOutputRedirected)
+        {
+            Write(standing, output);
+        }
+
         await output.WriteLineAsync($"{standing.Count} {(standing.Count == 1 ? "finding stands" : "findings stand")} under {plan.Basis.Rules.Name} {plan.Basis.Rules.Version} ({(plan.Basis.Live ? "live" : "silent: nothing is written to the server")}).");
         await CountAsync(shown.Where(row => !row.Stands), row => row.Title, $"found with one pass, session, setting or order in the last {StandingFindings.Lately} hours", output);
         await CountAsync(all.Where(row => row.Withheld.Length > 0), row => $"{row.Title} ({row.Withheld})", "more recorded and withheld", output);

@@ -32,8 +32,10 @@ public sealed partial class SweepStep : IStep
     private readonly ReadingProgress _progress;
     private readonly HashSet<string> _swept = new(StringComparer.Ordinal);
     private readonly HashSet<string> _doubted = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _notOffered = new(StringComparer.Ordinal);
     private readonly IReadOnlyList<string> _questions;
     private int _turn;
+    private bool _isShutOut;
     private SweepPass? _long;
     private SweepPass? _pulled;
     private bool _longIsNext;
@@ -49,6 +51,9 @@ public sealed partial class SweepStep : IStep
     }
 
     public string Name => "sweep";
+
+    /// <summary>What is asked, by name; what was deleted besides.</summary>
+    public IReadOnlyList<string> Asked => _source.Types;
 
     /// <summary>Resources kept so far; for a progress line.</summary>
     public long Kept { get; private set; }
@@ -100,7 +105,7 @@ public sealed partial class SweepStep : IStep
         return true;
     }
 
-    internal static string CursorName(string query) => "sweep:" + query;
+    public static string CursorName(string query) => "sweep:" + query;
 
     // Apart from the other, which quick sweeps move meanwhile: what was hidden when the last wide sweep looked is behind that one.
     internal static string WideCursorName(string query) => "sweep-wide:" + query;
@@ -170,6 +175,7 @@ public sealed partial class SweepStep : IStep
                 await _ledger.KeepAsync([], new SweepCursor(WideCursorName(pass.Query), pass.ServerTime!.Value, ours), stop);
             }
 
+            NoteOpened(pass.Query);
             await NoteSweptAsync(pass.Query, pass.ServerTime!.Value, stop);
         }
 
@@ -199,8 +205,31 @@ public sealed partial class SweepStep : IStep
             return;
         }
 
+        if (IsIndispensable(pass.Query))
+        {
+            // A wrong path, or no right to read at all: what else is not offered meanwhile is no sign that it never is.
+            _isShutOut = true;
+            return;
+        }
+
+        _notOffered.Add(pass.Query);
         await NoteSweptAsync(pass.Query, now, stop);
     }
+
+    // Once the door is open, what was refused before is asked for before anything is judged.
+    private void NoteOpened(string query)
+    {
+        if (_isShutOut && IsIndispensable(query))
+        {
+            _isShutOut = false;
+            _swept.ExceptWith(_notOffered);
+            _notOffered.Clear();
+        }
+    }
+
+    /// <summary>Whether nothing can be judged of a server that does not answer this question.</summary>
+    /// <param name="query">Its name.</param>
+    public static bool IsIndispensable(string query) => query == "Patient" || query.StartsWith("Observation", StringComparison.Ordinal);
 
     // What notices ask for now, from its cursor. What has no cursor yet is asked in full when its turn comes, and the notice waits.
     private async ValueTask<SweepPass?> PulledPassAsync(DateTimeOffset now, CancellationToken stop)

@@ -5,14 +5,17 @@ using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Suctioning;
+using AirwayGuard.Worker.Intake;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 
 namespace AirwayGuard.Worker.Judging;
 
 /// <summary>Claims one patient, judges the stay as known, and commits what changed: findings, outbox, due times, audit.</summary>
+/// <param name="asked">Questions of the sweep that must have been asked to their end, whatever was asked before they were: a map that
+/// asks for other rows leaves half a chart until these have come.</param>
 public sealed partial class JudgeStep(
-    ILedger ledger, IChartedText texts, ServiceBasis basis, TimeProvider clock, TimeSpan lease, ILogger<JudgeStep>? logger = null) : IStep
+    ILedger ledger, IChartedText texts, ServiceBasis basis, TimeProvider clock, TimeSpan lease, ILogger<JudgeStep>? logger = null, IReadOnlyList<string>? asked = null) : IStep
 {
     /// <summary>Tries before a patient's file is parked. Between them 10 seconds, then four times as long each time.</summary>
     public const int MostTries = 5;
@@ -31,7 +34,7 @@ public sealed partial class JudgeStep(
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
         // Half a chart gives findings that the other half takes back: nothing is judged before everything was asked for once.
-        _looked = _looked || await ledger.CursorAsync(FirstSweep, stop) is not null;
+        _looked = _looked || await LookedAsync(stop);
         if (!_looked)
         {
             return StepResult.Idle;
@@ -62,6 +65,24 @@ public sealed partial class JudgeStep(
         }
 
         return StepResult.DidWork;
+    }
+
+    private async ValueTask<bool> LookedAsync(CancellationToken stop)
+    {
+        if (await ledger.CursorAsync(FirstSweep, stop) is null)
+        {
+            return false;
+        }
+
+        foreach (var question in asked ?? [])
+        {
+            if (await ledger.CursorAsync(SweepStep.CursorName(question), stop) is null)
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     private async ValueTask FailAsync(Work work, string kind, CancellationToken stop)

@@ -4,6 +4,8 @@ using AirwayGuard.Host.Service;
 using AirwayGuard.Host.Tests.Commands;
 using AirwayGuard.Storage;
 using AirwayGuard.TestKit.Ledger;
+using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Judging;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.Configuration;
 using Microsoft.Extensions.DependencyInjection;
@@ -47,6 +49,16 @@ internal sealed class GivenService : IAsyncDisposable
         var app = ServiceHost.Build(builder, plan!, ledger, new ServiceVoice(TextWriter.Null, errors));
         await app.StartAsync(TestContext.Current.CancellationToken);
         return new GivenService(folder, ledger, app, errors);
+    }
+
+    /// <summary>As after the first sweep: everything was asked for.</summary>
+    public async Task SweptAsync()
+    {
+        var source = Services.GetRequiredService<SweepStep>();
+        foreach (var query in source.Asked.Select(SweepStep.CursorName).Append(JudgeStep.FirstSweep))
+        {
+            await Ledger.KeepAsync([], new SweepCursor(query, Charted.Morning, null), TestContext.Current.CancellationToken);
+        }
     }
 
     public Task<HttpResponseMessage> GetAsync(string path, params (string Name, string Value)[] headers) => SendAsync(HttpMethod.Get, path, null, headers);

@@ -54,6 +54,7 @@ public sealed class LeakTests
         {
             await service.Ledger.KeepAsync(
                 [Charted.Vacuum(service.Ledger, Marks.RowId, "1", "Patient/" + Marks.PatientId, 263)], new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
+            await service.SweptAsync();
             await StepAsync(service);
             Assert.NotEmpty(await service.Ledger.ParkedEntriesAsync(Stop));
             await AskAsync("refused", service);

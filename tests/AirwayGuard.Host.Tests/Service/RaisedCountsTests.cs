@@ -112,6 +112,7 @@ public sealed class RaisedCountsTests
             await service.Ledger.KeepAsync(read, new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
         }
 
+        await service.SweptAsync();
         var judge = service.Services.GetRequiredService<JudgeStep>();
         while (await judge.StepAsync(Stop) == StepResult.DidWork)
         {

@@ -220,6 +220,7 @@ public sealed class ServiceEndpointsTests
         Assert.Equal((false, false), (state.IsAsked, state.IsReady));
         Assert.False(await readiness.LookAsync(true, Stop));
         Assert.Equal((true, false), (state.IsAsked, state.IsReady));
+        await service.SweptAsync();
         await service.Services.GetRequiredService<JudgeStep>().StepAsync(Stop);
         await service.Ledger.KeepAsync([Charted.Vacuum(service.Ledger, "o2", "1", "Patient/8", 250)], null, Stop);
 
@@ -246,7 +247,7 @@ public sealed class ServiceEndpointsTests
     {
         await service.Ledger.KeepAsync(
             [Charted.Vacuum(service.Ledger, "o1", "1", "Patient/7", 250)], new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
-        await service.Ledger.KeepAsync([], new SweepCursor("sweep:Patient", Charted.Morning, null), Stop);
+        await service.SweptAsync();
         Assert.Equal(StepResult.DidWork, await service.Services.GetRequiredService<JudgeStep>().StepAsync(Stop));
     }
 }

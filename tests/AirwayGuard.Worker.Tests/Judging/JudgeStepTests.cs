@@ -1,6 +1,7 @@
 using AirwayGuard.Core.Ports;
 using AirwayGuard.TestKit.Ledger;
 using AirwayGuard.TestKit.Pipeline;
+using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
 using Xunit;
 
@@ -28,6 +29,20 @@ public sealed class JudgeStepTests : IAsyncLifetime
         Assert.Equal(StepResult.DidWork, await _bench.Judge.StepAsync(Stop));
         Assert.Equal(StepResult.Idle, await _bench.Judge.StepAsync(Stop));
         Assert.NotEmpty(await _bench.FindingsAsync());
+    }
+
+    [Fact]
+    public async Task NothingIsJudgedBeforeAQuestionThatIsNewWasAskedToItsEnd_ThoughTheFirstSweepWasLongAgo()
+    {
+        await ChartAsync();
+        await FirstSweepAsync();
+        var judge = new JudgeStep(_bench.Ledger, new Fhir.Reading.ChartedText(), _bench.Basis, _bench.Clock, TimeSpan.FromMinutes(1), null, ["Patient", "Observation-new"]);
+        await _bench.Ledger.KeepAsync([], new SweepCursor(SweepStep.CursorName("Patient"), Ward.Morning, null), Stop);
+        Assert.Equal(StepResult.Idle, await judge.StepAsync(Stop));
+
+        await _bench.Ledger.KeepAsync([], new SweepCursor(SweepStep.CursorName("Observation-new"), Ward.Morning, null), Stop);
+
+        Assert.Equal(StepResult.DidWork, await judge.StepAsync(Stop));
     }
 
     [Fact]
