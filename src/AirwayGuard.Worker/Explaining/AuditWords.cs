@@ -6,8 +6,13 @@ namespace AirwayGuard.Worker.Explaining;
 /// <summary>What an audit entry about a finding says, in a person's words.</summary>
 internal static class AuditWords
 {
-    public static string Of(AuditEntry entry) => entry.What switch
+    /// <summary>SHA-256 of what a finding was judged by, or empty.</summary>
+    public static string BasisOf(AuditEntry entry) => entry.What.StartsWith("finding-", StringComparison.Ordinal) ? Member(entry, "basis") : "";
+
+    /// <param name="isOfAnotherPolicy">It was judged by another policy than the entry before.</param>
+    public static string Of(AuditEntry entry, bool isOfAnotherPolicy) => entry.What switch
     {
+        "finding-amend" when isOfAnotherPolicy => "judged again by another policy",
         "finding-raise" when IsCannotTell(entry) => "could not be told",
         "finding-amend" when IsCannotTell(entry) => "could not be told: something else is missing, or again",
         "finding-clear" when IsCannotTell(entry) => "told, or no longer asked",

@@ -182,7 +182,15 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
     private async ValueTask<ImmutableArray<ExplainedEvent>> HistoryAsync(FindingRecord record, CancellationToken stop)
     {
         var entries = await ledger.AuditOfAsync(record.Key.ToString(), stop);
-        return [.. entries.Select(entry => new ExplainedEvent(entry.Number, entry.At, AuditWords.Of(entry)))];
+        var (events, basis) = (ImmutableArray.CreateBuilder<ExplainedEvent>(entries.Count), "");
+        foreach (var entry in entries)
+        {
+            var by = AuditWords.BasisOf(entry);
+            events.Add(new ExplainedEvent(entry.Number, entry.At, AuditWords.Of(entry, isOfAnotherPolicy: by.Length > 0 && basis.Length > 0 && by != basis)));
+            basis = by.Length > 0 ? by : basis;
+        }
+
+        return events.MoveToImmutable();
     }
 
     private sealed record Seen(DerivedFinding? Finding, Occurrence? Latest, ExplainedAirway? Airway, ImmutableArray<Fact> Facts, Fact? ClearedBy)

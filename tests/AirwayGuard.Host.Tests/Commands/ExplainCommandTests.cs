@@ -248,6 +248,28 @@ public sealed class ExplainCommandTests : IAsyncLifetime
         Assert.DoesNotContain("value: recorded", text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task WhatAnotherRuleSetJudgedAgain_IsNotToldAsChangedCharting()
+    {
+        await PutAsync(Ward.Patient, Ward.Vacuum("o1", 220, 10));
+        await _bench.RoundAsync();
+        var rules = FewChecks.Of(Rules.ShippedRuleSets.Load("guideline-2022").RuleSet!);
+        _bench.Basis = _bench.Basis with
+        {
+            Rules = rules,
+            Names = _bench.Basis.Names with { RuleSet = rules.Name, RuleSetVersion = rules.Version, RuleSetSha256 = rules.Sha256, BasisSha256 = new string('c', 64) },
+        };
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+        await PutAsync(Ward.Vacuum("o1", 230, 10, status: "corrected"));
+        await _bench.RoundAsync();
+
+        var (_, text, _) = await ExplainAsync(await KeyAsync("Flag"));
+
+        Assert.Contains("  judged again by another policy  (audit entry ", text, StringComparison.Ordinal);
+        Assert.Contains("  changed on changed charting  (audit entry ", text, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("00000000", 2, "AG6101")]
     [InlineData("not-a-uuid", 64, "AG6103")]
