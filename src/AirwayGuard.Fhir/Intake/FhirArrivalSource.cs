@@ -76,7 +76,7 @@ public sealed class FhirArrivalSource : IArrivalSource
                 // A further page that is kept no longer says nothing of the question, which is asked anew.
                 refused &= next is null;
                 var isAskedOtherwise = _components.IsAskedOtherwise(query, response.StatusCode);
-                return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock)) with
+                return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock), $"HTTP {(int)response.StatusCode}") with
                 {
                     IsOffered = !refused || isAskedOtherwise,
                 };
@@ -88,7 +88,7 @@ public sealed class FhirArrivalSource : IArrivalSource
         catch (Exception trouble) when (trouble is HttpRequestException or TimeoutException || (trouble is OperationCanceledException && !stop.IsCancellationRequested)
             || trouble is Polly.ExecutionRejectedException)
         {
-            return Trouble(Codes.SweepRefused, type, null);
+            return Trouble(Codes.SweepRefused, type, null, trouble is HttpRequestException { HttpRequestError: var error } && error != HttpRequestError.Unknown ? error.ToString() : trouble.GetType().Name);
         }
     }
 
@@ -234,6 +234,7 @@ public sealed class FhirArrivalSource : IArrivalSource
 
     private static string Instant(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
 
-    private static SourcePage Trouble(DiagnosticCode code, string type, TimeSpan? retryAfter) =>
-        new([], null, null, new Problem(code, type, code.Title), retryAfter);
+    // What it was, by status or by kind: whoever reads the log must tell a certificate from a password.
+    private static SourcePage Trouble(DiagnosticCode code, string type, TimeSpan? retryAfter, string? kind = null) =>
+        new([], null, null, new Problem(code, type, kind ?? code.Title), retryAfter);
 }

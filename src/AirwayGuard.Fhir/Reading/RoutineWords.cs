@@ -10,7 +10,7 @@ internal static class RoutineWords
     {
         "routine", "routinely", "scheduled", "schedule", "per", "as", "by", "the", "a", "and", "ordered", "order", "orders", "protocol", "protocols",
         "policy", "every", "each", "q", "h", "hr", "hrs", "hour", "hours", "hourly", "min", "mins", "minute", "minutes", "shift", "daily", "day",
-        "bd", "bid", "tds", "tid", "qid", "qds", "suction", "suctioning", "suctioned", "care", "interval", "time", "times", "once", "twice",
+        "due", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "twelve", "bd", "bid", "tds", "tid", "qid", "qds", "suction", "suctioning", "suctioned", "care", "interval", "time", "times", "once", "twice",
         "none", "nil", "no", "not", "na", "n", "applicable", "charted", "unknown", "reason", "indication",
     };
 

@@ -119,7 +119,7 @@ public sealed partial class SweepStep : IStep
         if (page.Problem is { } problem)
         {
             // Asked anew from the cursor: a half-read pass is not continued over an outage. Other questions go on meanwhile.
-            Tell(pass.Query, problem.Code);
+            Tell(pass.Query, problem.Code, problem.Why);
             _progress.Ended(pass.Query);
             await SetAsideAsync(pass, page, now, stop);
             return null;
@@ -134,7 +134,7 @@ public sealed partial class SweepStep : IStep
 
         foreach (var remark in page.Remarks)
         {
-            Tell(pass.Query, remark.Code);
+            Tell(pass.Query, remark.Code, remark.Code.Title);
         }
 
         pass = pass with
@@ -390,11 +390,11 @@ public sealed partial class SweepStep : IStep
         _firstSweepKnown = FirstSweepDone = true;
     }
 
-    private void Tell(string query, DiagnosticCode code)
+    private void Tell(string query, DiagnosticCode code, string why)
     {
         if (_health.Report(query, code))
         {
-            LogTrouble(_logger, code.Id, query, code.Title);
+            LogTrouble(_logger, code.Id, query, why.Length == 0 || why == code.Title ? code.Title : $"{code.Title} ({why})");
         }
     }
 

@@ -53,7 +53,7 @@ public sealed class MalformedAnswerTests : IDisposable
     {
         var page = await AskAsync(status, body, type);
 
-        Assert.Equal(("AG4001", isOffered), (page.Problem!.Code.Id, page.IsOffered));
+        Assert.Equal(("AG4001", $"HTTP {status}", isOffered), (page.Problem!.Code.Id, page.Problem.Why, page.IsOffered));
         Assert.Empty(page.Arrivals);
         Assert.Null(page.RetryAfter);
     }
@@ -134,7 +134,8 @@ public sealed class MalformedAnswerTests : IDisposable
         var source = Source();
         _server.Stop();
 
-        Assert.Equal("AG4001", (await source.PageAsync("rows", null, null, TestContext.Current.CancellationToken)).Problem!.Code.Id);
+        var problem = (await source.PageAsync("rows", null, null, TestContext.Current.CancellationToken)).Problem!;
+        Assert.Equal(("AG4001", "ConnectionError"), (problem.Code.Id, problem.Why));
     }
 
     private static string Bundle(params string[] entries) =>

@@ -238,6 +238,8 @@ public sealed class ValueFormsTests
     [InlineData("per order")]
     [InlineData("Per protocol.")]
     [InlineData("q2h")]
+    [InlineData("Every four hours")]
+    [InlineData("due")]
     [InlineData("every 4 hours")]
     [InlineData("none")]
     [InlineData("-")]
