@@ -41,6 +41,11 @@ public static class DisconnectedInLungInjury
         }
 
         Circumstances.Take(Concepts.LungInjury, subject, timeline, ref result);
+        if (result.Missing != Missing.Nothing)
+        {
+            return;
+        }
+
         result.Set(result.Code == "yes" ? "true" : "false");
     }
 }

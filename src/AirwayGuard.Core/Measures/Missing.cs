@@ -36,4 +36,9 @@ public enum Missing : byte
     SaturationAfter,
     HeartRate,
     AirwayType,
+    GestationalAge,
+    IntracranialPressureMonitored,
+    LungInjury,
+    BleedingRisk,
+    HyperoxygenationContraindicated,
 }
