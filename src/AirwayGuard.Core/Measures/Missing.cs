@@ -41,4 +41,5 @@ public enum Missing : byte
     LungInjury,
     BleedingRisk,
     HyperoxygenationContraindicated,
+    VentilatorDisconnected,
 }

@@ -42,6 +42,7 @@ public static class MissingWords
         Missing.LungInjury => "readable charting of whether there is lung injury",
         Missing.BleedingRisk => "readable charting of whether there is a risk of bleeding",
         Missing.HyperoxygenationContraindicated => "readable charting of whether hyperoxygenation is contraindicated",
+        Missing.VentilatorDisconnected => "readable charting of whether the ventilator was disconnected",
         _ => "",
     };
 }

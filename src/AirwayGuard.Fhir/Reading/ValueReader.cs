@@ -46,7 +46,8 @@ internal static class ValueReader
     public static bool MakesASetting(Concept concept) =>
         concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.RegulatorMode;
 
-    private static bool IsKeptUnreadable(Concept concept) => MakesASetting(concept) || Holds(concept) || concept == Concepts.PassDuration;
+    private static bool IsKeptUnreadable(Concept concept) => MakesASetting(concept) || Holds(concept)
+        || concept == Concepts.PassDuration || concept == Concepts.VentilatorDisconnected;
 
     // A row of it takes the place of the one before: the diameter in use, a circumstance, the age counted from.
     private static bool Holds(Concept concept) =>
