@@ -1,17 +1,21 @@
 using System.Collections.Immutable;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Core.Judging;
 
 /// <summary>
 /// Age bands at an event: its calendar date at its own offset minus the birth date (docs/meanings.md). A birth date of lower
-/// precision leaves every band possible that some day of it allows.
+/// precision leaves every band possible that some day of it allows, and so does a gestational age that cannot be read.
 /// </summary>
 public static class Ages
 {
     /// <summary>What an age is told from.</summary>
     public static ImmutableArray<Concept> Reads { get; } = [Concepts.BirthDate, Concepts.GestationalAgeAtBirth];
+
+    // A gestation that cannot be read may have been as short as 20 weeks: from memory, no child born earlier has lived.
+    private const int MostDaysEarly = 140;
 
     private const int NeonateLastDay = 28, TermDays = 280, PretermBelowDays = 259, AdultYears = 18, CorrectedUntilYears = 2;
 
@@ -19,23 +23,34 @@ public static class Ages
     /// <returns>False where no birth date is charted (all four are possible) or it lies in the future (none is).</returns>
     public static bool TryBands(in Timeline timeline, long at, short offsetMinutes, out AgeBand youngest, out AgeBand oldest, out bool isFuture)
     {
-        (youngest, oldest, isFuture) = (AgeBand.Neonate, AgeBand.Adult, false);
+        Bands(timeline, at, offsetMinutes, out youngest, out oldest, out var lacks);
+        isFuture = lacks == Missing.AgeInBirthDate;
+        return !isFuture && TryBirthDate(timeline, out _, out _);
+    }
+
+    /// <param name="lacks">What would tell the one band; nothing where one is certain.</param>
+    internal static void Bands(in Timeline timeline, long at, short offsetMinutes, out AgeBand youngest, out AgeBand oldest, out Missing lacks)
+    {
+        (youngest, oldest, lacks) = (AgeBand.Neonate, AgeBand.Adult, Missing.BirthDate);
         if (!TryBirthDate(timeline, out var earliest, out var latest))
         {
-            return false;
+            return;
         }
 
         var day = DateOnly.FromDateTime(new DateTime(Math.Max(0, at + (offsetMinutes * TimeSpan.TicksPerMinute)), DateTimeKind.Unspecified));
         if (earliest > day)
         {
-            isFuture = true;
-            return false;
+            lacks = Missing.AgeInBirthDate;
+            return;
         }
 
-        var early = PretermDays(timeline);
-        oldest = BandOf(earliest, day, early);
-        youngest = BandOf(latest > day ? day : latest, day, early);
-        return true;
+        latest = latest > day ? day : latest;
+        var (fewest, most) = DaysEarly(timeline);
+        oldest = BandOf(earliest, day, fewest);
+        youngest = BandOf(latest, day, most);
+        lacks = youngest == oldest ? Missing.Nothing
+            : fewest != most && BandOf(latest, day, fewest) == oldest ? Missing.GestationalAge
+            : Missing.BirthDate;
     }
 
     /// <summary>The band of one certain birth date.</summary>
@@ -82,19 +97,34 @@ public static class Ages
         return false;
     }
 
-    private static int PretermDays(in Timeline timeline)
+    // The fewest and the most days born before term that the charting allows; of one instant, what can be read counts.
+    private static (int Fewest, int Most) DaysEarly(in Timeline timeline)
     {
         var facts = timeline.Of(Concepts.GestationalAgeAtBirth);
+        var unread = long.MinValue;
         for (var i = facts.Length - 1; i >= 0; i--)
         {
-            if (facts[i].About == timeline.Patient && facts[i].Value.IsNumber
-                && Durations.TrySeconds(facts[i].Value.Amount, facts[i].Value.Unit, out var seconds))
+            if (facts[i].About != timeline.Patient)
             {
-                var days = seconds / 86_400m;
-                return days < PretermBelowDays ? (int)Math.Round(TermDays - days, MidpointRounding.AwayFromZero) : 0;
+                continue;
             }
+
+            if (!facts[i].Value.IsNumber || !Durations.TrySeconds(facts[i].Value.Amount, facts[i].Value.Unit, out var seconds))
+            {
+                unread = Math.Max(unread, facts[i].EffectiveFrom);
+                continue;
+            }
+
+            if (unread > facts[i].EffectiveFrom)
+            {
+                break;
+            }
+
+            var days = seconds / 86_400m;
+            var early = days < PretermBelowDays ? (int)Math.Round(TermDays - days, MidpointRounding.AwayFromZero) : 0;
+            return (early, early);
         }
 
-        return 0;
+        return unread == long.MinValue ? (0, 0) : (0, MostDaysEarly);
     }
 }

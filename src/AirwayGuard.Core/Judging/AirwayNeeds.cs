@@ -14,8 +14,8 @@ internal static class AirwayNeeds
     {
         care.AirwayNeedList.Clear();
         care.SuctionedAirwayList.Clear();
-        // Once known, a diameter is lost only to an inner cannula.
-        var mayBeLost = HasCannula(timeline, care);
+        // Once known, a diameter is lost only to an inner cannula, or to a later one that cannot be read.
+        var mayBeLost = HasCannula(timeline, care) || HasUnread(timeline);
         for (var airway = 0; airway < care.AirwayList.Count; airway++)
         {
             AirwayNeed? first = null, unknown = null, pass = null;
@@ -64,6 +64,19 @@ internal static class AirwayNeeds
         }
 
         return timeline.Of(Concepts.InnerCannulaInPlace).Length > 0 || timeline.Of(Concepts.InnerCannulaDiameter).Length > 0;
+    }
+
+    private static bool HasUnread(in Timeline timeline)
+    {
+        foreach (ref readonly var diameter in timeline.Of(Concepts.TubeInnerDiameter))
+        {
+            if (InnerDiameter.IsUnread(diameter))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static AirwayNeed Earlier(AirwayNeed? known, in AirwayNeed other) => known is { } one && one.At <= other.At ? one : other;

@@ -1,18 +1,22 @@
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Judging;
 
 /// <summary>The age bands possible for a subject and the limit that follows.</summary>
-internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, bool IsFuture)
+/// <param name="Lacks">What would tell the band; nothing where one is certain.</param>
+internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, Missing Lacks)
 {
+    private bool IsFuture => Lacks == Missing.AgeInBirthDate;
+
     /// <summary>The band where one is certain; else unknown.</summary>
     public AgeBand Band => Youngest == Oldest && !IsFuture ? Youngest : AgeBand.Unknown;
 
     public static BandChoice Of(in Timeline timeline, in Subject subject)
     {
-        Ages.TryBands(timeline, subject.From, subject.OffsetMinutes, out var youngest, out var oldest, out var isFuture);
-        return new BandChoice(youngest, oldest, isFuture);
+        Ages.Bands(timeline, subject.From, subject.OffsetMinutes, out var youngest, out var oldest, out var lacks);
+        return new BandChoice(youngest, oldest, lacks);
     }
 
     /// <summary>A band without a limit is not judged; where several are possible, one with a limit suffices to ask.</summary>

@@ -22,7 +22,7 @@ internal static class DueJudge
 
         var age = BandChoice.Of(timeline, subject);
         var verdict = new Verdict(index, Outcome.NotApplicable, age.Band, Severity.Low, null, measured, Missing.Nothing, subject, due.Line, 0);
-        if (!age.AnyJudged(criterion.Limits) || Judge.Holds(rule.Unless, subject, timeline, care))
+        if (!age.AnyJudged(criterion.Limits) || Guards.Hold(rule.Unless, subject, timeline, care, out _))
         {
             return verdict;
         }
@@ -35,7 +35,7 @@ internal static class DueJudge
         if (age.Limit(criterion.Limits, settings.UnknownAge, rule.NeedsAge) is not { } limit)
         {
             var open = Judge.Wait(
-                verdict with { Outcome = Outcome.CannotTell, Missing = age.IsFuture ? Missing.AgeInBirthDate : Missing.BirthDate }, rule, settings);
+                verdict with { Outcome = Outcome.CannotTell, Missing = age.Lacks }, rule, settings);
             return age.Limit(criterion.Limits, UnknownAge.StrictestBand, needsAge: false) is { } earliest
                 ? Dated(open, Math.Max(due.NotBefore, After(due.Since, earliest.Low, earliest.Unit)))
                 : open;

@@ -127,7 +127,7 @@ public static class Judge
     {
         var line = Lines.Of(rule.Stands, subject, timeline, care);
         var verdict = new Verdict(index, Outcome.NotApplicable, AgeBand.Unknown, Severity.Low, null, Measured.Start(), Missing.Nothing, subject, line, 0);
-        if (Holds(rule.Unless, subject, timeline, care))
+        if (Guards.Hold(rule.Unless, subject, timeline, care, out var open))
         {
             return verdict;
         }
@@ -138,7 +138,7 @@ public static class Judge
             verdict = Combine(verdict, JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict));
         }
 
-        return Wait(verdict, rule, settings);
+        return Wait(verdict.Outcome == Outcome.Breach && open != Missing.Nothing ? verdict with { Outcome = Outcome.CannotTell, Missing = open } : verdict, rule, settings);
     }
 
     // Value and limit are those of the first criterion that breached, the severity the highest of those that did.
@@ -182,11 +182,18 @@ public static class Judge
 
         if (limit is null)
         {
-            return verdict with { Outcome = Outcome.CannotTell, Missing = age.IsFuture ? Missing.AgeInBirthDate : Missing.BirthDate };
+            return verdict with { Outcome = Outcome.CannotTell, Missing = age.Lacks };
         }
 
-        limit = Tightened(timeline, care, rule, age, settings, start.Subject, limit, ref measured);
+        limit = Tightened(timeline, care, rule, age, settings, start.Subject, limit, ref measured, out var undecided, out var open);
         var compared = Compare(verdict with { Measured = measured, Limit = limit }, criterion);
+        if (undecided is not null && compared.Outcome is Outcome.Pass or Outcome.NotApplicable
+            && Compare(compared with { Limit = undecided }, criterion).Outcome is Outcome.Breach or Outcome.CannotTell)
+        {
+            // Within the one limit and over the other: which of them holds stands in a row that cannot be read.
+            return compared with { Outcome = Outcome.CannotTell, Missing = open };
+        }
+
         if (compared.Outcome == Outcome.Breach && limit.Comparison == Comparison.Missing
             && compared.Measured.EndedAt > 0 && compared.Measured.EndedAt <= start.Subject.To + rule.Waits.Ticks)
         {
@@ -239,18 +246,32 @@ public static class Judge
     internal static Limit? AnyLimit(BandLimits limits) =>
         limits.For(AgeBand.Adult) ?? limits.For(AgeBand.Child) ?? limits.For(AgeBand.Infant) ?? limits.For(AgeBand.Neonate);
 
+    /// <param name="undecided">The limit it would be, if a circumstance of which nobody can tell held; null without one.</param>
     private static Limit Tightened(
-        in Timeline timeline, Care care, Rule rule, in BandChoice age, in JudgeSettings settings, in Subject subject, Limit limit, ref Measured measured)
+        in Timeline timeline, Care care, Rule rule, in BandChoice age, in JudgeSettings settings, in Subject subject, Limit limit,
+        ref Measured measured, out Limit? undecided, out Missing open)
     {
+        (undecided, open) = (null, Missing.Nothing);
+        var strictest = limit;
         foreach (var circumstance in rule.Tighten)
         {
-            if (circumstance.Limits is not null && age.Limit(circumstance.Limits, settings.UnknownAge, false) is { } tighter
-                && Holds(circumstance.When, subject, timeline, care, ref measured))
+            if (circumstance.Limits is null || age.Limit(circumstance.Limits, settings.UnknownAge, false) is not { } tighter)
             {
-                limit = LimitCheck.Stricter(limit, tighter);
+                continue;
+            }
+
+            if (Guards.Hold(circumstance.When, subject, timeline, care, ref measured, out var unread))
+            {
+                (limit, strictest) = (LimitCheck.Stricter(limit, tighter), LimitCheck.Stricter(strictest, tighter));
+            }
+            else if (unread != Missing.Nothing)
+            {
+                strictest = LimitCheck.Stricter(strictest, tighter);
+                (undecided, open) = (strictest, unread);
             }
         }
 
+        undecided = undecided is null ? null : strictest;
         return limit;
     }
 
@@ -316,29 +337,5 @@ public static class Judge
         return restsOnMissing && !settings.WaitsAreOver && due > settings.AsOf
             ? verdict with { Outcome = Outcome.NotYet, DueAt = due }
             : verdict;
-    }
-
-    internal static bool Holds(System.Collections.Immutable.ImmutableArray<Guard> guards, in Subject subject, in Timeline timeline, Care care)
-    {
-        var ignored = Measured.Start();
-        return guards.Length > 0 && Holds(guards, subject, timeline, care, ref ignored);
-    }
-
-    private static bool Holds(
-        System.Collections.Immutable.ImmutableArray<Guard> guards, in Subject subject, in Timeline timeline, Care care, ref Measured evidence)
-    {
-        foreach (var guard in guards)
-        {
-            var measured = Measured.Start();
-            guard.Measure.Function(subject, timeline, care, ref measured);
-            if (!measured.HasValue || LimitCheck.Check(measured, guard.Limit) != Outcome.Breach)
-            {
-                return false;
-            }
-
-            evidence.Circumstance = measured.Count > 0 ? measured.FactAt(0) : evidence.Circumstance;
-        }
-
-        return true;
     }
 }

@@ -17,7 +17,7 @@ public static class DisconnectedInLungInjury
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var disconnected = -1;
+        var (disconnected, unread) = (-1, -1);
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
@@ -25,10 +25,13 @@ public static class DisconnectedInLungInjury
             {
                 disconnected = index;
             }
+
+            unread = fact.Concept == Concepts.VentilatorDisconnected && fact.Value.Kind == ValueKind.Unreadable ? index : unread;
         }
 
         if (disconnected < 0)
         {
+            Unread(unread, subject, timeline, ref result);
             return;
         }
 
@@ -41,6 +44,23 @@ public static class DisconnectedInLungInjury
         }
 
         Circumstances.Take(Concepts.LungInjury, subject, timeline, ref result);
+        if (result.Missing != Missing.Nothing)
+        {
+            return;
+        }
+
         result.Set(result.Code == "yes" ? "true" : "false");
+    }
+
+    // Without lung injury it does not matter what the row says.
+    private static void Unread(int disconnected, in Subject subject, in Timeline timeline, ref Measured result)
+    {
+        var injury = Measured.Start();
+        Circumstances.Take(Concepts.LungInjury, subject, timeline, ref injury);
+        if (disconnected >= 0 && injury.Code != "no")
+        {
+            result.Uses(disconnected);
+            result.Missing = Missing.VentilatorDisconnected;
+        }
     }
 }

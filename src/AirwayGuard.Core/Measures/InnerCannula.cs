@@ -6,12 +6,13 @@ namespace AirwayGuard.Core.Measures;
 
 /// <summary>
 /// Whether an inner cannula is in place at a time, and which fact gives its diameter. A charted diameter, a mark or a Device in use
-/// puts one in place; false, 0 or the end of its use ends it.
+/// puts one in place; false, 0 or the end of its use ends it. A row that cannot be read may have said any of it: from it on the
+/// diameter is unknown.
 /// </summary>
 internal static class InnerCannula
 {
-    // At one instant: the end of the one before, then what puts one in place, then the denial.
-    private const int UseEnds = 0, Set = 1, Charted = 2, Denied = 3;
+    // At one instant: the end of the one before, then what cannot be read, then what puts one in place, then the denial.
+    private const int UseEnds = 0, Unread = 1, Set = 2, Charted = 3, Denied = 4;
 
     /// <returns>Index of the fact that gives the diameter; −1 where none is in place or its diameter is not charted.</returns>
     public static int At(in Timeline timeline, Care care, in AirwaySpan airway, long at, out bool isInPlace)
@@ -20,6 +21,7 @@ internal static class InnerCannula
         FindEnd(timeline, care, airway, ref state);
         TakeMarks(timeline, ref state);
         TakeDiameters(timeline, ref state);
+        TakeUnreadMarks(timeline, ref state);
         TakeDevices(timeline, care, airway, ref state);
         isInPlace = state.IsInPlace;
         return state.Diameter;
@@ -65,9 +67,37 @@ internal static class InnerCannula
         var facts = timeline.Of(Concepts.InnerCannulaDiameter);
         for (var i = 0; i < facts.Length; i++)
         {
-            if (IsCharted(timeline, facts[i], out var millimetres) && millimetres > 0m && state.Holds(facts[i].EffectiveFrom, Charted))
+            var isRead = IsCharted(timeline, facts[i], out var millimetres);
+            if (isRead && millimetres > 0m && state.Holds(facts[i].EffectiveFrom, Charted))
             {
                 state.Take(facts[i].EffectiveFrom, Charted, timeline.FirstOf(Concepts.InnerCannulaDiameter) + i);
+            }
+            else if (!isRead && facts[i].About == timeline.Patient && !facts[i].Has(FactMarks.Timeless) && state.Holds(facts[i].EffectiveFrom, Unread))
+            {
+                state.Take(facts[i].EffectiveFrom, Unread, -1);
+            }
+        }
+    }
+
+    // Whether one is in place is told again by the next mark that can be read.
+    private static void TakeUnreadMarks(in Timeline timeline, ref State state)
+    {
+        var marks = timeline.Of(Concepts.InnerCannulaInPlace);
+        var told = long.MinValue;
+        for (var i = Timeline.FirstAfter(marks, state.At) - 1; i >= 0; i--)
+        {
+            if (marks[i].About != timeline.Patient || marks[i].Has(FactMarks.Timeless))
+            {
+                continue;
+            }
+
+            if (marks[i].Value.Kind is ValueKind.Yes or ValueKind.No)
+            {
+                told = Math.Max(told, marks[i].EffectiveFrom);
+            }
+            else if (marks[i].EffectiveFrom > told && state.Holds(marks[i].EffectiveFrom, Unread))
+            {
+                state.Take(marks[i].EffectiveFrom, Unread, -1);
             }
         }
     }

@@ -27,6 +27,12 @@ internal static class InnerDiameter
             return 0m;
         }
 
+        if (!isInPlace && IsUnread(timeline, span, at))
+        {
+            result.Missing = Missing.TubeInnerDiameter;
+            return 0m;
+        }
+
         var fact = isInPlace ? cannula : span.DiameterFact;
         if (fact < 0 || (!timeline.Facts[fact].Has(FactMarks.Timeless) && timeline.Facts[fact].EffectiveFrom > at) || !Diameters.TryMillimetres(timeline.Facts[fact].Value, out var millimetres) || millimetres <= 0m)
         {
@@ -42,5 +48,33 @@ internal static class InnerDiameter
 
         result.Uses(fact);
         return millimetres;
+    }
+
+    /// <summary>Whether a row about a tube's diameter can be read as none; then the diameter is unknown from it on.</summary>
+    public static bool IsUnread(in Fact diameter) =>
+        !diameter.Has(FactMarks.Timeless) && !(Diameters.TryMillimetres(diameter.Value, out var millimetres) && millimetres > 0m);
+
+    // What was charted last cannot be read, so that what was charted before holds no longer. Of one instant, what can be read counts.
+    private static bool IsUnread(in Timeline timeline, in AirwaySpan airway, long at)
+    {
+        var facts = timeline.Of(Concepts.TubeInnerDiameter);
+        var unread = -1L;
+        for (var i = Timeline.FirstAfter(facts, at) - 1; i >= 0 && facts[i].EffectiveFrom >= airway.From; i--)
+        {
+            ref readonly var fact = ref facts[i];
+            if (fact.Has(FactMarks.Timeless) || (fact.About != timeline.Patient && (airway.Device.IsNone || fact.About != airway.Device)))
+            {
+                continue;
+            }
+
+            if (!IsUnread(fact))
+            {
+                return unread > fact.EffectiveFrom;
+            }
+
+            unread = Math.Max(unread, fact.EffectiveFrom);
+        }
+
+        return unread >= 0 && (unread > airway.From || airway.DiameterFact < 0);
     }
 }

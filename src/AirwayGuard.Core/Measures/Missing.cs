@@ -36,4 +36,10 @@ public enum Missing : byte
     SaturationAfter,
     HeartRate,
     AirwayType,
+    GestationalAge,
+    IntracranialPressureMonitored,
+    LungInjury,
+    BleedingRisk,
+    HyperoxygenationContraindicated,
+    VentilatorDisconnected,
 }

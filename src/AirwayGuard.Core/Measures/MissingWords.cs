@@ -37,6 +37,12 @@ public static class MissingWords
         Missing.SaturationAfter => "oxygen saturation after the pass",
         Missing.HeartRate => "heart rate after the pass",
         Missing.AirwayType => "kind of airway",
+        Missing.GestationalAge => "readable gestational age at birth",
+        Missing.IntracranialPressureMonitored => "readable charting of whether intracranial pressure is monitored",
+        Missing.LungInjury => "readable charting of whether there is lung injury",
+        Missing.BleedingRisk => "readable charting of whether there is a risk of bleeding",
+        Missing.HyperoxygenationContraindicated => "readable charting of whether hyperoxygenation is contraindicated",
+        Missing.VentilatorDisconnected => "readable charting of whether the ventilator was disconnected",
         _ => "",
     };
 }

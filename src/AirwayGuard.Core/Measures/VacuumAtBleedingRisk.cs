@@ -5,7 +5,7 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>Vacuum depth of a setting while a risk of bleeding is charted, in mm[Hg] or as charted. Without one it does not apply.</summary>
+/// <summary>Vacuum depth of a setting while a risk of bleeding is charted, in mm[Hg] or as charted. Without one it does not apply; where that cannot be read, what is above the limit stays open.</summary>
 public static class VacuumAtBleedingRisk
 {
     public static readonly Measure Measure = VacuumPressure.Measure with
@@ -21,10 +21,11 @@ public static class VacuumAtBleedingRisk
     {
         var risk = Measured.Start();
         Circumstances.Take(Concepts.BleedingRisk, subject, timeline, ref risk);
-        if (risk.Code == "yes")
+        if (risk.Code == "yes" || risk.Missing != Missing.Nothing)
         {
             VacuumPressure.Measure.Function(subject, timeline, care, ref result);
             result.Circumstance = risk.FactAt(0);
+            result.BreachIs = risk.Missing;
         }
     }
 }

@@ -232,7 +232,7 @@ internal static class AirwayBuilder
         var facts = timeline.Of(concept);
         for (var i = 0; i < facts.Length; i++)
         {
-            if (facts[i].About == device && facts[i].Has(FactMarks.Timeless))
+            if (facts[i].About == device && facts[i].Has(FactMarks.Timeless) && facts[i].Value.Kind != ValueKind.Unreadable)
             {
                 return timeline.FirstOf(concept) + i;
             }

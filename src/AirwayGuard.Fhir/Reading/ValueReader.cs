@@ -36,9 +36,9 @@ internal static class ValueReader
             _ => Number(row, charted, mapping, info, map, rowCode),
         };
 
-        // A vacuum, a mode and a duration that cannot be read must not look as if nothing had been charted.
-        var isKept = read is { HasFact: false, Problem: not null } && (read.Problem == Codes.ValueUnreadable || read.Problem == Codes.AnswerUnmatched)
-            && IsKeptUnreadable(concept);
+        // What cannot be read must not look as if nothing had been charted, nor leave in force what was charted before.
+        var isKept = read is { HasFact: false, Problem: not null }
+            && (Holds(concept) || ((read.Problem == Codes.ValueUnreadable || read.Problem == Codes.AnswerUnmatched) && IsKeptUnreadable(concept)));
         return isKept ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
     }
 
@@ -46,13 +46,20 @@ internal static class ValueReader
     public static bool MakesASetting(Concept concept) =>
         concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.RegulatorMode;
 
-    private static bool IsKeptUnreadable(Concept concept) => MakesASetting(concept) || concept == Concepts.PassDuration;
+    private static bool IsKeptUnreadable(Concept concept) => MakesASetting(concept) || Holds(concept)
+        || concept == Concepts.PassDuration || concept == Concepts.VentilatorDisconnected;
+
+    // A row of it takes the place of the one before: the diameter in use, a circumstance, the age counted from.
+    private static bool Holds(Concept concept) =>
+        concept == Concepts.TubeInnerDiameter || concept == Concepts.InnerCannulaDiameter || concept == Concepts.InnerCannulaInPlace
+        || concept == Concepts.IntracranialPressureMonitored || concept == Concepts.LungInjury || concept == Concepts.BleedingRisk
+        || concept == Concepts.HyperoxygenationContraindicated || concept == Concepts.GestationalAgeAtBirth;
 
     // A duration that is not there makes no pass of the row: whether there was one is what nobody knows.
     private static ReadValue Missing(Concept concept, string what)
     {
         var read = ReadValue.Trouble(Codes.ValueMissing, $"The value of {concept.Code} is missing. {what}");
-        return MakesASetting(concept) ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
+        return MakesASetting(concept) || Holds(concept) ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
     }
 
     private static ReadValue Unreadable(Concept concept, string why)
@@ -184,6 +191,11 @@ internal static class ValueReader
             case ChartedKind.String or ChartedKind.Concept:
                 Span<char> buffer = stackalloc char[NumberText.Longest];
                 var text = Characters(row[charted.Text], buffer, out var isCut);
+                if (mapping.Concept == Concepts.GestationalAgeAtBirth && GestationText.TryDays(text, out var days))
+                {
+                    return NumberRules.Apply(days, Unit.Day, Comparator.Exactly, mapping, info, FactMarks.FromText, rowCode);
+                }
+
                 if (!isCut && NumberText.TryRead(text, info.Dimension == Dimension.Catheter, map, out var number, out var unit, out var words))
                 {
                     return NumberRules.Apply(number, unit, words, mapping, info, FactMarks.FromText, rowCode);

@@ -83,7 +83,7 @@ public static class ExplanationText
             }
             else if (latest.CircumstanceNotCharted)
             {
-                Line(into, "Stricter", "a circumstance that would make the limit stricter is not charted");
+                Line(into, "Stricter", "a circumstance that would make the limit stricter is not charted, or cannot be read");
             }
 
             var status = Wording.Status(latest.Limit.Status);

@@ -30,7 +30,6 @@ public sealed class ValueMissingTests
 
     [Theory]
     [InlineData("catheter-size")]
-    [InlineData("tube-inner-diameter")]
     [InlineData("pass-duration")]
     [InlineData("spo2")]
     [InlineData("suction-indication")]

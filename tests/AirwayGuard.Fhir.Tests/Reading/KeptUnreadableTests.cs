@@ -1,0 +1,63 @@
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Fhir.Tests.Reading;
+
+/// <summary>Rows that take the place of the one before are kept also where their value cannot be read.</summary>
+public sealed class KeptUnreadableTests
+{
+    private const string Absent = "\"dataAbsentReason\":{\"coding\":[{\"code\":\"unknown\"}]}";
+
+    [Theory]
+    [InlineData("tube-inner-diameter", "\"valueString\":\"7\"")]
+    [InlineData("tube-inner-diameter", "\"valueQuantity\":{\"value\":0,\"unit\":\"mm\"}")]
+    [InlineData("tube-inner-diameter", "\"valueString\":\"Size 8\"")]
+    [InlineData("tube-inner-diameter", "\"valueQuantity\":{\"value\":24,\"unit\":\"Fr\"}")]
+    [InlineData("inner-cannula-diameter", "\"valueString\":\"6.5\"")]
+    [InlineData("inner-cannula-diameter", "\"valueString\":\"size 6\"")]
+    [InlineData("inner-cannula-diameter", "\"valueQuantity\":{\"value\":6.5,\"unit\":\"mm\",\"system\":\"http://unitsofmeasure.org\",\"code\":\"cm\"}")]
+    [InlineData("inner-cannula-diameter", "\"valueQuantity\":{\"value\":6.5,\"unit\":\"mmHg\"}")]
+    [InlineData("inner-cannula-diameter", Absent)]
+    [InlineData("inner-cannula-in-place", "\"valueString\":\"in situ\"")]
+    [InlineData("inner-cannula-in-place", Absent)]
+    [InlineData("intracranial-pressure-monitored", "\"valueString\":\"EVD in situ\"")]
+    [InlineData("intracranial-pressure-monitored", Absent)]
+    [InlineData("lung-injury", "\"valueString\":\"ARDS\"")]
+    [InlineData("bleeding-risk", "\"valueString\":\"low platelets\"")]
+    [InlineData("hyperoxygenation-contraindicated", "\"valueString\":\"ask\"")]
+    [InlineData("gestational-age-at-birth", "\"valueString\":\"27\"")]
+    [InlineData("gestational-age-at-birth", "\"valueString\":\"27+7\"")]
+    [InlineData("gestational-age-at-birth", "\"valueString\":\"27+3 or so\"")]
+    [InlineData("gestational-age-at-birth", "\"valueString\":\"273\"")]
+    [InlineData("gestational-age-at-birth", "\"valueInteger\":27")]
+    [InlineData("ventilator-disconnected", "\"valueString\":\"Y\"")]
+    public void It_is_kept_as_unreadable_with_a_problem(string concept, string value)
+    {
+        var read = Some.Read(Some.Observation(concept, value));
+
+        Assert.Equal(ValueKind.Unreadable, read.Only.Value.Kind);
+        Assert.Equal(concept, read.Only.Concept.Code);
+        Assert.Single(read.Reading.Problems);
+        Assert.True(read.Reading.Readable);
+    }
+
+    [Theory]
+    [InlineData("27+3")]
+    [InlineData("27 + 3")]
+    [InlineData("27+3 wk")]
+    [InlineData("27+3 weeks")]
+    [InlineData("27+3/7")]
+    [InlineData("27 3/7")]
+    [InlineData("27w3d")]
+    [InlineData("27 weeks 3 days")]
+    public void Weeks_and_days_of_gestation_are_read_exactly(string text)
+    {
+        var read = Some.Read(Some.Observation("gestational-age-at-birth", $"\"valueString\":\"{text}\""));
+
+        Assert.Equal("192 d", Read.InWords(read.Only.Value));
+        Assert.Empty(read.Codes);
+    }
+
+    [Fact]
+    public void A_row_that_is_waited_for_is_not_kept() =>
+        Assert.Empty(Some.Read(Some.Observation("tube-inner-diameter", "").Replace("\"final\"", "\"registered\"", StringComparison.Ordinal)).Reading.Facts);
+}
