@@ -252,7 +252,7 @@ internal static class ObservationMapper
             var marks = read.Marks
                 | (mapping.IsSetting ? FactMarks.Setting : FactMarks.None)
                 | (mapping.IsInexact ? FactMarks.Inexact : FactMarks.None);
-            scribe.Fact(frame, value.Ordinal, mapping.Concept, read.Value, marks);
+            scribe.Facts(frame, value.Ordinal, mapping.Concept, read, marks, row.Values.Count);
             if (mapping.IsInexact && mapping.Concept == Concepts.TubeInnerDiameter && read.Value.IsNumber)
             {
                 scribe.Problem(Codes.MappedInexact, "The row's code does not say whether the diameter is the inner one.");

@@ -72,7 +72,8 @@ internal static class UnreadOrderParts
     }
 
     private static bool IsRead(Core.Ports.Reading read, int ordinal) =>
-        read.Facts.Exists(fact => fact.Id.Ordinal == ordinal && fact.Value.Kind != ValueKind.Unreadable);
+        read.Facts.Exists(fact => fact.Id.Ordinal == ordinal)
+        && !read.Facts.Exists(fact => fact.Id.Ordinal == ordinal && fact.Value.Kind == ValueKind.Unreadable);
 
     private static bool IsBypass(in Fact fact) => fact.Concept == Concepts.RegulatorMode && fact.Value.Kind == ValueKind.Code
         && (fact.Value.Symbol == Answers.FullLine || fact.Value.Symbol == Answers.Intermittent);
