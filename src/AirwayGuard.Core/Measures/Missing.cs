@@ -36,4 +36,5 @@ public enum Missing : byte
     SaturationAfter,
     HeartRate,
     AirwayType,
+    WhetherForbidden,
 }

@@ -37,6 +37,7 @@ public static class MissingWords
         Missing.SaturationAfter => "oxygen saturation after the pass",
         Missing.HeartRate => "heart rate after the pass",
         Missing.AirwayType => "kind of airway",
+        Missing.WhetherForbidden => "whether an order asks for suction or forbids it",
         _ => "",
     };
 }

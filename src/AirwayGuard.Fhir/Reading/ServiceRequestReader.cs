@@ -18,9 +18,27 @@ internal static class ServiceRequestReader
     {
         var scribe = desk.Scribe;
         desk.Row.Begin();
-        if (!OrderFrame.IsAirwaySuction(order.Code, desk)
-            || !OrderFrame.TryBegin(order.StatusElement, order.IntentElement, order.AuthoredOnElement, order.Subject, order.Encounter, order, arrival, scribe, out var frame))
+        if (!OrderFrame.IsAirwaySuction(order.Code, desk))
         {
+            if (Raw.Text(order.StatusElement) is "active" or "on-hold")
+            {
+                NotMapped.Note(order.Code, desk);
+            }
+
+            return;
+        }
+
+        if (!OrderFrame.TryBegin(order.StatusElement, order.IntentElement, order.AuthoredOnElement, order.Subject, order.Encounter, order, arrival, scribe, out var frame))
+        {
+            return;
+        }
+
+        if (IsForbiddingUnreadable(order))
+        {
+            scribe.Problem(Codes.ValueUnreadable, "doNotPerform is neither true nor false: the order may ask for suction or forbid it.");
+            scribe.Fact(frame, 0, Concepts.OrderDoNotSuction, FactValue.Unreadable);
+            scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
+            OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);
             return;
         }
 
@@ -51,6 +69,9 @@ internal static class ServiceRequestReader
 
         OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);
     }
+
+    /// <summary>doNotPerform stands there and is no truth value, such as a text "true": nothing else the order says can then be used.</summary>
+    internal static bool IsForbiddingUnreadable(ServiceRequest order) => order.DoNotPerformElement?.JsonValue is not (null or bool);
 
     // An order not to do something beside a coded detail forbids that detail, not the act: no deep suction is shallow suction, and of
     // the others nobody can say what is asked for instead. Of the act, a period says until when.

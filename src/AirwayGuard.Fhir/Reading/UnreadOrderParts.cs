@@ -15,6 +15,11 @@ internal static class UnreadOrderParts
     public static IEnumerable<string> Of(ServiceRequest order, Core.Ports.Reading read)
     {
         var parts = new List<string?>();
+        if (ServiceRequestReader.IsForbiddingUnreadable(order))
+        {
+            parts.Add("doNotPerform");
+        }
+
         for (var i = 0; i < order.OrderDetail.Count; i++)
         {
             AddDetail(order.OrderDetail[i], IsRead(read, i + 1), parts);
