@@ -38,6 +38,8 @@ public static partial class Codes
     public static readonly DiagnosticCode ValueMissing = new("AG2120", "Value missing", "Chart the value, or take the row back if there is none; what needs it is cannot-tell or not charted, never a pass.");
     public static readonly DiagnosticCode OwnCodeUnknown = new("AG2121", "No such code in airway-care", "It was not read; correct the code: docs/charting.md lists them.");
     public static readonly DiagnosticCode CodingsDiffer = new("AG2122", "Codings of one row mean different things", "It was not judged; leave one of the codings, or map them to one concept.");
+    public static readonly DiagnosticCode AnswersDiffer = new("AG2123", "Codings of one answer contradict each other", "It was not used, save a reaction beside none; leave one of the codings, or map them to one answer.");
+    public static readonly DiagnosticCode ValueAgainstStatus = new("AG2124", "Value in a row that is cancelled, or only registered", "It was not used; send the status that holds: preliminary, final, amended or corrected.");
 
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");

@@ -42,4 +42,5 @@ public enum Missing : byte
     BleedingRisk,
     HyperoxygenationContraindicated,
     VentilatorDisconnected,
+    WhetherForbidden,
 }

@@ -43,6 +43,7 @@ public static class MissingWords
         Missing.BleedingRisk => "readable charting of whether there is a risk of bleeding",
         Missing.HyperoxygenationContraindicated => "readable charting of whether hyperoxygenation is contraindicated",
         Missing.VentilatorDisconnected => "readable charting of whether the ventilator was disconnected",
+        Missing.WhetherForbidden => "whether an order asks for suction or forbids it",
         _ => "",
     };
 }

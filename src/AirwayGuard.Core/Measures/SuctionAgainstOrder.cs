@@ -24,6 +24,7 @@ public static class SuctionAgainstOrder
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         var isOrdered = false;
+        var unclear = -1;
         foreach (ref readonly var order in care.Orders)
         {
             // Equipment alone says nothing of whether to suction.
@@ -33,10 +34,15 @@ public static class SuctionAgainstOrder
             }
 
             isOrdered = true;
-            if (Forbids(timeline, care, order, subject.From) is >= 0 and var forbidden)
+            if (Forbids(timeline, care, order, subject.From, out var isClear) is >= 0 and var forbidden)
             {
-                Say("yes", forbidden, ref result);
-                return;
+                if (isClear)
+                {
+                    Say("yes", forbidden, ref result);
+                    return;
+                }
+
+                unclear = forbidden;
             }
         }
 
@@ -54,7 +60,13 @@ public static class SuctionAgainstOrder
             }
         }
 
-        if (isOrdered)
+        if (unclear >= 0)
+        {
+            result.Uses(unclear);
+            result.Charted = unclear;
+            result.Missing = Missing.WhetherForbidden;
+        }
+        else if (isOrdered)
         {
             result.Set("no");
         }
@@ -74,14 +86,17 @@ public static class SuctionAgainstOrder
         return order.EffectiveFrom;
     }
 
-    private static int Forbids(in Timeline timeline, Care care, in OrderSpan order, long at)
+    // An order that says so in a form nobody can read may forbid it.
+    private static int Forbids(in Timeline timeline, Care care, in OrderSpan order, long at, out bool isClear)
     {
+        isClear = true;
         foreach (var index in care.FactsOf(order))
         {
             ref readonly var fact = ref timeline.Facts[index];
             var isOver = fact.EffectiveTo > fact.EffectiveFrom && fact.EffectiveTo <= at;
-            if (fact.Concept == Concepts.OrderDoNotSuction && fact.Value.Kind == ValueKind.Yes && fact.EffectiveFrom <= at && !isOver)
+            if (fact.Concept == Concepts.OrderDoNotSuction && fact.Value.Kind is ValueKind.Yes or ValueKind.Unreadable && fact.EffectiveFrom <= at && !isOver)
             {
+                isClear = fact.Value.Kind == ValueKind.Yes;
                 return index;
             }
         }

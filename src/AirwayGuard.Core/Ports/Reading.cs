@@ -28,10 +28,10 @@ public sealed class Reading
     public bool Readable { get; set; } = true;
 
     /// <summary>
-    /// <c>system|code</c> of a charted row whose codes no map knows, empty where it has none; null for any other resource, also for
-    /// what a map leaves out on purpose.
+    /// <c>system|code</c> of each charted row or component, and of a procedure or order, whose codes no map knows; empty text for a row
+    /// without code. Not of what a map leaves out on purpose.
     /// </summary>
-    public string? NotMapped { get; set; }
+    public List<string> NotMapped { get; } = [];
 
     public void Clear()
     {
@@ -41,6 +41,6 @@ public sealed class Reading
         Identifier = "";
         Self = default;
         Readable = true;
-        NotMapped = null;
+        NotMapped.Clear();
     }
 }

@@ -48,8 +48,8 @@ public sealed class ChartedText : IChartedText
         DataType? charted = resource switch
         {
             Patient patient when ordinal == 0 && Raw.Text(patient.BirthDateElement) is { } date => new FhirString(date),
-            Device device when ordinal > 0 && ordinal <= device.Property.Count => Charted(device.Property[ordinal - 1]),
-            DeviceRequest order when ordinal > 0 && ordinal <= order.Parameter.Count => order.Parameter[ordinal - 1].Value,
+            Device device => Part(device.Property, ordinal) is { } property ? Charted(property) : null,
+            DeviceRequest order => Part(order.Parameter, ordinal)?.Value,
             _ => null,
         };
         row.Begin();
@@ -59,11 +59,14 @@ public sealed class ChartedText : IChartedText
             charted = new FhirString(low is null ? high : high is null ? low : $"{low} to {high}");
         }
 
-        var value = new ChartedValue { Ordinal = (ushort)ordinal };
+        var value = new ChartedValue { Ordinal = (ushort)AnswerCodings.PartOf(ordinal, 1) };
         PocoRow.FillValue(charted, row, ref value);
         row.Values.Add(value);
         return charted is not null;
     }
+
+    private static T? Part<T>(List<T> parts, int ordinal)
+        where T : class => parts.ElementAtOrDefault(AnswerCodings.PartOf(ordinal, parts.Count) - 1);
 
     private static DataType? Charted(Device.PropertyComponent property) =>
         property.ValueQuantity.Count > 0 ? property.ValueQuantity[0] : property.ValueCode.FirstOrDefault();
@@ -79,7 +82,8 @@ public sealed class ChartedText : IChartedText
 
     private static string? InWords(ObservationRow row, int ordinal)
     {
-        var index = row.Values.FindIndex(value => value.Ordinal == ordinal);
+        var part = AnswerCodings.PartOf(ordinal, row.Values.Count);
+        var index = row.Values.FindIndex(value => value.Ordinal == part);
         if (index < 0)
         {
             return null;
@@ -122,15 +126,13 @@ public sealed class ChartedText : IChartedText
             return row.Text(value.Text);
         }
 
+        // Codings may stand for several answers, and their order says nothing.
+        var words = new List<string>();
         foreach (var coding in row.In(value.Answer))
         {
-            var words = row.Text(coding.Display.IsEmpty ? coding.Code : coding.Display);
-            if (words.Length > 0)
-            {
-                return words;
-            }
+            words.Add(row.Text(coding.Display.IsEmpty ? coding.Code : coding.Display));
         }
 
-        return "";
+        return string.Join(" / ", words.Where(word => word.Length > 0).Distinct(StringComparer.OrdinalIgnoreCase).Order(StringComparer.OrdinalIgnoreCase));
     }
 }

@@ -35,7 +35,7 @@ internal static class DeviceReader
                 var charted = Charted(property, mapping.Concept);
                 if (PocoParts.TryValue(charted, mapping, coding, desk, out var read))
                 {
-                    scribe.Fact(At(frame, charted, mapping.Concept), ordinal, mapping.Concept, read.Value, PocoParts.Marks(mapping, read));
+                    scribe.Facts(At(frame, charted, mapping.Concept), ordinal, mapping.Concept, read, PocoParts.Marks(mapping, read), device.Property.Count);
                 }
             }
         }
@@ -81,9 +81,14 @@ internal static class DeviceReader
     // A property has quantities and codes only; a date stands as the text of a code.
     private static DataType? Charted(Device.PropertyComponent property, Concept concept)
     {
-        DataType? charted = property.ValueQuantity.Count > 0 ? property.ValueQuantity[0] : property.ValueCode.FirstOrDefault();
+        DataType? charted = property.ValueQuantity.Count > 0 ? property.ValueQuantity[0] : CodeOf(property);
         return concept == Concepts.CalibratedOn && charted is CodeableConcept text
             ? new FhirDateTime { JsonValue = Raw.Text(text.TextElement) ?? Raw.Text(text.Coding.FirstOrDefault()?.CodeElement) }
             : charted;
     }
+
+    // Several codes of one property are several codings of one answer.
+    private static CodeableConcept? CodeOf(Device.PropertyComponent property) => property.ValueCode.Count <= 1
+        ? property.ValueCode.FirstOrDefault()
+        : new CodeableConcept { Coding = [.. property.ValueCode.SelectMany(code => code.Coding)], TextElement = property.ValueCode[0].TextElement };
 }

@@ -27,7 +27,7 @@ internal static class DeviceRequestReader
             ordinal++;
             if (PocoParts.TryMeaningOfValue(parameter.Code, string.Create(CultureInfo.InvariantCulture, $"parameter[{ordinal - 1}].code"), desk, out var mapping, out var coding))
             {
-                AddParameter(parameter.Value, mapping, coding, ordinal, frame, desk);
+                AddParameter(parameter.Value, mapping, coding, ordinal, order.Parameter.Count, frame, desk);
             }
         }
 
@@ -54,28 +54,28 @@ internal static class DeviceRequestReader
 
     private static bool IsVacuum(Concept concept) => concept == Concepts.VacuumSet || concept == Concepts.VacuumPressure;
 
-    private static void AddParameter(DataType? value, in RowMapping mapping, in ChartedCoding coding, ushort ordinal, in Frame frame, Desk desk)
+    private static void AddParameter(DataType? value, in RowMapping mapping, in ChartedCoding coding, ushort ordinal, int parts, in Frame frame, Desk desk)
     {
         if (value is not Hl7.Fhir.Model.Range range)
         {
-            AddValue(value, mapping, coding, ordinal, isLow: false, frame, desk);
+            AddValue(value, mapping, coding, ordinal, parts, isLow: false, frame, desk);
             return;
         }
 
         if (IsVacuum(mapping.Concept) && range.Low is not null)
         {
-            AddValue(range.Low, mapping, coding, ordinal, isLow: true, frame, desk);
+            AddValue(range.Low, mapping, coding, ordinal, parts, isLow: true, frame, desk);
         }
 
         // Of a range the upper end is what the order allows.
         if (range.High is not null)
         {
-            AddValue(range.High, mapping, coding, ordinal, isLow: false, frame, desk);
+            AddValue(range.High, mapping, coding, ordinal, parts, isLow: false, frame, desk);
         }
     }
 
     private static void AddValue(
-        DataType? charted, in RowMapping mapping, in ChartedCoding coding, ushort ordinal, bool isLow, in Frame frame, Desk desk)
+        DataType? charted, in RowMapping mapping, in ChartedCoding coding, ushort ordinal, int parts, bool isLow, in Frame frame, Desk desk)
     {
         if (!PocoParts.TryValue(charted, mapping, coding, desk, out var read))
         {
@@ -85,6 +85,6 @@ internal static class DeviceRequestReader
         // "At least 80" bounds from below and says nothing of an upper value.
         isLow |= read.Value.Comparator is Comparator.AtLeast or Comparator.Above;
         var concept = !IsVacuum(mapping.Concept) ? mapping.Concept : isLow ? Concepts.OrderVacuumLow : Concepts.OrderVacuumHigh;
-        desk.Scribe.Fact(frame, ordinal, concept, read.Value, PocoParts.Marks(mapping, read));
+        desk.Scribe.Facts(frame, ordinal, concept, read, PocoParts.Marks(mapping, read), parts);
     }
 }

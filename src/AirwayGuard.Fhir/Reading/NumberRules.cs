@@ -73,13 +73,24 @@ internal static class NumberRules
         }
 
         marks |= number < 0m ? FactMarks.Negative : FactMarks.None;
-        return FactValue.TryNumber(number, unit, out var value, comparator, rowCode)
+        if (!FactValue.TryNumber(number, unit, out var value, comparator, rowCode))
+        {
+            return ReadValue.Trouble(Codes.ValueUnreadable, $"The value of {info.Code} has too many digits.");
+        }
+
+        if (concept == Concepts.PassCount && !decimal.IsInteger(number))
+        {
+            return ReadValue.Trouble(Codes.ValuePlausibility, $"A value of {info.Code} is a whole number.");
+        }
+
+        return PossibleRange.Allows(concept, number, unit)
             ? new ReadValue(true, value, marks, problem, why)
-            : ReadValue.Trouble(Codes.ValueUnreadable, $"The value of {info.Code} has too many digits.");
+            : ReadValue.Trouble(Codes.ValuePlausibility, $"The value of {info.Code} is too small or too large to be one.");
     }
 
     private static bool IsOxygen(Concept concept) => concept == Concepts.Fio2 || concept == Concepts.Preoxygenation;
 
     private static bool IsAlwaysPositive(Concept concept) =>
-        concept == Concepts.TubeInnerDiameter || concept == Concepts.CatheterSize || concept == Concepts.BodyWeight || concept == Concepts.GestationalAgeAtBirth;
+        concept == Concepts.TubeInnerDiameter || concept == Concepts.CatheterSize || concept == Concepts.BodyWeight
+        || concept == Concepts.GestationalAgeAtBirth || concept == Concepts.PassDuration;
 }

@@ -36,7 +36,7 @@ internal static class ObservationMapper
             return;
         }
 
-        if (row.HasModifier || row.IsTestData || !IsUsable(row[row.Status]))
+        if (row.HasModifier || row.IsTestData || !IsUsable(row[row.Status]) || HasValueAgainstStatus(row, scribe))
         {
             TellWhyNotUsed(row, scribe, isMapped);
             return;
@@ -47,10 +47,12 @@ internal static class ObservationMapper
             return;
         }
 
-        if (!TellUnknownCodes(row, scribe) && !isMapped && row.HasMember.Count == 0)
+        TellUnknownCodes(row, scribe);
+        if (!isMapped || row.Values.Count > 1)
         {
-            NoteNotMapped(row, scribe);
+            NotMapped.Note(row, scribe);
         }
+
 
         if (row.HasMember.Count > 0)
         {
@@ -76,41 +78,41 @@ internal static class ObservationMapper
         return false;
     }
 
-    private static bool TellUnknownCodes(ObservationRow row, Scribe scribe)
+    private static void TellUnknownCodes(ObservationRow row, Scribe scribe)
     {
-        var isAny = false;
         foreach (ref readonly var value in CollectionsMarshal.AsSpan(row.Values))
         {
             if (RowMeaning.HasUnknown(row, value.Code, scribe.Map))
             {
                 var path = value.Ordinal == 0 ? "code" : string.Create(CultureInfo.InvariantCulture, $"component[{value.Ordinal - 1}].code");
-                isAny |= RowMeaning.TellUnknown(row, value.Code, path, scribe);
+                RowMeaning.TellUnknown(row, value.Code, path, scribe);
             }
         }
-
-        return isAny;
     }
 
-    // What a map leaves out on purpose is known.
-    private static void NoteNotMapped(ObservationRow row, Scribe scribe)
-    {
-        var own = row.Values.Find(value => value.Ordinal == 0);
-        foreach (var coding in row.In(own.Code))
-        {
-            if (scribe.Map.IsIgnored(row.Text(coding.System), row.Text(coding.Code)))
-            {
-                return;
-            }
-        }
-
-        var first = row.In(own.Code) is [var coded, ..] ? coded : default;
-        scribe.Into.NotMapped = first.Code.IsEmpty ? "" : $"{scribe.Map.Canonical(row.Text(first.System))}|{row.Text(first.Code)}";
-    }
-
-    // registered: no result yet; should it carry one all the same, it is read. unknown: nobody vouches for the value.
+    // unknown: nobody vouches for the value.
     private static bool IsUsable(ReadOnlySpan<byte> status) =>
         status.SequenceEqual("final"u8) || status.SequenceEqual("preliminary"u8) || status.SequenceEqual("amended"u8)
         || status.SequenceEqual("corrected"u8) || status.SequenceEqual("registered"u8);
+
+    // R4: a registered row has no result yet, and the measurement of a cancelled one was not started or not completed.
+    private static bool HasValueAgainstStatus(ObservationRow row, Scribe scribe)
+    {
+        if (!row[row.Status].SequenceEqual("registered"u8) && !row[row.Status].SequenceEqual("cancelled"u8))
+        {
+            return false;
+        }
+
+        foreach (ref readonly var value in CollectionsMarshal.AsSpan(row.Values))
+        {
+            if (value.Kind != ChartedKind.None && RowMeaning.TryFind(row, value.Code, scribe.Map, out _, out _, out _))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     private static void TellWhyNotUsed(ObservationRow row, Scribe scribe, bool isMapped)
     {
@@ -126,6 +128,10 @@ internal static class ObservationMapper
         else if (row.HasModifier)
         {
             scribe.Problem(Codes.ModifierUnknown, "The row carries a modifier extension.");
+        }
+        else if (HasValueAgainstStatus(row, scribe))
+        {
+            scribe.Problem(Codes.ValueAgainstStatus, "The row has a value, and its status says that there is none.");
         }
         else if (!row[row.Status].SequenceEqual("cancelled"u8))
         {
@@ -252,7 +258,7 @@ internal static class ObservationMapper
             var marks = read.Marks
                 | (mapping.IsSetting ? FactMarks.Setting : FactMarks.None)
                 | (mapping.IsInexact ? FactMarks.Inexact : FactMarks.None);
-            scribe.Fact(frame, value.Ordinal, mapping.Concept, read.Value, marks);
+            scribe.Facts(frame, value.Ordinal, mapping.Concept, read, marks, row.Values.Count);
             if (mapping.IsInexact && mapping.Concept == Concepts.TubeInnerDiameter && read.Value.IsNumber)
             {
                 scribe.Problem(Codes.MappedInexact, "The row's code does not say whether the diameter is the inner one.");

@@ -34,6 +34,12 @@ internal static class OrderFrame
             return false;
         }
 
+        // It is kept, since another version may have said more, and not judged.
+        if (Raw.Text(status) == "unknown")
+        {
+            scribe.Problem(Codes.StatusUnknown, "Of the order it is not known whether it holds.");
+        }
+
         frame.Encounter = scribe.Target(PocoParts.Address(encounter), "Encounter"u8, EntityKind.Encounter);
         scribe.Fact(frame, 0, Concepts.OrderStatus, FactValue.Code(Answers.Of(Raw.Text(status)!)));
         if (Raw.Text(status) == "on-hold" && HeldAfter(arrival, frame.From) is { } seconds && FactValue.TryNumber(seconds, Unit.Second, out var after))

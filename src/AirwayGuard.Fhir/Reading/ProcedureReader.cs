@@ -20,8 +20,22 @@ internal static class ProcedureReader
             return;
         }
 
-        if (!PocoParts.TryPatient(procedure.Subject, scribe, out var patient) || !isSuction
-            || !TryPerformed(procedure.Performed, scribe, out var from, out var to, out var offset))
+        if (!PocoParts.TryPatient(procedure.Subject, scribe, out var patient))
+        {
+            return;
+        }
+
+        if (!isSuction)
+        {
+            if (Raw.Text(procedure.StatusElement) is "completed" or "in-progress" or "on-hold" or "stopped")
+            {
+                NotMapped.Note(procedure.Code, desk);
+            }
+
+            return;
+        }
+
+        if (!TryPerformed(procedure.Performed, scribe, out var from, out var to, out var offset))
         {
             return;
         }

@@ -9,6 +9,9 @@ internal readonly record struct ReadValue(bool HasFact, FactValue Value, FactMar
 {
     public static readonly ReadValue Nothing;
 
+    /// <summary>Answers beside the first that were charted as one with it; null for none.</summary>
+    public IReadOnlyList<FactValue>? Further { get; init; }
+
     public static ReadValue Of(FactValue value, FactMarks marks = FactMarks.None) => new(true, value, marks, null, "");
 
     public static ReadValue Trouble(DiagnosticCode code, string why) => new(false, default, FactMarks.None, code, why);

@@ -76,6 +76,20 @@ internal sealed class Scribe(CodeMap map)
             new FactId(default, ordinal), frame.About, frame.Encounter, frame.Device, frame.Act, Self, frame.Group, concept,
             marks | frame.Marks, frame.OffsetMinutes, frame.From, frame.To, default, Position.Never, value));
 
+    /// <summary>What was read of one part of the resource: its value, and every further answer.</summary>
+    /// <param name="parts">How many parts the resource has.</param>
+    public void Facts(in Frame frame, ushort ordinal, Concept concept, in ReadValue read, FactMarks marks, int parts)
+    {
+        Fact(frame, ordinal, concept, read.Value, marks);
+        for (var i = 0; i < read.Further?.Count; i++)
+        {
+            if (AnswerCodings.TryOrdinal(ordinal, i + 1, parts, out var next))
+            {
+                Fact(frame, next, concept, read.Further[i], marks);
+            }
+        }
+    }
+
     public void Link(LinkKind kind, Entity from, Entity to, long fromTime = long.MinValue, long toTime = long.MaxValue)
     {
         if (!from.IsNone && !to.IsNone)

@@ -1,5 +1,7 @@
+using System.Globalization;
 using System.Text;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Fhir.Terminology;
@@ -16,9 +18,27 @@ internal static class ServiceRequestReader
     {
         var scribe = desk.Scribe;
         desk.Row.Begin();
-        if (!OrderFrame.IsAirwaySuction(order.Code, desk)
-            || !OrderFrame.TryBegin(order.StatusElement, order.IntentElement, order.AuthoredOnElement, order.Subject, order.Encounter, order, arrival, scribe, out var frame))
+        if (!OrderFrame.IsAirwaySuction(order.Code, desk))
         {
+            if (Raw.Text(order.StatusElement) is "active" or "on-hold")
+            {
+                NotMapped.Note(order.Code, desk);
+            }
+
+            return;
+        }
+
+        if (!OrderFrame.TryBegin(order.StatusElement, order.IntentElement, order.AuthoredOnElement, order.Subject, order.Encounter, order, arrival, scribe, out var frame))
+        {
+            return;
+        }
+
+        if (IsForbiddingUnreadable(order))
+        {
+            scribe.Problem(Codes.ValueUnreadable, "doNotPerform is neither true nor false: the order may ask for suction or forbid it.");
+            scribe.Fact(frame, 0, Concepts.OrderDoNotSuction, FactValue.Unreadable);
+            scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
+            OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);
             return;
         }
 
@@ -41,15 +61,7 @@ internal static class ServiceRequestReader
             AddForbidding(order, isWhole, asks, details, frame, scribe);
         }
 
-        foreach (var coding in order.ReasonCode.SelectMany(reason => reason.Coding))
-        {
-            if (Raw.Text(coding.SystemElement) is { Length: > 0 } system
-                && scribe.Map.TryAnswer(Concepts.AllowanceReason, system, Raw.Text(coding.CodeElement) ?? "", out var reason))
-            {
-                scribe.Fact(frame, 0, Concepts.AllowanceReason, FactValue.Code(reason));
-            }
-        }
-
+        AddReasons(order, frame, scribe);
         if (UnreadOrderParts.Of(order, scribe.Into).Any())
         {
             scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
@@ -57,6 +69,9 @@ internal static class ServiceRequestReader
 
         OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);
     }
+
+    /// <summary>doNotPerform stands there and is no truth value, such as a text "true": nothing else the order says can then be used.</summary>
+    internal static bool IsForbiddingUnreadable(ServiceRequest order) => order.DoNotPerformElement?.JsonValue is not (null or bool);
 
     // An order not to do something beside a coded detail forbids that detail, not the act: no deep suction is shallow suction, and of
     // the others nobody can say what is asked for instead. Of the act, a period says until when.
@@ -117,12 +132,35 @@ internal static class ServiceRequestReader
         }
     }
 
-    // Two codings of one detail say one thing.
+    // Two codings of one detail say one thing; where they contradict each other, nobody knows which.
     private static void Add(Concept concept, FactValue value, ushort ordinal, in Frame frame, Scribe scribe)
     {
-        if (!scribe.Into.Facts.Exists(fact => fact.Id.Ordinal == ordinal && fact.Concept == concept))
+        var facts = scribe.Into.Facts;
+        var before = facts.FindIndex(fact => fact.Id.Ordinal == ordinal && fact.Concept == concept);
+        if (before < 0)
         {
             scribe.Fact(frame, ordinal, concept, value);
+        }
+        else if (facts[before].Value != value && facts[before].Value.Kind != ValueKind.Unreadable)
+        {
+            facts[before] = facts[before] with { Value = FactValue.Unreadable };
+            scribe.Problem(Codes.AnswersDiffer, string.Create(
+                CultureInfo.InvariantCulture, $"The codings at orderDetail[{ordinal - 1}] stand for different answers of {concept.Code}."));
+        }
+    }
+
+    // One reason given twice is one, and each of several has its own number.
+    private static void AddReasons(ServiceRequest order, in Frame frame, Scribe scribe)
+    {
+        var reasons = new HashSet<int>();
+        foreach (var coding in order.ReasonCode.SelectMany(reason => reason.Coding))
+        {
+            if (Raw.Text(coding.SystemElement) is { Length: > 0 } system
+                && scribe.Map.TryAnswer(Concepts.AllowanceReason, system, Raw.Text(coding.CodeElement) ?? "", out var reason)
+                && AnswerCodings.TryOrdinal(0, reasons.Count, 0, out var ordinal) && reasons.Add(reason))
+            {
+                scribe.Fact(frame, ordinal, Concepts.AllowanceReason, FactValue.Code(reason));
+            }
         }
     }
 }

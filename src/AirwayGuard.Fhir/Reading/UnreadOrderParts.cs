@@ -15,6 +15,11 @@ internal static class UnreadOrderParts
     public static IEnumerable<string> Of(ServiceRequest order, Core.Ports.Reading read)
     {
         var parts = new List<string?>();
+        if (ServiceRequestReader.IsForbiddingUnreadable(order))
+        {
+            parts.Add("doNotPerform");
+        }
+
         for (var i = 0; i < order.OrderDetail.Count; i++)
         {
             AddDetail(order.OrderDetail[i], IsRead(read, i + 1), parts);
@@ -72,7 +77,8 @@ internal static class UnreadOrderParts
     }
 
     private static bool IsRead(Core.Ports.Reading read, int ordinal) =>
-        read.Facts.Exists(fact => fact.Id.Ordinal == ordinal && fact.Value.Kind != ValueKind.Unreadable);
+        read.Facts.Exists(fact => fact.Id.Ordinal == ordinal)
+        && !read.Facts.Exists(fact => fact.Id.Ordinal == ordinal && fact.Value.Kind == ValueKind.Unreadable);
 
     private static bool IsBypass(in Fact fact) => fact.Concept == Concepts.RegulatorMode && fact.Value.Kind == ValueKind.Code
         && (fact.Value.Symbol == Answers.FullLine || fact.Value.Symbol == Answers.Intermittent);

@@ -30,21 +30,23 @@ internal static class ValueReader
         var info = Concepts.Info(concept);
         var read = info.Dimension switch
         {
-            Dimension.YesNo => YesNo(row, charted, info),
+            Dimension.YesNo => YesNo(row, charted, concept, info),
             Dimension.Code => Answer(row, charted, concept, info, map),
             Dimension.Date => Date(row, charted),
             _ => Number(row, charted, mapping, info, map, rowCode),
         };
 
         // What cannot be read must not look as if nothing had been charted, nor leave in force what was charted before.
-        var isKept = read is { HasFact: false, Problem: not null }
-            && (Holds(concept) || ((read.Problem == Codes.ValueUnreadable || read.Problem == Codes.AnswerUnmatched) && IsKeptUnreadable(concept)));
+        var isKept = read is { HasFact: false, Problem: not null } && (Holds(concept) || (IsUnreadable(read.Problem) && IsKeptUnreadable(concept)));
         return isKept ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
     }
 
     /// <summary>A row of it makes a setting, whatever it says: so one that says nothing that can be used is judged as cannot-tell.</summary>
     public static bool MakesASetting(Concept concept) =>
         concept == Concepts.VacuumPressure || concept == Concepts.VacuumSet || concept == Concepts.RegulatorMode;
+
+    private static bool IsUnreadable(DiagnosticCode problem) =>
+        problem == Codes.ValueUnreadable || problem == Codes.ValuePlausibility || problem == Codes.AnswerUnmatched || problem == Codes.AnswersDiffer;
 
     private static bool IsKeptUnreadable(Concept concept) => MakesASetting(concept) || Holds(concept)
         || concept == Concepts.PassDuration || concept == Concepts.VentilatorDisconnected;
@@ -68,13 +70,15 @@ internal static class ValueReader
         return IsKeptUnreadable(concept) ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
     }
 
-    private static ReadValue YesNo(ObservationRow row, in ChartedValue charted, ConceptInfo info) =>
-        TryYesNo(row, charted, out var value)
-            ? ReadValue.Of(value)
+    private static ReadValue YesNo(ObservationRow row, in ChartedValue charted, Concept concept, ConceptInfo info) =>
+        TryYesNo(row, charted, out var value, out var differ)
+            ? differ ? AnswerCodings.Differ(concept) : ReadValue.Of(value)
             : ReadValue.Trouble(Codes.ValueUnreadable, $"The value of {info.Code} is neither yes nor no.");
 
-    private static bool TryYesNo(ObservationRow row, in ChartedValue charted, out FactValue value)
+    /// <param name="differ">Its text and codings, or these among themselves, say both.</param>
+    private static bool TryYesNo(ObservationRow row, in ChartedValue charted, out FactValue value, out bool differ)
     {
+        differ = false;
         value = charted.IsTrue ? FactValue.Yes : FactValue.No;
         if (charted.Kind == ChartedKind.Boolean)
         {
@@ -86,20 +90,17 @@ internal static class ValueReader
             return false;
         }
 
-        if (TryYesNo(row[charted.Text], out value))
-        {
-            return true;
-        }
-
+        var isFound = TryYesNo(row[charted.Text], out value);
         foreach (var coding in charted.Kind == ChartedKind.Concept ? row.In(charted.Answer) : [])
         {
-            if (TryYesNo(row[coding.Code], out value))
+            if (TryYesNo(row[coding.Code], out var coded))
             {
-                return true;
+                differ |= isFound && coded != value;
+                (value, isFound) = (coded, true);
             }
         }
 
-        return false;
+        return isFound;
     }
 
     private static bool TryYesNo(ReadOnlySpan<byte> text, out FactValue value)
@@ -122,12 +123,20 @@ internal static class ValueReader
             return ReadValue.Trouble(Codes.ValueUnreadable, $"The value of {info.Code} is no answer.");
         }
 
+        Span<int> answers = stackalloc int[info.Answers.Count];
+        var count = 0;
         foreach (var coding in charted.Kind == ChartedKind.Concept ? row.In(charted.Answer) : [])
         {
-            if (!coding.Code.IsEmpty && map.TryAnswer(concept, row.Text(coding.System), row.Text(coding.Code), out var coded))
+            if (!coding.Code.IsEmpty && map.TryAnswer(concept, row.Text(coding.System), row.Text(coding.Code), out var coded)
+                && !answers[..count].Contains(coded))
             {
-                return ReadValue.Of(FactValue.Code(coded));
+                answers[count++] = coded;
             }
+        }
+
+        if (count > 0)
+        {
+            return count == 1 ? ReadValue.Of(FactValue.Code(answers[0])) : AnswerCodings.Several(concept, answers[..count]);
         }
 
         var marks = charted.Kind == ChartedKind.String ? FactMarks.FromText : FactMarks.None;
@@ -174,9 +183,9 @@ internal static class ValueReader
 
     private static ReadValue Number(ObservationRow row, in ChartedValue charted, in RowMapping mapping, ConceptInfo info, CodeMap map, int rowCode)
     {
-        if (info.AlsoYesNo && TryYesNo(row, charted, out var mark))
+        if (info.AlsoYesNo && TryYesNo(row, charted, out var mark, out var isBoth))
         {
-            return ReadValue.Of(mark);
+            return isBoth ? AnswerCodings.Differ(mapping.Concept) : ReadValue.Of(mark);
         }
 
         switch (charted.Kind)

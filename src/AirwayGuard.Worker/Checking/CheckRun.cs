@@ -48,7 +48,7 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
     private static ImmutableArray<NotMappedCode> NotMapped(List<List<ReadArrival>> waves) =>
     [
         .. VersionWaves.Latest(waves)
-            .Select(one => one.Reading.NotMapped).OfType<string>()
+            .SelectMany(one => one.Reading.NotMapped)
             .GroupBy(code => code, StringComparer.Ordinal)
             .Select(rows => new NotMappedCode(rows.Key, rows.Count()))
             .OrderByDescending(one => one.Rows).ThenBy(one => one.Code, StringComparer.Ordinal),

@@ -332,7 +332,7 @@ public sealed partial class SweepStep : IStep
         var kept = await _ledger.KeepAsync(read, moved, stop);
         var fresh = read.Where((_, i) => kept[i].IsNew).ToList();
         Kept += fresh.Count;
-        Tally.AddNotMapped(fresh.Count(one => one.Reading.NotMapped is not null));
+        Tally.AddNotMapped(fresh.Sum(one => one.Reading.NotMapped.Count));
         TellBatch(fresh.SelectMany(one => CodesOf(one).Select(code => (ReadingTally.TypeOf(one.Arrival.Type), code))));
     }
 

@@ -31,7 +31,8 @@ internal static class ChartingPage
 
         For those who connect a charting system. Every row is an R4 Observation (or a component of one) whose code leads to one of the
         concepts below. A row of AirwayGuard's own code system is read as it stands; LOINC, SNOMED CT and MDC codes listed here are read
-        by the shipped map; everything else needs a line in the site's own map. A row that no map knows is left alone, and counted by `check`.
+        by the shipped map; everything else needs a line in the site's own map. A row that no map knows is left alone, and counted by `check`;
+        so are a procedure or an order in force and a component with a value.
 
         ## How to wire
 
@@ -39,6 +40,7 @@ internal static class ChartingPage
            pass. `docs/checks.md` says of each check what it needs, its limits and what ends it.
         2. Every row needs `status`, `code`, `subject`, and a time **with an offset**: `effectiveDateTime` or `effectivePeriod`. Send
            `encounter` too, and `device` for what is read off a regulator. An `entered-in-error` row is taken back.
+           A `cancelled` or `registered` row has no value: one that has is told (AG2124) and not used.
         3. Rows of one pass are joined by `partOf` (a Procedure), `hasMember`, components of one Observation, one instant, or the pass's period.
         4. Send the birth date with Patient, the class and period with Encounter, tubes and regulators as Device with DeviceUseStatement. Bands
            of age, inpatient rules and the airway in use hang on them.

@@ -25,7 +25,7 @@ public sealed class CodingsTests
         Assert.StartsWith($"At code.coding[0] stands {code},", read.Reading.Problems[0].Why, StringComparison.Ordinal);
         Assert.Equal(near is not null, read.Reading.Problems[0].Why.EndsWith($" Did you mean {near}?", StringComparison.Ordinal));
         Assert.True(read.Reading.Readable);
-        Assert.Null(read.Reading.NotMapped);
+        Assert.Empty(read.Reading.NotMapped);
     }
 
     [Theory]
@@ -55,7 +55,7 @@ public sealed class CodingsTests
         {
             var read = Some.Read(Some.Observation("vacuum-presure", Vacuum).Replace("\"final\"", $"\"{status}\"", StringComparison.Ordinal));
             Assert.Empty(read.Codes);
-            Assert.Null(read.Reading.NotMapped);
+            Assert.Empty(read.Reading.NotMapped);
         }
     }
 
@@ -141,7 +141,7 @@ public sealed class CodingsTests
     {
         var read = Some.Read(Some.Observation(code, Some.Quantity("88", "/min"), system: system));
 
-        Assert.Equal(noted, read.Reading.NotMapped);
+        Assert.Equal(noted is null ? [] : [noted], read.Reading.NotMapped);
         Assert.Empty(read.Codes);
     }
 
@@ -151,9 +151,52 @@ public sealed class CodingsTests
         var coded = Some.Observation("77", Vacuum, system: "urn:x");
         var codeless = coded.Replace("\"code\":{\"coding\":[{\"system\":\"urn:x\",\"code\":\"77\"}]}", "\"code\":{\"text\":\"Suction\"}", StringComparison.Ordinal);
 
-        Assert.Equal("", Some.Read(codeless).Reading.NotMapped);
-        Assert.Null(Some.Read(Some.Observation("77", "", "\"hasMember\":[{\"reference\":\"Observation/m\"}]", "urn:x")).Reading.NotMapped);
+        Assert.Equal([""], Some.Read(codeless).Reading.NotMapped);
+        Assert.Empty(Some.Read(Some.Observation("77", "", "\"hasMember\":[{\"reference\":\"Observation/m\"}]", "urn:x")).Reading.NotMapped);
     }
+
+    [Fact]
+    public void A_component_that_no_map_knows_is_noted_beside_what_is_read_and_a_panel_is_not()
+    {
+        const string Two = """
+            "component":[{"code":{"coding":[{"system":"urn:x","code":"78"}]},"valueString":"x"},{"code":{"coding":[{"system":"urn:x","code":"79"}]}},
+             {"code":{"coding":[{"system":"http://snomed.info/sct","code":"34606001"}]},"valueString":"x"},{"code":{"coding":[{"system":"urn:x","code":"78"}]},"valueInteger":1}]
+            """;
+
+        var read = Some.Read(Some.Observation("vacuum-pressure", Vacuum, Two));
+        Assert.Equal("220 mm[Hg]", Read.InWords(read.Only.Value));
+        Assert.Equal(["urn:x|78", "urn:x|78"], read.Reading.NotMapped);
+        Assert.Equal(["urn:x|78", "urn:x|78"], Some.Read(Some.Observation("77", "", Two, "urn:x")).Reading.NotMapped);
+        Assert.Equal(["urn:x|78", "urn:x|78", "urn:x|77"], Some.Read(Some.Observation("77", Vacuum, Two, "urn:x")).Reading.NotMapped);
+    }
+
+    [Theory]
+    [InlineData("Procedure", "completed", "urn:x", "77", "urn:x|77")]
+    [InlineData("Procedure", "in-progress", "http://snomed.info/sct", "80146002", "http://snomed.info/sct|80146002")]
+    [InlineData("Procedure", "not-done", "urn:x", "77", null)]
+    [InlineData("Procedure", "entered-in-error", "urn:x", "77", null)]
+    [InlineData("Procedure", "completed", Some.Own, "suction-pass", null)]
+    [InlineData("Procedure", "completed", Some.Row, "rt-gastric-vac", null)]
+    [InlineData("ServiceRequest", "active", "urn:x", "77", "urn:x|77")]
+    [InlineData("ServiceRequest", "on-hold", "urn:x", "77", "urn:x|77")]
+    [InlineData("ServiceRequest", "revoked", "urn:x", "77", null)]
+    [InlineData("ServiceRequest", "active", Some.Own, "suction-pass", null)]
+    public void A_procedure_or_order_in_force_that_no_map_knows_is_noted(string type, string status, string system, string code, string? noted)
+    {
+        var read = Some.Read($$$"""
+            {"resourceType":"{{{type}}}","id":"x","status":"{{{status}}}",{{{(type == "Procedure" ? "\"performedDateTime\"" : "\"intent\":\"order\",\"authoredOn\"")}}}:"2026-03-01T09:00:00Z",
+             "subject":{"reference":"Patient/p1"},"code":{"coding":[{"system":"{{{system}}}","code":"{{{code}}}"}]}}
+            """);
+
+        Assert.Equal(noted is null ? [] : [noted], read.Reading.NotMapped);
+        Assert.Empty(read.Codes);
+    }
+
+    [Fact]
+    public void An_order_whose_text_names_suction_is_read_whatever_its_code_and_not_noted() => Assert.Empty(Some.Read("""
+        {"resourceType":"ServiceRequest","id":"x","status":"active","intent":"order","authoredOn":"2026-03-01T09:00:00Z","subject":{"reference":"Patient/p1"},
+         "code":{"text":"Suction airway","coding":[{"system":"urn:x","code":"77"}]}}
+        """).Reading.NotMapped);
 
     private static IEnumerable<string> BothWays(string code, string system, string other, string value)
     {

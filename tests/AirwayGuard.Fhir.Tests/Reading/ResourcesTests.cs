@@ -92,7 +92,8 @@ public sealed class ResourcesTests
 
     [Theory]
     [InlineData("\"status\":\"final\"", "\"status\":\"entered-in-error\"", "AG2108", true)]
-    [InlineData("\"status\":\"final\"", "\"status\":\"cancelled\"", "", true)]
+    [InlineData("\"status\":\"final\"", "\"status\":\"cancelled\"", "AG2124", true)]
+    [InlineData("\"status\":\"final\"", "\"status\":\"registered\"", "AG2124", true)]
     [InlineData("\"status\":\"final\"", "\"status\":\"finalised\"", "AG2111", true)]
     [InlineData("\"status\":\"final\",", "", "AG2111", true)]
     [InlineData("\"status\":\"final\"", "\"status\":\"final\",\"modifierExtension\":[{\"url\":\"u\",\"valueBoolean\":true}]", "AG2110", true)]

@@ -67,7 +67,7 @@ internal sealed record Read(Core.Ports.Reading Reading, EntityTable Names)
     public IReadOnlyList<string> Lines =>
     [
         $"self {Names.NameOf(Reading.Self)} identifier '{Reading.Identifier}' {(Reading.Readable ? "readable" : "unreadable")}",
-        .. Reading.NotMapped is { } code ? [$"not mapped '{code}'"] : Array.Empty<string>(),
+        .. Reading.NotMapped.Select(code => $"not mapped '{code}'"),
         .. Reading.Facts.Select(InWords),
         .. Reading.Links.Select(link => $"{link.Kind} {Names.NameOf(link.From)} -> {Names.NameOf(link.To)} [{link.FromTime}, {link.ToTime}) {link.Id.Ordinal}"),
         .. Reading.Problems.Select(problem => $"{problem.Code} {problem.Where} {problem.Why}"),

@@ -51,6 +51,27 @@ public sealed class UnreadOrderTests
             ["suction-system=unreadable", "order-do-not-suction=no", "order-unread=text"], Facts(deep.Replace("deep", "closed", StringComparison.Ordinal)));
     }
 
+    // It was once read as false: an order not to suction then asked for it.
+    [Theory]
+    [InlineData("\"true\"")]
+    [InlineData("\"false\"")]
+    [InlineData("1")]
+    public void AnOrderOfWhichNobodyCanReadWhetherItForbidsIsReadNoFurther(string forbids)
+    {
+        var members = "\"doNotPerform\":" + forbids + ",\"asNeededBoolean\":true,\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"closed\"}]}]";
+
+        Assert.Equal(["order-do-not-suction=unreadable", "order-unread=text"], Facts(members));
+        Assert.Equal("AG2101", Some.Read(Service(members)).Codes);
+        AssertUnread(Service(members), "doNotPerform; closed");
+    }
+
+    [Theory]
+    [InlineData("ServiceRequest")]
+    [InlineData("DeviceRequest")]
+    public void AnOrderOfUnknownStatusIsTold(string type) => Assert.Equal("AG2111", Some.Read(
+        Service("\"asNeededBoolean\":true").Replace("\"ServiceRequest\"", $"\"{type}\"", StringComparison.Ordinal).Replace("\"active\"", "\"unknown\"", StringComparison.Ordinal)
+            .Replace("\"code\":", type == "DeviceRequest" ? "\"codeCodeableConcept\":" : "\"code\":", StringComparison.Ordinal)).Codes);
+
     [Fact]
     public void WhatForbidsPartOfTheActAtTimesAsksForNothingAtThem() => Assert.DoesNotContain(
         "order-by-clock=yes", Facts("\"doNotPerform\":true,\"occurrenceTiming\":{\"code\":{\"coding\":[{\"code\":\"BID\"}]}},"

@@ -95,6 +95,7 @@ public sealed class ValueMissingTests
 
         Assert.Empty(Some.Read(registered).Reading.Facts);
         Assert.Empty(Some.Read(registered).Codes);
+        Assert.Empty(Some.Read(registered.Replace("registered", "cancelled", StringComparison.Ordinal)).Codes);
     }
 
     [Fact]
