@@ -45,7 +45,7 @@ public sealed class AnswerCodingsTests
         Assert.Equal(read.Lines, turned.Lines);
         Assert.True(read.Reading.Readable);
         var said = read.Reading.Facts.Select(fact => Read.InWords(fact.Value)).ToList();
-        Assert.Equal(Expected(concept, one, other), said.Order(StringComparer.Ordinal));
+        Assert.Equal(Expected(concept, one, other), said.Order(StringComparer.Ordinal), StringComparer.Ordinal);
         Assert.Equal(said.Count > 0 && !said.Contains("unknown") && !said.Contains("unreadable") && one != "none" && other != "none" ? "" : "AG2123", read.Codes);
     }
 
@@ -60,7 +60,7 @@ public sealed class AnswerCodingsTests
         var read = Some.Read(body);
 
         Assert.Empty(read.Codes);
-        Assert.Equal(["blood-streaked", "mucoid", "white", "bradycardia", "desaturation"], read.Reading.Facts.Select(fact => Read.InWords(fact.Value)));
+        Assert.Equal(["blood-streaked", "mucoid", "white", "bradycardia", "desaturation"], read.Reading.Facts.Select(fact => Read.InWords(fact.Value)), StringComparer.Ordinal);
         Assert.Equal(5, read.Reading.Facts.Select(fact => fact.Id.Ordinal).Distinct().Count());
         var words = read.Reading.Facts.Select(fact => new ChartedText().ValueOf(Encoding.UTF8.GetBytes(body), fact.Id.Ordinal)).ToList();
         Assert.Equal([.. Enumerable.Repeat("blood-streaked / mucoid / white", 3), .. Enumerable.Repeat("bradycardia / desaturation", 2)], words);
