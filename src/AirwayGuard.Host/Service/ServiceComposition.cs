@@ -79,7 +79,7 @@ internal static class ServiceComposition
             provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
         services.AddSingleton(provider => new JudgeStep(
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), plan.Basis, provider.GetRequiredService<TimeProvider>(),
-            TimeSpan.FromMinutes(1), provider.GetRequiredService<ILogger<JudgeStep>>(), [.. queries.Select(static query => query.Name).Where(SweepStep.IsIndispensable)]));
+            TimeSpan.FromMinutes(1), provider.GetRequiredService<ILogger<JudgeStep>>(), [.. queries.Select(static query => query.Name).Where(SweepNames.IsIndispensable)]));
         services.AddSingleton(provider => new DueStep(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => new SendStep(
             provider.GetRequiredService<ILedger>(), [.. provider.GetServices<ISink>()], provider.GetRequiredService<IOptions<SendOptions>>().Value,

@@ -36,7 +36,7 @@ public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries,
         var (behind, remaining, underWay, notAsked) = (TimeSpan.Zero, TimeSpan.Zero, false, false);
         foreach (var query in queries)
         {
-            var cursor = await ledger.CursorAsync(SweepStep.CursorName(query), stop);
+            var cursor = await ledger.CursorAsync(SweepNames.CursorName(query), stop);
             var age = cursor is null ? TimeSpan.Zero : serversNow - cursor.ServerTime;
             behind = age > behind ? age : behind;
             if (paces.Reading.RemainingOf(query) is { } left)
@@ -60,7 +60,7 @@ public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries,
         var now = clock.GetUtcNow();
         foreach (var query in queries)
         {
-            if (await ledger.CursorAsync(SweepStep.WideCursorName(query), stop) is { } wide && long.TryParse(wide.LastId, NumberStyles.None, CultureInfo.InvariantCulture, out var ours))
+            if (await ledger.CursorAsync(SweepNames.WideCursorName(query), stop) is { } wide && long.TryParse(wide.LastId, NumberStyles.None, CultureInfo.InvariantCulture, out var ours))
             {
                 return now + (wide.ServerTime - new DateTimeOffset(ours, TimeSpan.Zero));
             }

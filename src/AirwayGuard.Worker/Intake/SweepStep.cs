@@ -105,11 +105,6 @@ public sealed partial class SweepStep : IStep
         return true;
     }
 
-    public static string CursorName(string query) => "sweep:" + query;
-
-    // Apart from the other, which quick sweeps move meanwhile: what was hidden when the last wide sweep looked is behind that one.
-    internal static string WideCursorName(string query) => "sweep-wide:" + query;
-
     /// <returns>The pass as it goes on; null where it is over.</returns>
     private async ValueTask<SweepPass?> PageAsync(SweepPass pass, CancellationToken stop)
     {
@@ -172,7 +167,7 @@ public sealed partial class SweepStep : IStep
             if (pass.IsWide && !IsDoubtedFirst(pass))
             {
                 var ours = pass.At.UtcTicks.ToString(CultureInfo.InvariantCulture);
-                await _ledger.KeepAsync([], new SweepCursor(WideCursorName(pass.Query), pass.ServerTime!.Value, ours), stop);
+                await _ledger.KeepAsync([], new SweepCursor(SweepNames.WideCursorName(pass.Query), pass.ServerTime!.Value, ours), stop);
             }
 
             NoteOpened(pass.Query);
@@ -205,7 +200,7 @@ public sealed partial class SweepStep : IStep
             return;
         }
 
-        if (IsIndispensable(pass.Query))
+        if (SweepNames.IsIndispensable(pass.Query))
         {
             // A wrong path, or no right to read at all: what else is not offered meanwhile is no sign that it never is.
             _isShutOut = true;
@@ -219,17 +214,13 @@ public sealed partial class SweepStep : IStep
     // Once the door is open, what was refused before is asked for before anything is judged.
     private void NoteOpened(string query)
     {
-        if (_isShutOut && IsIndispensable(query))
+        if (_isShutOut && SweepNames.IsIndispensable(query))
         {
             _isShutOut = false;
             _swept.ExceptWith(_notOffered);
             _notOffered.Clear();
         }
     }
-
-    /// <summary>Whether nothing can be judged of a server that does not answer this question.</summary>
-    /// <param name="query">Its name.</param>
-    public static bool IsIndispensable(string query) => query == "Patient" || query.StartsWith("Observation", StringComparison.Ordinal);
 
     // What notices ask for now, from its cursor. What has no cursor yet is asked in full when its turn comes, and the notice waits.
     private async ValueTask<SweepPass?> PulledPassAsync(DateTimeOffset now, CancellationToken stop)
@@ -241,7 +232,7 @@ public sealed partial class SweepStep : IStep
 
         foreach (var query in _source.Types)
         {
-            if (_board.Has(query) && _times.MayPull(query, now) && await _ledger.CursorAsync(CursorName(query), stop) is { } cursor)
+            if (_board.Has(query) && _times.MayPull(query, now) && await _ledger.CursorAsync(SweepNames.CursorName(query), stop) is { } cursor)
             {
                 _board.Take(query);
                 _times.Began(query, now);
@@ -278,7 +269,7 @@ public sealed partial class SweepStep : IStep
 
         _board.Take(query);
         _times.Began(query, now);
-        var cursor = await _ledger.CursorAsync(CursorName(query), stop);
+        var cursor = await _ledger.CursorAsync(SweepNames.CursorName(query), stop);
         if (cursor is null || !isWide)
         {
             return new SweepPass(query, isWide, cursor?.ServerTime, null, null);
@@ -286,7 +277,7 @@ public sealed partial class SweepStep : IStep
 
         // Where a process ended before it could note its first wide sweep, quick ones have moved the cursor since: what was hidden then is
         // behind it, nobody knows how far.
-        return await _ledger.CursorAsync(WideCursorName(query), stop) is { } wide ? WidePass(query, cursor, wide) : new SweepPass(query, true, null, null, null);
+        return await _ledger.CursorAsync(SweepNames.WideCursorName(query), stop) is { } wide ? WidePass(query, cursor, wide) : new SweepPass(query, true, null, null, null);
     }
 
     // The overlap before the last wide sweep, however long that is ago; before the cursor where the server's clock was set back.
@@ -300,8 +291,8 @@ public sealed partial class SweepStep : IStep
     }
 
     private async ValueTask<SweepPass?> DeletionPassAsync(string query, DateTimeOffset now, CancellationToken stop) =>
-        _times.IsWideDue(query, now) && (await _ledger.CursorAsync(CursorName(query), stop) ?? await _ledger.CursorAsync(Began, stop)) is { } cursor
-            ? WidePass(query, cursor, await _ledger.CursorAsync(WideCursorName(query), stop))
+        _times.IsWideDue(query, now) && (await _ledger.CursorAsync(SweepNames.CursorName(query), stop) ?? await _ledger.CursorAsync(Began, stop)) is { } cursor
+            ? WidePass(query, cursor, await _ledger.CursorAsync(SweepNames.WideCursorName(query), stop))
             : null;
 
     private TimeSpan Overlap => TimeSpan.FromSeconds(_options.OverlapSeconds);
@@ -310,9 +301,9 @@ public sealed partial class SweepStep : IStep
     // clock was set back by more than the overlap is followed back: from a cursor in its future nothing would ever be seen.
     private async ValueTask<SweepCursor?> MovedAsync(SweepPass pass, int found, CancellationToken stop)
     {
-        var (cursor, time) = (await _ledger.CursorAsync(CursorName(pass.Query), stop), pass.ServerTime!.Value);
+        var (cursor, time) = (await _ledger.CursorAsync(SweepNames.CursorName(pass.Query), stop), pass.ServerTime!.Value);
         return cursor is null || (time > cursor.ServerTime && (found > 0 || time - cursor.ServerTime > TimeSpan.FromMinutes(1))) || time < cursor.ServerTime - Overlap
-            ? new SweepCursor(CursorName(pass.Query), time, null)
+            ? new SweepCursor(SweepNames.CursorName(pass.Query), time, null)
             : null;
     }
 

@@ -76,7 +76,7 @@ public sealed partial class JudgeStep(
 
         foreach (var question in asked ?? [])
         {
-            if (await ledger.CursorAsync(SweepStep.CursorName(question), stop) is null)
+            if (await ledger.CursorAsync(SweepNames.CursorName(question), stop) is null)
             {
                 return false;
             }

@@ -45,7 +45,7 @@ internal sealed class Records
             ? new FlagMessage(
                 item.Key, finding.Rule.Id, FlagStatus.Active, Reconciler.Highest(finding), "", "Patient/p1", null, DateTimeOffset.UnixEpoch, null, [], item.Replaces, "", [], "live", Basis)
             : null;
-        var content = new FindingContent(item.Fingerprint, item.Shown, item.Finding?.Line ?? "", item.Finding?.Anchor ?? "", true, null, flag) 
+        var content = new FindingContent(item.Fingerprint, item.Shown, item.Finding?.Line ?? "", item.Finding?.Anchor ?? "", true, null, flag)
         {
             Airway = item.Finding?.Latest.Airway ?? "",
             Missing = item.CannotTell?.Missing ?? default,

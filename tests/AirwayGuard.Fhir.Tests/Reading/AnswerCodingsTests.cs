@@ -109,7 +109,7 @@ public sealed class AnswerCodingsTests
         {
             var read = Some.Read(Some.Observation(concept, $"\"valueCodeableConcept\":{value}"));
 
-            Assert.Empty(read.Reading.Facts);
+            Assert.All(read.Reading.Facts, fact => Assert.Equal(FactValue.Unreadable, fact.Value));
             Assert.Equal("AG2123", read.Codes);
         }
 

@@ -1,3 +1,4 @@
+using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Fhir.Tests.Reading;
@@ -26,11 +27,11 @@ public sealed class PossibleRangeTests
     [InlineData("pass-count", "2.5", "{count}")]
     [InlineData("gestational-age-at-birth", "27", "d")]
     [InlineData("gestational-age-at-birth", "310", "wk")]
-    public void A_number_that_cannot_be_is_told_without_it_and_makes_no_fact(string concept, string number, string? unit)
+    public void A_number_that_cannot_be_is_told_without_it_and_makes_no_fact_that_can_be_used(string concept, string number, string? unit)
     {
         var read = Some.Read(Some.Observation(concept, Some.Quantity(number, unit, unit)));
 
-        Assert.Empty(read.Reading.Facts);
+        Assert.All(read.Reading.Facts, fact => Assert.Equal(FactValue.Unreadable, fact.Value));
         Assert.Equal("AG2117", read.Codes);
         Assert.DoesNotContain(number, read.Reading.Problems[0].Why, StringComparison.Ordinal);
     }

@@ -55,7 +55,7 @@ internal sealed class GivenService : IAsyncDisposable
     public async Task SweptAsync()
     {
         var source = Services.GetRequiredService<SweepStep>();
-        foreach (var query in source.Asked.Select(SweepStep.CursorName).Append(JudgeStep.FirstSweep))
+        foreach (var query in source.Asked.Select(SweepNames.CursorName).Append(JudgeStep.FirstSweep))
         {
             await Ledger.KeepAsync([], new SweepCursor(query, Charted.Morning, null), TestContext.Current.CancellationToken);
         }

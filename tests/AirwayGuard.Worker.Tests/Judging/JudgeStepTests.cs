@@ -37,10 +37,10 @@ public sealed class JudgeStepTests : IAsyncLifetime
         await ChartAsync();
         await FirstSweepAsync();
         var judge = new JudgeStep(_bench.Ledger, new Fhir.Reading.ChartedText(), _bench.Basis, _bench.Clock, TimeSpan.FromMinutes(1), null, ["Patient", "Observation-new"]);
-        await _bench.Ledger.KeepAsync([], new SweepCursor(SweepStep.CursorName("Patient"), Ward.Morning, null), Stop);
+        await _bench.Ledger.KeepAsync([], new SweepCursor(SweepNames.CursorName("Patient"), Ward.Morning, null), Stop);
         Assert.Equal(StepResult.Idle, await judge.StepAsync(Stop));
 
-        await _bench.Ledger.KeepAsync([], new SweepCursor(SweepStep.CursorName("Observation-new"), Ward.Morning, null), Stop);
+        await _bench.Ledger.KeepAsync([], new SweepCursor(SweepNames.CursorName("Observation-new"), Ward.Morning, null), Stop);
 
         Assert.Equal(StepResult.DidWork, await judge.StepAsync(Stop));
     }
