@@ -20,6 +20,9 @@ public sealed partial class JudgeStep(
     /// <summary>Tries before a patient's file is parked. Between them 10 seconds, then four times as long each time.</summary>
     public const int MostTries = 5;
 
+    // A plan asks for one more at most: a spell shown again because another was closed. The third finds nothing to do.
+    private const int MostRounds = 3;
+
     private static readonly TimeSpan FirstWait = TimeSpan.FromSeconds(10);
 
     private readonly ILogger _logger = logger ?? NullLogger<JudgeStep>.Instance;
@@ -104,27 +107,31 @@ public sealed partial class JudgeStep(
         var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
         var last = await ledger.LastJudgedAsync(work.Patient, stop);
         var file = new FactsOnFile(last?.BasisSha256 != basis.Names.BasisSha256 ? last : null, loaded, _names);
-        var plan = Reconciler.Plan(prior, derived, basis.Policy, acts, file);
         var first = await ledger.CursorAsync(FirstSweep, stop);
         var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
-        // By when it happened: so a backlog is recorded and told as if it had been judged in time. A spell comes after what it holds.
-        foreach (var item in plan.OrderBy(static item => item.Occurrence?.At ?? item.Finding?.Latest.At ?? item.CannotTell?.Latest ?? item.Prior!.Latest))
+        // What is planned may ask for more: a spell that is new and holds what a person has answered is closed once it is there. Judging
+        // the same again must change nothing.
+        var records = prior.ToDictionary(static record => record.Key);
+        for (var round = 0; round < MostRounds && Reconciler.Plan([.. records.Values], derived, basis.Policy, acts, file) is { Count: > 0 } plan; round++)
         {
-            var (record, message) = await ApplyAsync(item, acts, file, builder, work, now, stop);
-            changes.Add(record);
-            if (message is not null)
+            // By when it happened: so a backlog is recorded and told as if it had been judged in time. A spell comes after what it holds.
+            foreach (var item in plan.OrderBy(static item => item.Occurrence?.At ?? item.Finding?.Latest.At ?? item.CannotTell?.Latest ?? item.Prior!.Latest))
             {
-                outgoing.Add(message);
-            }
+                var (record, message) = await ApplyAsync(item, acts, file, builder, work, now, stop);
+                changes.Add(record);
+                records[record.Key] = record;
+                if (message is not null)
+                {
+                    outgoing.Add(message);
+                }
 
-            // How often it could not be told is counted in the record; the trail has when that began, changed and ended.
-            if (item is { Kind: FindingKind.CannotTell, Step: FindingStep.Follow })
-            {
-                continue;
+                // How often it could not be told is counted in the record; the trail has when that began, changed and ended.
+                if (item is not { Kind: FindingKind.CannotTell, Step: FindingStep.Follow })
+                {
+                    audit.Add(new AuditNote("finding-" + item.Step.ToString().ToLowerInvariant(), item.Key.ToString(), Detail(item, record), default));
+                }
             }
-
-            audit.Add(new AuditNote("finding-" + item.Step.ToString().ToLowerInvariant(), item.Key.ToString(), Detail(item, record), default));
         }
 
         return new Decision(
