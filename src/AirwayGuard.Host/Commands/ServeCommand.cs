@@ -14,7 +14,7 @@ internal static class ServeCommand
     /// <param name="stop">Ends it besides the signals of the system.</param>
     public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter errors, CancellationToken stop)
     {
-        var voice = new ServiceVoice(output, errors);
+        var voice = new ServiceVoice(output, errors) { IsToATerminal = !Console.IsOutputRedirected };
         if (ServiceArguments.ProblemsOf(args) is { Count: > 0 } wrong)
         {
             return await RefuseAsync(voice, wrong);

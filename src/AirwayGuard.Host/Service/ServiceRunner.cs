@@ -108,7 +108,7 @@ internal sealed partial class ServiceRunner(
                 await Task.Delay(Breath, clock, stop);
             }
 
-            await StandingTable.WriteAsync(ledger, plan, clock.GetUtcNow(), voice.Output, stop);
+            await StandingTable.WriteAsync(ledger, plan, clock.GetUtcNow(), voice, stop);
         }
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {

@@ -7,13 +7,14 @@ namespace AirwayGuard.Host.Service;
 /// <summary>What stands, as a table for the person who started the service, with the addresses to open.</summary>
 internal static class StandingTable
 {
-    public static async Task WriteAsync(ILedger ledger, ServicePlan plan, DateTimeOffset now, TextWriter output, CancellationToken stop)
+    public static async Task WriteAsync(ILedger ledger, ServicePlan plan, DateTimeOffset now, ServiceVoice voice, CancellationToken stop)
     {
+        var output = voice.Output;
         var all = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, now, stop);
         var shown = all.Where(row => row.Withheld.Length == 0).ToList();
         var standing = shown.Where(row => row.Stands).ToList();
-        // Into a file or a system's journal goes nothing that was charted, but for the demo's inventions.
-        if (plan.IsDemo || !Console.IsOutputRedirected)
+        // The demo's inventions are nobody's.
+        if (plan.IsDemo || voice.IsToATerminal)
         {
             Write(standing, output);
         }

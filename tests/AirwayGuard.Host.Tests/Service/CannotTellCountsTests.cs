@@ -22,7 +22,7 @@ public sealed class CannotTellCountsTests
     private static readonly CancellationToken Stop = TestContext.Current.CancellationToken;
 
     [Fact]
-    public async Task MetricsAndPage_TellWhatCheckTells()
+    public async Task MetricsTellWhatCheckTells_AndThePagesGapsAreOfTheLastDay()
     {
         var ward = WardPlan.Build(WardJudging.End, 1).Where(one => !Text(one).Contains("\"birthDate\"", StringComparison.Ordinal)).ToList();
         var told = (await WardJudging.Judge(ward, settings: new CheckSettings(WardJudging.End, UnknownAge.CannotTell))).CannotTell;
@@ -52,18 +52,7 @@ public sealed class CannotTellCountsTests
 
     private static async Task KeepAndJudgeAsync(GivenService service, IEnumerable<string> resources)
     {
-        var reader = new FhirArrivalReader(ShippedMaps.WithDemoRows);
-        foreach (var batch in resources.Chunk(500))
-        {
-            var read = batch.Select(json =>
-            {
-                var (arrival, reading) = (RaisedCountsTests.Charting(json, "1"), new Reading());
-                reader.Read(arrival, service.Ledger.Entities, reading);
-                return new ReadArrival(arrival, reading);
-            }).ToList();
-            await service.Ledger.KeepAsync(read, new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
-        }
-
+        await service.KeepAsync(new FhirArrivalReader(ShippedMaps.WithDemoRows), resources.Select(json => RaisedCountsTests.Charting(json, "1")));
         var judge = new JudgeStep(service.Ledger, new ChartedText(), service.Services.GetRequiredService<ServiceBasis>(), new SetClock(WardJudging.End), TimeSpan.FromMinutes(1));
         while (await judge.StepAsync(Stop) == StepResult.DidWork)
         {

@@ -61,6 +61,17 @@ internal sealed class GivenService : IAsyncDisposable
         }
     }
 
+    /// <summary>Keeps what was charted, in batches, as after a first sweep.</summary>
+    public async Task KeepAsync(IArrivalReader reader, IEnumerable<Arrival> arrivals)
+    {
+        foreach (var batch in arrivals.Chunk(500))
+        {
+            await Ledger.KeepAsync([.. batch.Select(arrival => ArrivalReading.Of(arrival, reader, Ledger.Entities))], null, TestContext.Current.CancellationToken);
+        }
+
+        await SweptAsync();
+    }
+
     public Task<HttpResponseMessage> GetAsync(string path, params (string Name, string Value)[] headers) => SendAsync(HttpMethod.Get, path, null, headers);
 
     public async Task<string> TextAsync(string path)

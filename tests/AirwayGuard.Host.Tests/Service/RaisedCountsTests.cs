@@ -101,18 +101,7 @@ public sealed class RaisedCountsTests
 
     private static async Task KeepAsync(GivenService service, FhirArrivalReader reader, IEnumerable<Arrival> arrivals)
     {
-        foreach (var batch in arrivals.Chunk(500))
-        {
-            var read = batch.Select(arrival =>
-            {
-                var reading = new Reading();
-                reader.Read(arrival, service.Ledger.Entities, reading);
-                return new ReadArrival(arrival, reading);
-            }).ToList();
-            await service.Ledger.KeepAsync(read, new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
-        }
-
-        await service.SweptAsync();
+        await service.KeepAsync(reader, arrivals);
         var judge = service.Services.GetRequiredService<JudgeStep>();
         while (await judge.StepAsync(Stop) == StepResult.DidWork)
         {
