@@ -32,6 +32,18 @@ public sealed class OutcomeOrderTests
     public void AProhibitionThatIsNotActiveForbidsNothing(string status) =>
         Assert.Equal("nothing", Chart().Order("n", "08:00", status, (Concepts.OrderDoNotSuction, FactValue.Yes)).Judge().Tells(Despite));
 
+    [Theory]
+    [InlineData("08:00", "active", "no whether an order asks for suction or forbids it")]
+    [InlineData("11:00", "active", "nothing")]
+    [InlineData("08:00", "revoked", "nothing")]
+    public void AnOrderThatMayForbidSuctionLeavesThePassUntold(string authored, string status, string said) =>
+        Assert.Equal(said, Chart().Order("n", authored, status, (Concepts.OrderDoNotSuction, FactValue.Unreadable)).Judge().Tells(Despite));
+
+    [Fact]
+    public void AProhibitionThatCanBeReadCountsBesideOneThatCannot() =>
+        Assert.Equal("open", Chart().Order("u", "08:00", "active", (Concepts.OrderDoNotSuction, FactValue.Unreadable))
+            .Order("n", "09:00", "active", (Concepts.OrderDoNotSuction, FactValue.Yes)).Judge().Tells(Despite));
+
     [Fact]
     public void AProhibitionHoldsBesideAnOrderToSuction()
     {
