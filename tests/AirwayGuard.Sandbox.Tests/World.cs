@@ -84,7 +84,7 @@ internal sealed class World : IDisposable
 
     private void Open()
     {
-        var options = new SandboxOptions { Folder = Folder };
+        var options = new SandboxOptions { Folder = Folder, WaitsForDisk = false };
         configure(options);
         Repository = new SandboxRepository(options, Clock);
         Server = new SandboxServer(Repository, Clock);

@@ -4,6 +4,7 @@ using AirwayGuard.Fhir.Client;
 using AirwayGuard.Fhir.WriteBack;
 using AirwayGuard.Sandbox;
 using AirwayGuard.Sandbox.Http;
+using AirwayGuard.TestKit.Pipeline;
 using Hl7.Fhir.Model;
 using Microsoft.Extensions.Time.Testing;
 using Task = System.Threading.Tasks.Task;
@@ -22,7 +23,7 @@ public sealed class AgainstSandboxTests : IDisposable
 
     public AgainstSandboxTests()
     {
-        _repository = new SandboxRepository(new SandboxOptions { Folder = _folder.FullName }, _clock);
+        _repository = new SandboxRepository(Unflushed.Sandbox(_folder.FullName), _clock);
         _client = new HttpClient(new SandboxHandler(new SandboxServer(_repository, _clock)));
         _http = new FhirHttp(_client, new FhirGate(new Uri("http://localhost/fhir"), []), _clock);
         _sink = new FhirSink(_http, new FhirSinkOptions(), _clock);

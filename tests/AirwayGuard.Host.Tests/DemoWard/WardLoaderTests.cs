@@ -3,6 +3,7 @@ using System.Text.Json;
 using AirwayGuard.Host.DemoWard;
 using AirwayGuard.Sandbox;
 using AirwayGuard.Sandbox.Http;
+using AirwayGuard.TestKit.Pipeline;
 using Xunit;
 
 namespace AirwayGuard.Host.Tests.DemoWard;
@@ -20,7 +21,7 @@ public sealed class WardLoaderTests : IDisposable
     public WardLoaderTests()
     {
         var clock = new StandingClock(WardJudging.End);
-        _repository = new SandboxRepository(new SandboxOptions { Folder = _folder.FullName }, clock);
+        _repository = new SandboxRepository(Unflushed.Sandbox(_folder.FullName), clock);
         _wire = new CountingHandler(new SandboxHandler(new SandboxServer(_repository, clock)));
         _client = new HttpClient(_wire);
     }

@@ -4,6 +4,7 @@ using AirwayGuard.Host.Service;
 using AirwayGuard.Host.Tests.Commands;
 using AirwayGuard.Storage;
 using AirwayGuard.TestKit.Ledger;
+using AirwayGuard.TestKit.Pipeline;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
 using Microsoft.AspNetCore.Builder;
@@ -44,7 +45,7 @@ internal sealed class GivenService : IAsyncDisposable
         builder.Configuration.AddInMemoryCollection([.. Settings(folder, settings)]);
         var (plan, problems) = ServicePlan.Of(builder.Configuration);
         Assert.Empty(problems);
-        var ledger = await SqliteLedger.OpenAsync(folder.Of("ledger"), new SqliteLedgerOptions(), new SetClock(Charted.Morning));
+        var ledger = await SqliteLedger.OpenAsync(folder.Of("ledger"), Unflushed.Ledger, new SetClock(Charted.Morning));
         var errors = new StringWriter();
         var app = ServiceHost.Build(builder, plan!, ledger, new ServiceVoice(TextWriter.Null, errors));
         await app.StartAsync(TestContext.Current.CancellationToken);

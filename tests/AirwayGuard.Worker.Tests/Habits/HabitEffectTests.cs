@@ -9,7 +9,7 @@ using Xunit;
 namespace AirwayGuard.Worker.Tests.Habits;
 
 /// <summary>Every habit shows: a switch that changes nothing would prove nothing.</summary>
-public sealed class HabitEffectTests
+public sealed class HabitEffectTests(UsualAnswers usual) : IClassFixture<UsualAnswers>
 {
     // A race and a notice do not show in one client's answers; they have tests of their own below.
     public static TheoryData<string> Shown =>
@@ -20,7 +20,7 @@ public sealed class HabitEffectTests
     [Theory]
     [MemberData(nameof(Shown))]
     public async Task AHabitShowsInWhatTheServerAnswers(string name) =>
-        Assert.NotEqual(await HabitProbe.AnswersAsync(HabitCatalog.None), await HabitProbe.AnswersAsync(HabitCatalog.Switches.Single(habit => habit.Name == name)), StringComparer.Ordinal);
+        Assert.NotEqual(usual.Said, await HabitProbe.AnswersAsync(HabitCatalog.Switches.Single(habit => habit.Name == name)), StringComparer.Ordinal);
 
     [Fact]
     public async Task ConditionalCreatesAtOneTime_WriteTwice_AndThenMatchSeveral()
@@ -30,7 +30,7 @@ public sealed class HabitEffectTests
         try
         {
             var (clock, looked, second) = (new SetClock(Ward.Morning), 0, 0);
-            using var repository = new SandboxRepository(new SandboxOptions { Folder = folder.FullName }, clock);
+            using var repository = new SandboxRepository(Unflushed.Sandbox(folder.FullName), clock);
             using var racy = new RacyCreates { InnerHandler = new SandboxHandler(new SandboxServer(repository, clock)) };
             using var client = new HttpClient(racy);
             racy.Between = async () => second = ++looked == 1 ? await CreateAsync(client, Flag) : second;

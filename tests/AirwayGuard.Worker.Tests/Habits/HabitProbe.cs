@@ -24,7 +24,7 @@ internal sealed class HabitProbe : IDisposable
     private HabitProbe(HabitSwitch habit)
     {
         var clock = new SetClock(Ward.Morning.AddMilliseconds(250));
-        _repository = new SandboxRepository(new SandboxOptions { Folder = _folder.FullName, DefaultPageSize = 50 }, clock);
+        _repository = new SandboxRepository(Unflushed.Sandbox(_folder.FullName), clock);
         HttpMessageHandler server = new SandboxHandler(new SandboxServer(_repository, clock));
         foreach (var one in habit.Make(clock).Reverse())
         {

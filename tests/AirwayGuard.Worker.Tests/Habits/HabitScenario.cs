@@ -8,13 +8,17 @@ using Xunit;
 namespace AirwayGuard.Worker.Tests.Habits;
 
 /// <summary>
-/// One day with everything that becomes of a finding, the service stopped and started between: raised, cleared, raised again, amended,
+/// One day with everything that becomes of a finding, the service stopped and started at times between: raised, cleared, raised again, amended,
 /// withdrawn, closed by a person, edited by a person while our update is under way, deleted by a person. What stands at its end does
 /// not hang on the habits of the server.
 /// </summary>
 internal sealed class HabitScenario(PipelineBench bench, int rounds)
 {
+    private const int StagesBetweenStarts = 3;
+
     private static readonly TimeSpan Stage = TimeSpan.FromMinutes(40);
+
+    private int _stages;
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
@@ -99,7 +103,10 @@ internal sealed class HabitScenario(PipelineBench bench, int rounds)
             await bench.RoundAsync(Stage / rounds);
         }
 
-        await bench.RestartAsync();
+        if (++_stages % StagesBetweenStarts == 0)
+        {
+            await bench.RestartAsync();
+        }
     }
 
     private async Task ChangeAsync(string type, string status, Action<JsonObject> change) =>

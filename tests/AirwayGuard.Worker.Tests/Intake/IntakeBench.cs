@@ -4,6 +4,7 @@ using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
 using AirwayGuard.Storage;
+using AirwayGuard.TestKit.Pipeline;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
@@ -48,7 +49,7 @@ internal sealed class IntakeBench : IAsyncDisposable
         }
 
         Health = new IntakeHealth();
-        _ledger = await SqliteLedger.OpenAsync(_folder, new SqliteLedgerOptions(), Clock);
+        _ledger = await SqliteLedger.OpenAsync(_folder, Unflushed.Ledger, Clock);
     }
 
     public SweepStep Sweep(IArrivalSource source, ReadingProgress? progress = null) =>

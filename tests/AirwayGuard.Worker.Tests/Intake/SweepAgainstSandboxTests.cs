@@ -5,6 +5,7 @@ using AirwayGuard.Fhir.Intake;
 using AirwayGuard.Fhir.Terminology;
 using AirwayGuard.Sandbox;
 using AirwayGuard.Sandbox.Http;
+using AirwayGuard.TestKit.Pipeline;
 using AirwayGuard.Worker.Intake;
 using Xunit;
 
@@ -21,7 +22,7 @@ public sealed class SweepAgainstSandboxTests : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         _bench = await IntakeBench.OpenAsync();
-        _repository = new SandboxRepository(new SandboxOptions { Folder = _folder.FullName }, _bench.Clock);
+        _repository = new SandboxRepository(Unflushed.Sandbox(_folder.FullName), _bench.Clock);
         _http = new HttpClient(new SandboxHandler(new SandboxServer(_repository, _bench.Clock)));
     }
 

@@ -1,6 +1,7 @@
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage;
 using AirwayGuard.TestKit.Ledger;
+using AirwayGuard.TestKit.Pipeline;
 using AirwayGuard.Worker.Sending;
 using Xunit;
 
@@ -18,7 +19,7 @@ public sealed class SendStepTests : IAsyncLifetime
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
-    public async ValueTask InitializeAsync() => _ledger = await SqliteLedger.OpenAsync(_folder.FullName, new SqliteLedgerOptions(), _clock);
+    public async ValueTask InitializeAsync() => _ledger = await SqliteLedger.OpenAsync(_folder.FullName, Unflushed.Ledger, _clock);
 
     public async ValueTask DisposeAsync()
     {
