@@ -36,6 +36,7 @@ internal sealed class Schedule
         Habit = _random.Next(2) == 0 ? ServerHabit.Plain : OneOf(Enum.GetValues<ServerHabit>());
         HasTwoClaimants = _random.Next(4) == 0;
         PageSize = OneOf([2, 3, 5, 500]);
+        LacksNextLinks = seed % 16 == 13;
         (_pausesLeft, _stepsLeft) = (HasTwoClaimants ? 4 : 0, Habit == ServerHabit.ClockSteps ? 1 : 0);
     }
 
@@ -49,6 +50,9 @@ internal sealed class Schedule
 
     /// <summary>Resources asked for a page.</summary>
     public int PageSize { get; }
+
+    /// <summary>The server never links to what follows a page. By the seed and not drawn: what is drawn for a seed stays as it was.</summary>
+    public bool LacksNextLinks { get; }
 
     public int Faults { get; private set; }
 

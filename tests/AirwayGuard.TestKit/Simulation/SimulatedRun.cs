@@ -29,7 +29,7 @@ internal sealed class SimulatedRun : IDisposable
         (Plan, _schedule, _toDo, _chance) = (plan, schedule, [.. plan.Acts], new Random(seed));
         var clock = new ServerClock(_clock) { Ahead = schedule?.Habit switch { ServerHabit.ClockAhead => TimeSpan.FromMinutes(10), ServerHabit.ClockBehind => TimeSpan.FromMinutes(-10), _ => TimeSpan.Zero } };
         var goesBack = schedule?.Habit is ServerHabit.ClockSteps or ServerHabit.HidesRows;
-        _server = new SimulatedServer(Path.Combine(folder, "server"), clock, goesBack, new NoticeWire(notice => _processes!.Up is null ? null : _notices!.Answer(notice)));
+        _server = new SimulatedServer(Path.Combine(folder, "server"), clock, goesBack, schedule?.LacksNextLinks == true, new NoticeWire(notice => _processes!.Up is null ? null : _notices!.Answer(notice)));
         _notices = schedule is null ? null : new Notices(schedule, _clock, (notice, length) => _processes!.Up?.Door.Answer(notice.Channel, notice.Authorization, length));
         _processes = ProcessesOn(
             Path.Combine(folder, "ledger"), new LifeSettings(IsLive: true, schedule?.HasTwoClaimants == true, schedule?.PageSize ?? 500, sabotage));
@@ -61,7 +61,7 @@ internal sealed class SimulatedRun : IDisposable
     /// <summary>What the schedule wills, turn by turn, with its faults.</summary>
     public async Task FollowScheduleAsync(int turns)
     {
-        Say($"{_schedule!.Habit}, pages of {_schedule.PageSize}, {(_schedule.HasTwoClaimants ? "two processes" : "one process")}");
+        Say($"{_schedule!.Habit}, pages of {_schedule.PageSize}{(_schedule.LacksNextLinks ? " without links" : "")}, {(_schedule.HasTwoClaimants ? "two processes" : "one process")}");
         for (var turn = 0; turn < turns; turn++)
         {
             switch (_schedule.Next(100))

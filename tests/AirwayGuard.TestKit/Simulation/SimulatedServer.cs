@@ -2,6 +2,7 @@ using System.Text;
 using AirwayGuard.Sandbox;
 using AirwayGuard.Sandbox.Http;
 using AirwayGuard.Sandbox.Subscriptions;
+using AirwayGuard.TestKit.Habits;
 
 namespace AirwayGuard.TestKit.Simulation;
 
@@ -13,12 +14,14 @@ internal sealed class SimulatedServer : IDisposable
 
     /// <param name="clock">The server's; its stamps go with it.</param>
     /// <param name="stampsGoBack">Also where it is set back.</param>
-    public SimulatedServer(string folder, ServerClock clock, bool stampsGoBack, HttpMessageHandler notices)
+    /// <param name="lacksNextLinks">No page says that there is more.</param>
+    public SimulatedServer(string folder, ServerClock clock, bool stampsGoBack, bool lacksNextLinks, HttpMessageHandler notices)
     {
         Clock = clock;
         _repository = new SandboxRepository(new SandboxOptions { Folder = folder, StampsGoBack = stampsGoBack, WaitsForDisk = false }, clock);
         _dispatcher = new SubscriptionDispatcher(_repository, notices, clock);
-        Handler = new SandboxHandler(new SandboxServer(_repository, clock));
+        var sandbox = new SandboxHandler(new SandboxServer(_repository, clock));
+        Handler = lacksNextLinks ? new NextLinksAbsent { InnerHandler = sandbox } : sandbox;
         Contents = new ServerContents(_repository);
     }
 

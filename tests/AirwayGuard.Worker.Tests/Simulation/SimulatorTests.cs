@@ -48,6 +48,7 @@ public sealed class SimulatorTests
     [InlineData(Sabotage.OutboxForgotten, 4)]
     [InlineData(Sabotage.OverlapForgotten, 88)]
     [InlineData(Sabotage.TroubleTakenForEmpty, 38)]
+    [InlineData(Sabotage.PagesTrusted, 29)]
     [InlineData(Sabotage.DeletionsNotAsked, 72)]
     [InlineData(Sabotage.FullDiskIgnored, 12)]
     [InlineData(Sabotage.FenceIgnored, 116)]
