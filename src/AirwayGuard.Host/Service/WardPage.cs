@@ -171,9 +171,12 @@ internal static class WardPage
         }
 
         html.Append(CultureInfo.InvariantCulture, $"<h2>Withheld</h2>\n<p>{rows.Count} more {(rows.Count == 1 ? "is" : "are")} recorded and not shown on the server.</p>\n<ul id=\"withheld\">\n");
-        foreach (var row in rows)
+        // The same said of many, as by a rule that is silent, is said once.
+        foreach (var same in rows.GroupBy(row => (row.Severity, row.Title, row.Say, row.Withheld)))
         {
-            html.Append(CultureInfo.InvariantCulture, $"<li><strong>{Text(row.Patient)}</strong>, {Text(row.Severity)}: {Text(row.Title)}. {Text(row.Say)} Since {Time(row.Since)}. Withheld: {Text(row.Withheld)}.</li>\n");
+            var (severity, title, say, why) = same.Key;
+            var whose = string.Join(", ", same.Select(row => $"<strong>{Text(row.Patient)}</strong> since {Time(row.Since)}"));
+            html.Append(CultureInfo.InvariantCulture, $"<li>{Text(title)}, {Text(severity)}: {Text(say)} Withheld: {Text(why)}. {whose}.</li>\n");
         }
 
         html.Append("</ul>\n");

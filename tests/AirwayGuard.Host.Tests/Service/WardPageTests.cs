@@ -74,8 +74,19 @@ public sealed class WardPageTests
         Assert.StartsWith("1 finding stands", body.Descendants("caption").Single().Value, StringComparison.Ordinal);
         Assert.Contains("1 more is recorded and not shown on the server.", body.Descendants("p").Select(one => one.Value), StringComparer.Ordinal);
         var item = Assert.Single(body.Descendants("li")).Value;
-        Assert.StartsWith("Patient/rowan-1, high: Vacuum above ceiling. Charted vacuum 250 mmHg", item, StringComparison.Ordinal);
-        Assert.EndsWith("Withheld: Regulator on full line says it already.", item, StringComparison.Ordinal);
+        Assert.StartsWith("Vacuum above ceiling, high: Charted vacuum 250 mmHg", item, StringComparison.Ordinal);
+        Assert.EndsWith("Withheld: Regulator on full line says it already. Patient/rowan-1 since 2026-03-01 12:05 UTC.", item, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void WhatIsWithheldOfManyAlike_IsSaidOnce_WithAllOfThem()
+    {
+        var (silent, other) = (Row with { Withheld = "its rule is silent" }, Row with { Patient = "Patient/rowan-1", Withheld = "Regulator on full line says it already" });
+
+        var items = BodyOf(Page([silent, other, silent with { Patient = "Patient/hazel-1" }])).Descendants("ul").Single().Elements().ToList();
+
+        Assert.Equal(2, items.Count);
+        Assert.EndsWith("is silent. Patient/alder-2 since 2026-03-01 12:05 UTC, Patient/hazel-1 since 2026-03-01 12:05 UTC.", items[0].Value, StringComparison.Ordinal);
     }
 
     [Fact]
