@@ -52,6 +52,7 @@ public sealed class SimulatorTests
     [InlineData(Sabotage.DeletionsNotAsked, 72)]
     [InlineData(Sabotage.FullDiskIgnored, 12)]
     [InlineData(Sabotage.FenceIgnored, 116)]
+    [InlineData(Sabotage.LeaseIgnored, 500055)]
     [InlineData(Sabotage.CopiesUnnoticed, 23)]
     [InlineData(Sabotage.PersonsHandUnnoticed, 72)]
     [InlineData(Sabotage.SentForgotten, 105)]
