@@ -47,7 +47,7 @@ public static class OutcomeCharted
             var facts = timeline.Of(concept);
             for (var i = Timeline.FirstAfter(facts, end - 1); i < facts.Length && facts[i].EffectiveFrom <= end + Within; i++)
             {
-                if (facts[i].About == timeline.Patient && Tells(facts[i]))
+                if (facts[i].About == timeline.Patient && Tells(facts[i]) && !care.MayBeOfOtherSuction(timeline.FirstOf(concept) + i))
                 {
                     Say(timeline.FirstOf(concept) + i, ref result);
                     return;
