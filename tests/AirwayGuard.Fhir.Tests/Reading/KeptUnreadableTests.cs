@@ -33,11 +33,12 @@ public sealed class KeptUnreadableTests
     [InlineData("cuff-pressure", "\"valueQuantity\":{\"value\":25}")]
     [InlineData("cuff-pressure", "\"valueQuantity\":{\"value\":25,\"unit\":\"mL\"}")]
     [InlineData("cuff-pressure", "\"valueString\":\"minimal leak\"")]
+    [InlineData("cuff-pressure", "\"valueRange\":{\"low\":{\"value\":20},\"high\":{\"value\":30}}")]
     [InlineData("suction-reaction", "\"valueString\":\"went blue\"")]
     [InlineData("suction-reaction", "\"valueCodeableConcept\":{\"text\":\"tolerated well\"}")]
     [InlineData("saline-instilled", "\"valueQuantity\":{\"value\":2}")]
     [InlineData("saline-instilled", "\"valueString\":\"some\"")]
-    [InlineData("suction-use", "\"valueString\":\"mouth\"")]
+    [InlineData("suction-use", "\"valueString\":\"the tube or so\"")]
     [InlineData("suction-use", "\"valueInteger\":3")]
     public void It_is_kept_as_unreadable_with_a_problem(string concept, string value)
     {
