@@ -40,6 +40,7 @@ public static partial class Codes
     public static readonly DiagnosticCode CodingsDiffer = new("AG2122", "Codings of one row mean different things", "It was not judged; leave one of the codings, or map them to one concept.");
     public static readonly DiagnosticCode AnswersDiffer = new("AG2123", "Codings of one answer contradict each other", "It was not used, save a reaction beside none; leave one of the codings, or map them to one answer. A device of two kinds is of neither.");
     public static readonly DiagnosticCode ValueAgainstStatus = new("AG2124", "Value in a row that is cancelled, or only registered", "It was not used; send the status that holds: preliminary, final, amended or corrected.");
+    public static readonly DiagnosticCode LatestTimeAlone = new("AG2125", "Latest time stands alone", "Correct the time if it is mistyped, or pass --as-of with the time to judge at: what had not been charted by then was judged as missing.");
 
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");

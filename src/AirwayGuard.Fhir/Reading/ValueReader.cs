@@ -58,9 +58,10 @@ internal static class ValueReader
         || concept == Concepts.IntracranialPressureMonitored || concept == Concepts.LungInjury || concept == Concepts.BleedingRisk
         || concept == Concepts.HyperoxygenationContraindicated || concept == Concepts.GestationalAgeAtBirth;
 
-    // A check asks for it itself, and would take what cannot be read for none.
+    // A check asks for it itself, and would take what cannot be read for none, or say that nothing is charted.
     private static bool IsAnswerOfItsOwn(Concept concept) => concept == Concepts.SuctionUse || concept == Concepts.CuffPressure
-        || concept == Concepts.SuctionReaction || concept == Concepts.SalineInstilled;
+        || concept == Concepts.SuctionReaction || concept == Concepts.SalineInstilled || concept == Concepts.SecretionAppearance
+        || concept == Concepts.SecretionAmount || concept == Concepts.SecretionConsistency;
 
     // A duration that is not there makes no pass of the row: whether there was one is what nobody knows.
     private static ReadValue Missing(Concept concept, string what)
