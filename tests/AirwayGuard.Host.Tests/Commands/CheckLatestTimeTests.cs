@@ -19,7 +19,7 @@ public sealed class CheckLatestTimeTests : IDisposable
     [InlineData("2025-03-01T09:00:00Z", false)]
     public async Task OneRowMoreThanAWeekAfterAllElseIsTold(string at, bool isTold)
     {
-        var answer = await CheckAsync([], Given.Adult, Given.HighVacuum, Given.Vacuum("far", "100", at));
+        var answer = await CheckAsync([], Given.Adult, Given.Vacuum("near", "100", "2026-03-01T08:50:00Z"), Given.HighVacuum, Given.Vacuum("far", "100", at));
 
         Assert.Equal(isTold ? [Apart] : [], answer.Problems);
         Assert.Equal(1, answer.Exit);
