@@ -40,6 +40,9 @@ public sealed class KeptUnreadableTests
     [InlineData("saline-instilled", "\"valueString\":\"some\"")]
     [InlineData("suction-use", "\"valueString\":\"the tube or so\"")]
     [InlineData("suction-use", "\"valueInteger\":3")]
+    [InlineData("secretion-appearance", "\"valueString\":\"clear-ish, yellow\"")]
+    [InlineData("secretion-amount", "\"valueString\":\"a lot\"")]
+    [InlineData("secretion-consistency", "\"valueString\":\"thikc\"")]
     public void It_is_kept_as_unreadable_with_a_problem(string concept, string value)
     {
         var read = Some.Read(Some.Observation(concept, value));
