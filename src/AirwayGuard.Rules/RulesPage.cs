@@ -79,6 +79,11 @@ public static class RulesPage
         Conditions(output, rule);
         output.WriteLine();
         Line(output, "Says", rule.Say);
+        foreach (var (when, say) in rule.SayInstead)
+        {
+            Line(output, "", $"{(when == Rule.Charted ? "where something is charted that does not count" : when)}: {say}");
+        }
+
         Line(output, "Asks", rule.Do);
         Line(output, "Ends with", rule.ClearedBy);
         output.WriteLine();

@@ -16,7 +16,7 @@ public static partial class Codes
     public static readonly DiagnosticCode NoTime = new("AG2011", "No usable time", "Send effectiveDateTime, effectivePeriod or effectiveInstant with a time of day.");
 
     // What was read but not used as it stands: 21xx.
-    public static readonly DiagnosticCode ValueUnreadable = new("AG2101", "Value could not be read", "Chart the value alone, as a number with its unit or a listed answer.");
+    public static readonly DiagnosticCode ValueUnreadable = new("AG2101", "Value could not be read", "Chart the value alone: a number with its unit, a listed answer, or a date as FHIR writes dates (1961, 1961-05, 1961-05-02).");
     public static readonly DiagnosticCode AnswerUnmatched = new("AG2102", "Answer not known", "Map the answer with a ConceptMap, or send a code of the airway-care-answer code system; docs/charting.md lists them.");
     public static readonly DiagnosticCode UnknownUnit = new("AG2103", "Unit not known", "Send a UCUM unit that fits the value.");
     public static readonly DiagnosticCode UnitMissing = new("AG2104", "Unit missing", "Send the unit, or give the row a default unit in the ConceptMap.");
@@ -36,10 +36,11 @@ public static partial class Codes
     public static readonly DiagnosticCode TimingUnread = new("AG2118", "Timing could not be read", "Send occurrenceTiming with frequency, period and periodUnit.");
     public static readonly DiagnosticCode UnitsDiffer = new("AG2119", "Unit's text and code differ", "Send one unit: the printed text and the UCUM code of a value must mean the same.");
     public static readonly DiagnosticCode ValueMissing = new("AG2120", "Value missing", "Chart the value, or take the row back if there is none; what needs it is cannot-tell or not charted, never a pass.");
-    public static readonly DiagnosticCode OwnCodeUnknown = new("AG2121", "No such code in airway-care", "It was not read; correct the code: docs/charting.md lists them.");
+    public static readonly DiagnosticCode OwnCodeUnknown = new("AG2121", "No such code in a code system of AirwayGuard", "It was not read; correct the code: docs/charting.md lists them.");
     public static readonly DiagnosticCode CodingsDiffer = new("AG2122", "Codings of one row mean different things", "It was not judged; leave one of the codings, or map them to one concept.");
-    public static readonly DiagnosticCode AnswersDiffer = new("AG2123", "Codings of one answer contradict each other", "It was not used, save a reaction beside none; leave one of the codings, or map them to one answer.");
+    public static readonly DiagnosticCode AnswersDiffer = new("AG2123", "Codings of one answer contradict each other", "It was not used, save a reaction beside none; leave one of the codings, or map them to one answer. A device of two kinds is of neither.");
     public static readonly DiagnosticCode ValueAgainstStatus = new("AG2124", "Value in a row that is cancelled, or only registered", "It was not used; send the status that holds: preliminary, final, amended or corrected.");
+    public static readonly DiagnosticCode LatestTimeAlone = new("AG2125", "Latest time stands alone", "Correct the time if it is mistyped, or pass --as-of with the time to judge at: what had not been charted by then was judged as missing.");
 
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");

@@ -7,7 +7,19 @@ namespace AirwayGuard.Core.Findings;
 /// <summary>Findings in a clinician's words: fills a rule's sentences with value, limit and band.</summary>
 public static class Wording
 {
-    public static string Say(Rule rule, Occurrence occurrence) => Fill(rule.Say, occurrence);
+    public static string Say(Rule rule, Occurrence occurrence)
+    {
+        var when = occurrence.Limit.Comparison == Comparison.Missing ? (occurrence.Charted is null ? null : Rule.Charted) : occurrence.Code;
+        foreach (var instead in rule.SayInstead)
+        {
+            if (instead.When == when)
+            {
+                return Fill(instead.Say, occurrence);
+            }
+        }
+
+        return Fill(rule.Say, occurrence);
+    }
 
     public static string Do(Rule rule, Occurrence occurrence) => Fill(rule.Do, occurrence);
 

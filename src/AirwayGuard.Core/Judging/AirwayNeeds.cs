@@ -21,7 +21,7 @@ internal static class AirwayNeeds
             AirwayNeed? first = null, unknown = null, pass = null;
             foreach (ref readonly var span in care.Passes)
             {
-                if (care.AirwayAt(span.From) == airway)
+                if (!span.UseUnknown && care.AirwayAt(span.From) == airway)
                 {
                     var need = new AirwayNeed(airway, span.From, span.HasEnd ? span.To : span.From, span.OffsetMinutes);
                     unknown ??= (first is null || mayBeLost) && !IsDiameterKnown(timeline, care, need) ? need : null;

@@ -138,8 +138,20 @@ public static class Judge
             verdict = Combine(verdict, JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict));
         }
 
+        if (verdict.Outcome != Outcome.NotApplicable && IsOfUnknownUse(subject, care))
+        {
+            verdict = verdict with { Outcome = Outcome.CannotTell, Missing = Missing.PassUse };
+        }
+
         return Wait(verdict.Outcome == Outcome.Breach && open != Missing.Nothing ? verdict with { Outcome = Outcome.CannotTell, Missing = open } : verdict, rule, settings);
     }
+
+    private static bool IsOfUnknownUse(in Subject subject, Care care) => subject.Kind switch
+    {
+        SubjectKind.Pass => care.Passes[subject.Index].UseUnknown,
+        SubjectKind.Session => care.Sessions[subject.Index].UseUnknown,
+        _ => false,
+    };
 
     // Value and limit are those of the first criterion that breached, the severity the highest of those that did.
     private static Verdict Combine(in Verdict first, in Verdict next)
@@ -177,7 +189,7 @@ public static class Judge
 
         if (measured.Missing != Missing.Nothing)
         {
-            return verdict with { Outcome = Outcome.CannotTell, Missing = measured.Missing };
+            return IsAllowedAnyhow(timeline, care, rule, start.Subject) ? blank : verdict with { Outcome = Outcome.CannotTell, Missing = measured.Missing };
         }
 
         if (limit is null)
@@ -202,6 +214,20 @@ public static class Judge
         }
 
         return compared.Outcome == Outcome.Breach && rule.Allow.Length > 0 ? Allowed(timeline, care, rule, criterion, compared) : compared;
+    }
+
+    // With such a reason it passes whatever it was.
+    private static bool IsAllowedAnyhow(in Timeline timeline, Care care, Rule rule, in Subject subject)
+    {
+        foreach (var allowance in rule.Allow)
+        {
+            if (allowance.Limits is null && Reasons.With(allowance.Reason, subject, timeline, care) >= 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     // A reason charted with it lets it pass, or sets the looser limit it is then held to; one charted within a day after ends it.
@@ -283,7 +309,7 @@ public static class Judge
         if (measured.OverIs != Missing.Nothing && outcome != Outcome.Breach)
         {
             // Divided it is within; undivided it must be too, else nobody can tell.
-            var whole = measured with { Divisor = 1m };
+            var whole = measured with { Amount = measured.Could ?? measured.Amount, Divisor = 1m };
             if (LimitCheck.Check(whole, limit) != Outcome.Pass)
             {
                 return verdict with { Outcome = Outcome.CannotTell, Missing = measured.OverIs };

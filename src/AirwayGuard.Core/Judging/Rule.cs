@@ -35,6 +35,12 @@ public sealed record Rule(
 {
     /// <summary>Default wait for what is missing: above the upper quartile of a published charting lag (PMID 37966346: 1 h 44 min).</summary>
     public static readonly TimeSpan DefaultWait = TimeSpan.FromHours(2);
+
+    /// <summary>What <see cref="SayInstead"/> is called where the thing missed is charted and does not count.</summary>
+    public const string Charted = "charted";
+
+    /// <summary>Sentences that take the place of <see cref="Say"/> where the value is this code, or where what is missing is charted and does not count.</summary>
+    public ImmutableArray<(string When, string Say)> SayInstead { get; init; } = [];
 }
 
 /// <summary>One measure against its limits.</summary>

@@ -89,14 +89,19 @@ internal static class AroundPass
         return false;
     }
 
-    /// <summary>Yes where one of the reactions is charted with the pass, no where only others or none; nothing where none was charted.</summary>
+    /// <summary>
+    /// Yes where one of the reactions is charted with the pass, no where only others or none; nothing where none was charted. One that
+    /// cannot be read is missing where no other is charted with the pass.
+    /// </summary>
     public static void Reaction(in Subject subject, in Timeline timeline, Care care, ReadOnlySpan<int> asked, ref Measured result)
     {
+        var unread = -1;
         foreach (var index in care.MembersOf(care.Passes[subject.Index]))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept != Concepts.SuctionReaction || fact.Value.Kind != ValueKind.Code)
             {
+                unread = fact.Concept == Concepts.SuctionReaction && fact.Value.Kind == ValueKind.Unreadable ? index : unread;
                 continue;
             }
 
@@ -107,6 +112,13 @@ internal static class AroundPass
                 result.Charted = index;
                 result.Set(isAsked ? Answers.Code(fact.Value.Symbol) : Other);
             }
+        }
+
+        if (!result.HasValue && unread >= 0)
+        {
+            result.Uses(unread);
+            result.Charted = unread;
+            result.Missing = Missing.Reaction;
         }
     }
 

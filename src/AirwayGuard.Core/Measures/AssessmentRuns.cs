@@ -57,7 +57,7 @@ internal static class AssessmentRuns
 
         for (var i = care.PassesUntil(since); i < care.Passes.Length && care.Passes[i].From < at; i++)
         {
-            if (Indications.Has(timeline, care, care.Passes[i], out var indication))
+            if (!care.Passes[i].UseUnknown && Indications.Has(timeline, care, care.Passes[i], out var indication))
             {
                 (at, fact) = (care.Passes[i].From, indication);
             }

@@ -24,7 +24,7 @@ internal static class CatheterInUse
 
         var airway = care.AirwayAt(pass.From);
         var since = airway < 0 ? long.MinValue : care.Airways[airway].From;
-        var row = Latest(timeline, pass.From, since);
+        var row = Latest(timeline, care, pass.From, since);
         var rowAt = row < 0 ? long.MinValue : timeline.Facts[row].EffectiveFrom;
         for (var i = subject.Index - 1; i >= 0 && care.Passes[i].From >= since && care.Passes[i].From >= rowAt; i--)
         {
@@ -73,7 +73,7 @@ internal static class CatheterInUse
         return -1;
     }
 
-    private static int Latest(in Timeline timeline, long at, long since)
+    private static int Latest(in Timeline timeline, Care care, long at, long since)
     {
         var facts = timeline.Of(Concepts.CatheterSize);
         var latest = -1;
@@ -86,6 +86,7 @@ internal static class CatheterInUse
 
             // Of two charted at one instant the larger counts.
             if (facts[i].About == timeline.Patient && facts[i].Value.IsNumber && !facts[i].Has(FactMarks.Timeless)
+                && !care.MayBeOfOtherSuction(timeline.FirstOf(Concepts.CatheterSize) + i)
                 && (latest < 0 || facts[i].Value.Magnitude > facts[latest].Value.Magnitude))
             {
                 latest = i;

@@ -14,7 +14,7 @@ public static class CatheterToTubeRatio
     public static readonly Measure Measure = new(
         "catheter-to-tube-ratio", Dimension.Fraction, Unit.One, [SubjectKind.Pass, SubjectKind.Order],
         [Concepts.CatheterSize, Concepts.TubeInnerDiameter, Concepts.InnerCannulaDiameter, Concepts.InnerCannulaInPlace, Concepts.AirwayType],
-        TimeSpan.FromDays(400), TimeSpan.Zero, [], MayBeMissing: false,
+        TimeSpan.FromDays(400), TimeSpan.FromDays(400), [], MayBeMissing: false,
         "catheter outside diameter as a share of the inner diameter in use",
         Take)
     {

@@ -11,7 +11,7 @@ public static class CatheterWithThickSecretions
     public static readonly Measure Measure = new(
         "catheter-to-tube-ratio-with-thick-secretions", Dimension.Fraction, Unit.One, [SubjectKind.Pass],
         [.. CatheterToTubeRatio.Measure.Reads, Concepts.SecretionConsistency],
-        TimeSpan.FromDays(400), TimeSpan.FromHours(12), [], MayBeMissing: false,
+        TimeSpan.FromDays(400), TimeSpan.FromDays(400), [], MayBeMissing: false,
         "catheter outside diameter as a share of the inner diameter in use, where secretions are charted as thick",
         Take);
 

@@ -19,6 +19,14 @@ public static class CuffPressure
     {
         var index = care.CuffRows[subject.Index];
         ref readonly var fact = ref timeline.Facts[index];
+        if (fact.Value.Kind == ValueKind.Unreadable)
+        {
+            result.Uses(index);
+            result.Charted = index;
+            result.Missing = Missing.CuffPressure;
+            return;
+        }
+
         if (!Units.IsPressure(fact.Value.Unit))
         {
             return;

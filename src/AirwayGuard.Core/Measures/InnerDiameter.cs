@@ -6,12 +6,14 @@ namespace AirwayGuard.Core.Measures;
 
 /// <summary>
 /// The inner diameter in use: the inner cannula's while one is in place, else the tube's. A charted diameter of a cannula, or an
-/// inner-cannula Device in use, is in place unless charted otherwise; false, 0 or the end of its use ends it.
+/// inner-cannula Device in use, is in place unless charted otherwise; false, 0 or the end of its use ends it. A tube keeps its bore while it
+/// is in place, so that the first that is charted of it is that of the time before too.
 /// </summary>
 internal static class InnerDiameter
 {
+    /// <param name="onFileThen">Only what was charted by then counts.</param>
     /// <returns>Millimetres; 0 with what is missing set in the result.</returns>
-    public static decimal At(in Timeline timeline, Care care, int airway, long at, ref Measured result)
+    public static decimal At(in Timeline timeline, Care care, int airway, long at, ref Measured result, bool onFileThen = false)
     {
         if (airway < 0)
         {
@@ -34,7 +36,8 @@ internal static class InnerDiameter
         }
 
         var fact = isInPlace ? cannula : span.DiameterFact;
-        if (fact < 0 || (!timeline.Facts[fact].Has(FactMarks.Timeless) && timeline.Facts[fact].EffectiveFrom > at) || !Diameters.TryMillimetres(timeline.Facts[fact].Value, out var millimetres) || millimetres <= 0m)
+        var isLater = fact >= 0 && !timeline.Facts[fact].Has(FactMarks.Timeless) && timeline.Facts[fact].EffectiveFrom > at;
+        if (fact < 0 || (isLater && (onFileThen || !span.DiameterIsOfAll || IsAnyUnread(timeline, span, timeline.Facts[fact].EffectiveFrom))) || !Diameters.TryMillimetres(timeline.Facts[fact].Value, out var millimetres) || millimetres <= 0m)
         {
             result.Missing = Missing.TubeInnerDiameter;
             return 0m;
@@ -54,6 +57,24 @@ internal static class InnerDiameter
     public static bool IsUnread(in Fact diameter) =>
         !diameter.Has(FactMarks.Timeless) && !(Diameters.TryMillimetres(diameter.Value, out var millimetres) && millimetres > 0m);
 
+    // One that could not be read stands before it: whether it was the same, nobody knows.
+    private static bool IsAnyUnread(in Timeline timeline, in AirwaySpan airway, long before)
+    {
+        var facts = timeline.Of(Concepts.TubeInnerDiameter);
+        for (var i = Timeline.FirstAfter(facts, before - 1) - 1; i >= 0 && facts[i].EffectiveFrom >= airway.From; i--)
+        {
+            if (IsUnread(facts[i]) && IsOf(timeline, airway, facts[i]))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool IsOf(in Timeline timeline, in AirwaySpan airway, in Fact diameter) =>
+        diameter.About == timeline.Patient || (!airway.Device.IsNone && diameter.About == airway.Device);
+
     // What was charted last cannot be read, so that what was charted before holds no longer. Of one instant, what can be read counts.
     private static bool IsUnread(in Timeline timeline, in AirwaySpan airway, long at)
     {
@@ -62,7 +83,7 @@ internal static class InnerDiameter
         for (var i = Timeline.FirstAfter(facts, at) - 1; i >= 0 && facts[i].EffectiveFrom >= airway.From; i--)
         {
             ref readonly var fact = ref facts[i];
-            if (fact.Has(FactMarks.Timeless) || (fact.About != timeline.Patient && (airway.Device.IsNone || fact.About != airway.Device)))
+            if (fact.Has(FactMarks.Timeless) || !IsOf(timeline, airway, fact))
             {
                 continue;
             }

@@ -65,8 +65,14 @@ public struct Measured
     /// <summary>Over the limit the answer would still be open: nobody says that what is measured took place.</summary>
     public Missing BreachIs { get; set; }
 
-    /// <summary>Over the limit undivided, but not once divided, the answer is open: one duration beside several passes.</summary>
+    /// <summary>
+    /// Over the limit undivided, but not once divided, the answer is open: one duration beside several passes. Where it is set,
+    /// <see cref="Could"/> takes the place of the undivided value.
+    /// </summary>
     public Missing OverIs { get; set; }
+
+    /// <summary>What the value would be if what nobody can tell counted too, in <see cref="Unit"/>; null where nothing is open.</summary>
+    public decimal? Could { get; set; }
 
     /// <summary>What would settle the value where its comparator leaves the answer open; nothing: an exact value would.</summary>
     public Missing OpenIs { get; set; }

@@ -43,4 +43,8 @@ public enum Missing : byte
     HyperoxygenationContraindicated,
     VentilatorDisconnected,
     WhetherForbidden,
+    PassUse,
+    CuffPressure,
+    Reaction,
+    Saline,
 }

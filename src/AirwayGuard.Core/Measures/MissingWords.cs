@@ -44,6 +44,10 @@ public static class MissingWords
         Missing.HyperoxygenationContraindicated => "readable charting of whether hyperoxygenation is contraindicated",
         Missing.VentilatorDisconnected => "readable charting of whether the ventilator was disconnected",
         Missing.WhetherForbidden => "whether an order asks for suction or forbids it",
+        Missing.PassUse => "what was suctioned",
+        Missing.CuffPressure => "readable cuff pressure",
+        Missing.Reaction => "readable reaction to suction",
+        Missing.Saline => "readable charting of saline",
         _ => "",
     };
 }

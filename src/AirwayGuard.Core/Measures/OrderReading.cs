@@ -6,7 +6,8 @@ using AirwayGuard.Core.Suctioning;
 namespace AirwayGuard.Core.Measures;
 
 /// <summary>
-/// How much of an order was read: all, not all, or nothing beyond that it is an order. Of a request for equipment tied to it the same
+/// How much of an order was read: all, not all, or nothing beyond that it is an order; full line or intermittent suction is named, as no
+/// limit can be held against it. Of a request for equipment tied to it the same
 /// is asked.
 /// </summary>
 public static class OrderReading
@@ -14,7 +15,7 @@ public static class OrderReading
     public static readonly Measure Measure = new(
         "order-reading", Dimension.Code, Unit.None, [SubjectKind.Order],
         [Concepts.OrderUnread, Concepts.RegulatorMode],
-        TimeSpan.Zero, TimeSpan.Zero, ["read", "unread", "nothing-read"], MayBeMissing: false,
+        TimeSpan.Zero, TimeSpan.Zero, ["read", "unread", "nothing-read", "full-line", "intermittent"], MayBeMissing: false,
         "whether everything an order says was read",
         Take)
     {
@@ -24,13 +25,14 @@ public static class OrderReading
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         var isAnyRead = false;
-        var unread = -1;
+        var (unread, bypass) = (-1, 0);
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept == Concepts.OrderUnread || fact.Value.Kind == ValueKind.Unreadable || OrderedMode.IsBypass(fact))
             {
                 unread = index;
+                bypass = OrderedMode.IsBypass(fact) && bypass != Answers.FullLine ? fact.Value.Symbol : bypass;
                 result.Uses(index);
             }
             else
@@ -40,6 +42,6 @@ public static class OrderReading
         }
 
         result.Charted = unread;
-        result.Set(unread >= 0 ? "unread" : isAnyRead ? "read" : "nothing-read");
+        result.Set(bypass > 0 ? Answers.Code(bypass) : unread >= 0 ? "unread" : isAnyRead ? "read" : "nothing-read");
     }
 }

@@ -21,6 +21,7 @@ public static class OrderedVacuum
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         var (best, doubtful, only) = (-1, -1, -1);
+        var isUseUnread = false;
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
@@ -29,6 +30,7 @@ public static class OrderedVacuum
                 return;
             }
 
+            isUseUnread |= fact.Concept == Concepts.SuctionUse && fact.Value.Kind == ValueKind.Unreadable;
             if (!IsVacuum(fact.Concept) || !fact.Value.IsNumber)
             {
                 continue;
@@ -51,7 +53,13 @@ public static class OrderedVacuum
         // The deeper end of a range charted with minus signs stands as its lower one.
         best = best >= 0 && only >= 0 && IsEndOfRange(timeline.Facts[only]) && !UnitDoubt.IsDoubtfulAlone(timeline.Facts[only].Value) ? Deeper(timeline, best, only) : best;
         var chosen = best >= 0 ? best : doubtful >= 0 ? doubtful : only;
-        if (chosen >= 0)
+        if (chosen >= 0 && isUseUnread)
+        {
+            result.Uses(chosen);
+            result.Charted = chosen;
+            result.Missing = Missing.SuctionUse;
+        }
+        else if (chosen >= 0)
         {
             Judge(subject, timeline, care, chosen, best >= 0 && doubtful >= 0, best < 0 && doubtful < 0, ref result);
         }

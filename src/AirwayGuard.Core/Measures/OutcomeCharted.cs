@@ -27,6 +27,7 @@ public static class OutcomeCharted
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
+        var unread = -1;
         ref readonly var session = ref care.Sessions[subject.Index];
         var end = session.To;
         foreach (var pass in care.PassesOf(session))
@@ -34,11 +35,18 @@ public static class OutcomeCharted
             end = Math.Max(end, PassTimes.After(timeline, care, care.Passes[pass]));
             foreach (var index in care.MembersOf(care.Passes[pass]))
             {
-                if (Outcomes.AsSpan().Contains(timeline.Facts[index].Concept) && Tells(timeline.Facts[index]))
+                if (!Outcomes.AsSpan().Contains(timeline.Facts[index].Concept))
+                {
+                    continue;
+                }
+
+                if (Tells(timeline.Facts[index]))
                 {
                     Say(index, ref result);
                     return;
                 }
+
+                unread = timeline.Facts[index].Value.Kind == ValueKind.Unreadable ? index : unread;
             }
         }
 
@@ -47,13 +55,23 @@ public static class OutcomeCharted
             var facts = timeline.Of(concept);
             for (var i = Timeline.FirstAfter(facts, end - 1); i < facts.Length && facts[i].EffectiveFrom <= end + Within; i++)
             {
-                if (facts[i].About == timeline.Patient && Tells(facts[i]))
+                if (facts[i].About != timeline.Patient || care.MayBeOfOtherSuction(timeline.FirstOf(concept) + i))
+                {
+                    continue;
+                }
+
+                if (Tells(facts[i]))
                 {
                     Say(timeline.FirstOf(concept) + i, ref result);
                     return;
                 }
+
+                unread = facts[i].Value.Kind == ValueKind.Unreadable ? timeline.FirstOf(concept) + i : unread;
             }
         }
+
+        // It is still missing; what was charted in its place is shown.
+        result.Charted = unread;
     }
 
     private static bool Tells(in Fact fact) => fact.Value.Kind == (fact.Concept == Concepts.AirwayAssessed ? ValueKind.Yes : ValueKind.Code);

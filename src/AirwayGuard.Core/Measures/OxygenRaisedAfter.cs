@@ -30,6 +30,11 @@ public static class OxygenRaisedAfter
     {
         foreach (ref readonly var session in care.Sessions)
         {
+            if (session.UseUnknown)
+            {
+                continue;
+            }
+
             var index = care.PassesBySession[session.FirstPass + session.PassCount - 1];
             ref readonly var last = ref care.Passes[index];
             into.Add(new DueRun(

@@ -39,5 +39,23 @@ public static class PassesInSession
             result.Uses(largest);
             result.Charted = largest;
         }
+
+        var others = OfUnknownUse(care, session);
+        if (others > 0)
+        {
+            (result.Could, result.OverIs) = (Math.Max(result.Amount, session.PassCount + others), Missing.PassUse);
+        }
+    }
+
+    // Passes in its midst, or close by, that would be the session's if they were the airway's.
+    private static int OfUnknownUse(Care care, in SessionSpan session)
+    {
+        var (count, to) = (0, session.To + CareTimes.SessionGap);
+        for (var i = care.PassesUntil(session.From - CareTimes.SessionGap - 1); i < care.Passes.Length && care.Passes[i].From <= to; i++)
+        {
+            count += care.Passes[i].UseUnknown ? 1 : 0;
+        }
+
+        return count;
     }
 }

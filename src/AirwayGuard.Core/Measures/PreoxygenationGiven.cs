@@ -60,6 +60,7 @@ public static class PreoxygenationGiven
 
             // A number counts by its time; below 99 % it says what was given instead.
             state = IsFull(fact.Value) ? state : State.Denied;
+            Tell(fact, index, ref result);
         }
 
         return state;
@@ -99,12 +100,17 @@ public static class PreoxygenationGiven
             if (facts[i].About == timeline.Patient && Math.Min(facts[i].EffectiveTo, start) >= start - CareTimes.PreoxygenationBefore && !IsFull(facts[i].Value))
             {
                 result.Uses(timeline.FirstOf(Concepts.Preoxygenation) + i);
+                Tell(facts[i], timeline.FirstOf(Concepts.Preoxygenation) + i, ref result);
                 return true;
             }
         }
 
         return false;
     }
+
+    // How much was charted is shown; a no is only that none was given.
+    private static void Tell(in Fact oxygen, int index, ref Measured result) =>
+        result.Charted = oxygen.Value.IsNumber && !IsFull(oxygen.Value) ? index : result.Charted;
 
     private static bool BaselineIsFull(in Timeline timeline, Care care, in PassSpan pass, ref Measured result)
     {

@@ -84,9 +84,9 @@ public static class RegulatorCalibration
         var uses = timeline.Of(Concepts.SuctionUse);
         for (var i = uses.Length - 1; i >= 0; i--)
         {
-            if (uses[i].About == regulator && uses[i].Value.Kind == ValueKind.Code)
+            if (uses[i].About == regulator && uses[i].Value.Kind is ValueKind.Code or ValueKind.Unreadable)
             {
-                return uses[i].Value.Symbol == Answers.Airway;
+                return uses[i].Value.Kind == ValueKind.Code && uses[i].Value.Symbol == Answers.Airway;
             }
         }
 

@@ -17,20 +17,21 @@ public static class SalineDose
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var (largest, isGiven) = (-1, false);
+        var (largest, isGiven, unread) = (-1, false, -1);
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept == Concepts.SalineInstilled)
             {
                 isGiven |= fact.Value.Kind == ValueKind.Yes;
+                unread = fact.Value.Kind == ValueKind.Unreadable ? index : unread;
                 largest = fact.Value.IsNumber && fact.Value.Amount > 0m && (largest < 0 || fact.Value.Amount > timeline.Facts[largest].Value.Amount) ? index : largest;
             }
         }
 
         if (largest < 0)
         {
-            result.Missing = isGiven ? Missing.SalineVolume : Missing.Nothing;
+            result.Missing = isGiven ? Missing.SalineVolume : unread >= 0 ? Missing.Saline : Missing.Nothing;
             return;
         }
 

@@ -17,9 +17,11 @@ public static class SalineVolume
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
+        var unread = -1;
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
+            unread = fact.Concept == Concepts.SalineInstilled && fact.Value.Kind == ValueKind.Unreadable ? index : unread;
             if (fact.Concept == Concepts.SalineInstilled && fact.Value.IsNumber && (!result.HasValue || fact.Value.Amount > result.Amount))
             {
                 result.Uses(index);
@@ -27,6 +29,15 @@ public static class SalineVolume
                 result.Set(fact.Value.Amount, fact.Value.Unit);
                 result.Comparator = fact.Value.Comparator;
             }
+        }
+
+        if (unread >= 0 && !(result.HasValue && result.Amount > 0m))
+        {
+            // None charted beside it does not say that it was none.
+            result = Measured.Start();
+            result.Uses(unread);
+            result.Charted = unread;
+            result.Missing = Missing.Saline;
         }
     }
 }

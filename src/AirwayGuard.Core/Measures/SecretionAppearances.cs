@@ -26,7 +26,7 @@ internal static class SecretionAppearances
         var episode = care.EpisodeAt(subject.From);
         for (var i = subject.Index; i >= 0 && seen < sessions.Length; i--)
         {
-            if (care.EpisodeAt(care.Sessions[i].From) == episode && Worst(timeline, care, i, out _) != NotCharted)
+            if (!care.Sessions[i].UseUnknown && care.EpisodeAt(care.Sessions[i].From) == episode && Worst(timeline, care, i, out _) != NotCharted)
             {
                 sessions[seen++] = i;
             }

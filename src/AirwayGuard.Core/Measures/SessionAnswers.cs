@@ -18,7 +18,7 @@ internal static class SessionAnswers
         {
             var index = timeline.FirstOf(concept) + i;
             if (facts[i].About == timeline.Patient && facts[i].Value.Kind == ValueKind.Code && facts[i].Value.Symbol == answer
-                && ((facts[i].EffectiveFrom >= from && facts[i].EffectiveFrom <= to) || IsOf(session, index, care)))
+                && !care.MayBeOfOtherSuction(index) && ((facts[i].EffectiveFrom >= from && facts[i].EffectiveFrom <= to) || IsOf(session, index, care)))
             {
                 return index;
             }

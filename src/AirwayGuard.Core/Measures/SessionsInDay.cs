@@ -22,7 +22,7 @@ public static class SessionsInDay
         var count = 0;
         for (var i = subject.Index; i >= 0 && subject.From - care.Sessions[i].From < Day; i--)
         {
-            count++;
+            count += care.Sessions[i].UseUnknown ? 0 : 1;
         }
 
         result.Set(count, Unit.Count);

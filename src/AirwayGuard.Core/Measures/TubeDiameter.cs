@@ -17,11 +17,11 @@ public static class TubeDiameter
         "the inner diameter in use of an airway that was suctioned or that a catheter was ordered for",
         Take);
 
-    /// <summary>A diameter that is charted, if only as a bound, is on file.</summary>
+    /// <summary>A diameter that is charted by then, if only as a bound, is on file.</summary>
     internal static bool IsKnown(in Timeline timeline, Care care, int airway, long at, ref Measured result)
     {
         var tried = Measured.Start();
-        if (InnerDiameter.At(timeline, care, airway, at, ref tried) <= 0m && tried.Missing != Missing.ExactValue)
+        if (InnerDiameter.At(timeline, care, airway, at, ref tried, onFileThen: true) <= 0m && tried.Missing != Missing.ExactValue)
         {
             return false;
         }

@@ -53,17 +53,27 @@ public static class VacuumReadingAge
             return;
         }
 
-        var next = care.PassesUntil(since - SuctionWithin - 1);
+        var next = FirstOfAirway(care, care.PassesUntil(since - SuctionWithin - 1));
         while (next < care.Passes.Length && care.Passes[next].From < until)
         {
             var (first, last) = (care.Passes[next].From, care.Passes[next].From);
-            for (; next < care.Passes.Length && care.Passes[next].From < until && care.Passes[next].From <= last + SuctionWithin; next++)
+            for (; next < care.Passes.Length && care.Passes[next].From < until && care.Passes[next].From <= last + SuctionWithin; next = FirstOfAirway(care, next + 1))
             {
                 last = care.Passes[next].From;
             }
 
             into.Add(new DueRun(line, since, until, first, fact, endedBy, offset, NotAfter: last + SuctionWithin));
         }
+    }
+
+    private static int FirstOfAirway(Care care, int pass)
+    {
+        while (pass < care.Passes.Length && care.Passes[pass].UseUnknown)
+        {
+            pass++;
+        }
+
+        return pass;
     }
 
     private static int ReadingOf(in Timeline timeline, Care care, in SettingSpan setting)

@@ -29,7 +29,7 @@ public sealed class Reading
 
     /// <summary>
     /// <c>system|code</c> of each charted row or component, and of a procedure or order, whose codes no map knows; empty text for a row
-    /// without code. Not of what a map leaves out on purpose.
+    /// without code, or an order named by a text alone. Not of what a map leaves out on purpose.
     /// </summary>
     public List<string> NotMapped { get; } = [];
 

@@ -90,7 +90,7 @@ internal static class AirwayBuilder
                 // A row about the tube's own Device says its size; it starts no airway of its own.
                 if (open >= 0 && care.AirwayList[open].Device == change.Device)
                 {
-                    care.AirwayList[open] = care.AirwayList[open] with { DiameterFact = change.Fact };
+                    care.AirwayList[open] = Sized(facts, care.AirwayList[open], change.Fact);
                 }
 
                 continue;
@@ -99,6 +99,13 @@ internal static class AirwayBuilder
             open = Place(timeline, names, care, change, open, open >= 0 && IsOfAnother(facts, care.AirwayList[open], changes, i));
         }
     }
+
+    // The first size of a tube is its size all along. Told again it stays as it was; told otherwise, nobody knows from when on it is that.
+    private static AirwaySpan Sized(ReadOnlySpan<Fact> facts, in AirwaySpan airway, int fact) =>
+        airway.DiameterFact < 0 ? airway with { DiameterFact = fact, DiameterIsOfAll = true }
+        : facts[airway.DiameterFact].Value.Comparator == facts[fact].Value.Comparator && Diameters.TryMillimetres(facts[airway.DiameterFact].Value, out var known)
+            && Diameters.TryMillimetres(facts[fact].Value, out var told) && known == told ? airway
+        : airway with { DiameterFact = fact, DiameterIsOfAll = false };
 
     private static int Place(in Timeline timeline, IEntityNames names, Care care, in AirwayChange change, int open, bool isOfAnother)
     {
@@ -174,7 +181,7 @@ internal static class AirwayBuilder
 
         if (change.Order == 3 && current.DiameterFact < 0)
         {
-            completed = completed with { DiameterFact = change.Fact };
+            completed = completed with { DiameterFact = change.Fact, DiameterIsOfAll = true };
         }
 
         // Rows of the starting instant are members of one airway; the earliest known names it.

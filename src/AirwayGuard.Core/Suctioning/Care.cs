@@ -10,6 +10,8 @@ namespace AirwayGuard.Core.Suctioning;
 /// </summary>
 public sealed class Care
 {
+    internal const int OfOtherSuction = -1;
+
     private readonly Dictionary<Entity, int> _deviceKinds = [];
 
     internal List<AirwaySpan> AirwayList { get; } = [];
@@ -50,6 +52,7 @@ public sealed class Care
 
     internal List<(DiagnosticCode Code, Entity Where)> ProblemList { get; } = [];
 
+    // The pass's index and 1; 0 for none.
     internal int[] PassOfFact { get; set; } = [];
 
     // What the builders work with; each clears its own before it begins.
@@ -130,8 +133,17 @@ public sealed class Care
     /// <summary>What was noticed while rows were put together: code and the resource concerned.</summary>
     public IReadOnlyList<(DiagnosticCode Code, Entity Where)> Problems => ProblemList;
 
-    /// <summary>The pass a fact belongs to; −1 for none.</summary>
+    /// <summary>The pass a fact belongs to; below 0 for none.</summary>
     public int PassOf(int factIndex) => PassOfFact[factIndex] - 1;
+
+    /// <summary>The fact belongs to a pass of another suction than the airway's, which is kept and not judged.</summary>
+    public bool IsOfOtherSuction(int factIndex) => PassOfFact[factIndex] == OfOtherSuction;
+
+    /// <summary>The fact belongs to a pass of which nobody can tell what it served.</summary>
+    public bool IsOfUnknownUse(int factIndex) => PassOfFact[factIndex] > 0 && PassList[PassOfFact[factIndex] - 1].UseUnknown;
+
+    /// <summary>The fact was charted with a pass that is not known to be one of the airway.</summary>
+    public bool MayBeOfOtherSuction(int factIndex) => IsOfOtherSuction(factIndex) || IsOfUnknownUse(factIndex);
 
     public ReadOnlySpan<int> MembersOf(in PassSpan pass) => Members.Slice(pass.FirstMember, pass.MemberCount);
 

@@ -31,7 +31,7 @@ public static class CareAssembler
         for (var i = 0; i < facts.Length; i++)
         {
             ref readonly var fact = ref facts[i];
-            if (!fact.Has(FactMarks.Timeless) && fact.Value.IsNumber
+            if (!fact.Has(FactMarks.Timeless) && (fact.Value.IsNumber || fact.Value.Kind == ValueKind.Unreadable)
                 && (fact.About == timeline.Patient || (care.AirwayAt(fact.EffectiveFrom) is >= 0 and var airway && care.Airways[airway].Device == fact.About)))
             {
                 care.CuffRowList.Add(timeline.FirstOf(Concepts.CuffPressure) + i);
@@ -111,7 +111,7 @@ public static class CareAssembler
         for (var i = 0; i < facts.Length; i++)
         {
             var index = timeline.FirstOf(Concepts.CatheterSize) + i;
-            if (facts[i].About == timeline.Patient && facts[i].Row.Kind == EntityKind.Row && facts[i].Value.IsNumber && care.PassOf(index) < 0)
+            if (facts[i].About == timeline.Patient && facts[i].Row.Kind == EntityKind.Row && facts[i].Value.IsNumber && care.PassOf(index) < 0 && !care.IsOfOtherSuction(index))
             {
                 care.LooseCatheterList.Add(index);
             }

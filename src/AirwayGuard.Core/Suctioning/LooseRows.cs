@@ -31,7 +31,7 @@ internal static class LooseRows
                 work.PassOfRow.TryAdd(timeline.Facts[member].Row, work.Drafts.Count);
             }
 
-            work.Drafts.Add(Draft(timeline, names, work.Gathered));
+            work.Drafts.Add(Draft(timeline, names, work));
         }
     }
 
@@ -40,7 +40,8 @@ internal static class LooseRows
         var facts = timeline.Facts;
         for (var i = 0; i < facts.Length; i++)
         {
-            if (facts[i].About == timeline.Patient && facts[i].Row.Kind == EntityKind.Row && MakesAPass(facts[i]) && !work.PassOfRow.ContainsKey(facts[i].Row))
+            if (facts[i].About == timeline.Patient && facts[i].Row.Kind == EntityKind.Row && MakesAPass(facts[i]) && !work.PassOfRow.ContainsKey(facts[i].Row)
+                && !work.Others.Contains(facts[i].Row))
             {
                 work.Makers.Add((facts[i].EffectiveFrom, facts[i].Row, i));
             }
@@ -55,7 +56,8 @@ internal static class LooseRows
     private static bool MakesAPass(in Fact fact) => fact.Value.Kind is not (ValueKind.NotPerformed or ValueKind.Absent)
         && (fact.Concept == Concepts.PassDuration || (fact.Concept == Concepts.PassCount && fact.Value.IsNumber && fact.Value.Amount >= 1m)
             || fact.Concept == Concepts.InsertionDepth || fact.Concept == Concepts.DepthTechnique || fact.Concept == Concepts.HandTechnique
-            || fact.Concept == Concepts.SalineInstilled || fact.Concept == Concepts.SuctionReaction || (fact.Concept == Concepts.VentilatorDisconnected && fact.Value.Kind != ValueKind.Unreadable));
+            || (fact.Value.Kind != ValueKind.Unreadable
+                && (fact.Concept == Concepts.SalineInstilled || fact.Concept == Concepts.SuctionReaction || fact.Concept == Concepts.VentilatorDisconnected)));
 
     // Widens from the seed until nothing more shares a key, a panel or an instant with what is in.
     private static void Gather(in Timeline timeline, PassWork work, int seed)
@@ -76,7 +78,7 @@ internal static class LooseRows
             foreach (var i in work.Beside)
             {
                 ref readonly var fact = ref facts[i];
-                if (work.PassOfRow.ContainsKey(fact.Row) || Math.Abs(fact.EffectiveFrom - start) > CareTimes.GroupSpan
+                if (work.PassOfRow.ContainsKey(fact.Row) || work.Others.Contains(fact.Row) || Math.Abs(fact.EffectiveFrom - start) > CareTimes.GroupSpan
                     || !(encounter.IsNone || fact.Encounter.IsNone || fact.Encounter == encounter)
                     || !(key.IsNone || fact.Group.IsNone || fact.Group == key) || !work.Taken.Add(i))
                 {
@@ -92,14 +94,16 @@ internal static class LooseRows
         members.Sort();
     }
 
-    private static PassDraft Draft(in Timeline timeline, IEntityNames names, List<int> members)
+    private static PassDraft Draft(in Timeline timeline, IEntityNames names, PassWork work)
     {
         var facts = timeline.Facts;
+        var use = 0;
         var (first, named, period) = (-1, -1, -1);
         Entity encounter = default;
-        foreach (var index in members)
+        foreach (var index in work.Gathered)
         {
             ref readonly var fact = ref facts[index];
+            use = MakesAPass(fact) ? Math.Min(use, work.Uses.GetValueOrDefault(fact.Row)) : use;
             if (MakesAPass(fact) && (first < 0 || fact.EffectiveFrom < facts[first].EffectiveFrom))
             {
                 first = index;
@@ -116,6 +120,6 @@ internal static class LooseRows
         }
 
         var times = facts[period >= 0 ? period : first];
-        return PassDraft.Of(times, PassTier.LooseRows) with { Anchor = facts[named].Row, Encounter = encounter };
+        return PassDraft.Of(times, PassTier.LooseRows) with { Anchor = facts[named].Row, Encounter = encounter, Use = use };
     }
 }

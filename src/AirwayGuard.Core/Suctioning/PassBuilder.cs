@@ -6,7 +6,8 @@ namespace AirwayGuard.Core.Suctioning;
 
 /// <summary>
 /// Passes: a Procedure of suctioning; else a suction-pass row; else rows of one column that only a pass can give. A lower kind
-/// is made only from rows that joined no pass of a higher kind.
+/// is made only from rows that joined no pass of a higher kind. One whose row says that it served another suction than the airway's
+/// takes its rows with it and is not judged; where that cannot be read, nobody can tell.
 /// </summary>
 internal static class PassBuilder
 {
@@ -14,6 +15,8 @@ internal static class PassBuilder
     {
         var work = care.PassWork;
         work.Clear();
+        SuctionUse.ReadRows(timeline, work.Uses);
+        FindOthers(timeline, work);
         AddProcedures(timeline, work);
         ReadPanels(timeline, work.Panels);
         Sort(work, names);
@@ -28,6 +31,21 @@ internal static class PassBuilder
 
         LooseRows.Group(timeline, work, names);
         Finish(timeline, names, care, work);
+    }
+
+    // A row that is a setting, or says a use alone, is judged as a setting.
+    private static void FindOthers(in Timeline timeline, PassWork work)
+    {
+        var facts = timeline.Facts;
+        for (var i = 0; work.Uses.Count > 0 && i < facts.Length; i++)
+        {
+            var concept = facts[i].Concept;
+            if (concept != Concepts.SuctionUse && concept != Concepts.VacuumPressure && concept != Concepts.VacuumSet && concept != Concepts.RegulatorMode
+                && concept != Concepts.VacuumReadingMethod && SuctionUse.IsOther(work.Uses.GetValueOrDefault(facts[i].Row)))
+            {
+                work.Others.Add(facts[i].Row);
+            }
+        }
     }
 
     private static void AddProcedures(in Timeline timeline, PassWork work)
@@ -79,7 +97,7 @@ internal static class PassBuilder
                 && (fact.Value.Kind is ValueKind.Absent or ValueKind.Yes) && !work.PassOfRow.ContainsKey(fact.Row))
             {
                 work.PassOfRow[fact.Row] = work.Drafts.Count;
-                work.Drafts.Add(PassDraft.Of(fact, PassTier.SuctionPassRow));
+                work.Drafts.Add(PassDraft.Of(fact, PassTier.SuctionPassRow) with { Use = work.Uses.GetValueOrDefault(fact.Row) });
             }
         }
     }
@@ -102,54 +120,65 @@ internal static class PassBuilder
         var drafts = work.Drafts;
         Place(work, names);
         var places = CollectionsMarshal.AsSpan(work.Places);
-        var begins = PassWork.Filled(work.Begins, drafts.Count + 1, 0);
-        var named = PassWork.Filled(work.Named, drafts.Count, -1);
+        var begins = PassWork.Filled(work.Begins, work.Order.Count + 1, 0);
+        var named = PassWork.Filled(work.Named, work.Order.Count, -1);
         var facts = timeline.Facts;
         for (var i = 0; i < facts.Length; i++)
         {
-            if (!work.PassOfRow.TryGetValue(facts[i].Row, out var draft) || facts[i].Has(FactMarks.Timeless))
+            if (facts[i].Has(FactMarks.Timeless))
             {
                 continue;
             }
 
-            var pass = places[draft];
+            var isJoined = work.PassOfRow.TryGetValue(facts[i].Row, out var draft);
+            var pass = isJoined ? places[draft] : -1;
+            if (pass < 0)
+            {
+                care.PassOfFact[i] = isJoined || work.Others.Contains(facts[i].Row) ? Care.OfOtherSuction : 0;
+                continue;
+            }
+
             care.PassOfFact[i] = pass + 1;
             begins[pass + 1]++;
             named[pass] = named[pass] < 0 || Ranking.IsBefore(facts[i], facts[named[pass]], names) ? i : named[pass];
         }
 
-        for (var i = 0; i < drafts.Count; i++)
+        for (var i = 0; i < work.Order.Count; i++)
         {
             begins[i + 1] += begins[i];
         }
 
         FillMembers(care, facts.Length, work);
         ReadRegulators(timeline, care, work.Regulators);
-        for (var i = 0; i < drafts.Count; i++)
+        for (var i = 0; i < work.Order.Count; i++)
         {
             var draft = drafts[work.Order[i]];
             care.PassList.Add(new PassSpan(
                 named[i] < 0 ? draft.Anchor : facts[named[i]].Row, draft.Anchor, draft.Tier, draft.Encounter, draft.From, draft.To, draft.OffsetMinutes,
-                begins[i], begins[i + 1] - begins[i], work.Regulators.GetValueOrDefault(draft.Anchor), draft.Parent, -1));
+                begins[i], begins[i + 1] - begins[i], work.Regulators.GetValueOrDefault(draft.Anchor), draft.Parent, -1, draft.Use < 0));
         }
 
         NoteDurations(timeline, care);
     }
 
-    // Passes stand in order of start; the drafts' own order only settled who is asked first.
+    // Passes stand in order of start; the drafts' own order only settled who is asked first. Another suction's have no place.
     private static void Place(PassWork work, IEntityNames names)
     {
         var drafts = work.Drafts;
-        var order = PassWork.Filled(work.Order, drafts.Count, 0);
-        for (var i = 0; i < order.Length; i++)
+        work.Order.Clear();
+        for (var i = 0; i < drafts.Count; i++)
         {
-            order[i] = i;
+            if (!drafts[i].IsOther)
+            {
+                work.Order.Add(i);
+            }
         }
 
+        var order = CollectionsMarshal.AsSpan(work.Order);
         order.Sort((x, y) =>
             drafts[x].From != drafts[y].From ? drafts[x].From.CompareTo(drafts[y].From)
             : string.CompareOrdinal(names.NameOf(drafts[x].Anchor), names.NameOf(drafts[y].Anchor)));
-        var places = PassWork.Filled(work.Places, drafts.Count, 0);
+        var places = PassWork.Filled(work.Places, drafts.Count, -1);
         for (var i = 0; i < order.Length; i++)
         {
             places[order[i]] = i;

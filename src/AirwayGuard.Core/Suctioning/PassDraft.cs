@@ -4,9 +4,13 @@ namespace AirwayGuard.Core.Suctioning;
 
 /// <summary>A pass while its rows are being found.</summary>
 /// <param name="To">−1 where no end is charted.</param>
+/// <param name="Use">What its rows say was suctioned, as <see cref="SuctionUse"/> gives it.</param>
 internal readonly record struct PassDraft(
-    Entity Anchor, PassTier Tier, Entity Encounter, Entity Group, long From, long To, short OffsetMinutes, Entity Parent)
+    Entity Anchor, PassTier Tier, Entity Encounter, Entity Group, long From, long To, short OffsetMinutes, Entity Parent, int Use = 0)
 {
+    /// <summary>It takes its rows with it and is not judged.</summary>
+    public bool IsOther => SuctionUse.IsOther(Use);
+
     public static PassDraft Of(in Fact fact, PassTier tier)
     {
         var isPeriod = fact.EffectiveTo != fact.EffectiveFrom;

@@ -11,6 +11,12 @@ internal sealed class PassWork
     /// <summary>For each row that joined one, the index of its draft.</summary>
     public Dictionary<Entity, int> PassOfRow { get; } = [];
 
+    /// <summary>What rows say of themselves that was suctioned, as <see cref="SuctionUse"/> gives it.</summary>
+    public Dictionary<Entity, int> Uses { get; } = [];
+
+    /// <summary>Rows of more than a setting that say that they served another suction than the airway's.</summary>
+    public HashSet<Entity> Others { get; } = [];
+
     /// <summary>The panel each row is a member of.</summary>
     public Dictionary<Entity, Entity> Panels { get; } = [];
 
@@ -57,6 +63,8 @@ internal sealed class PassWork
     {
         Drafts.Clear();
         PassOfRow.Clear();
+        Uses.Clear();
+        Others.Clear();
         Panels.Clear();
         Acts.Clear();
         Parents.Clear();

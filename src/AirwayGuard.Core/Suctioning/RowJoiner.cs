@@ -27,10 +27,11 @@ internal static class RowJoiner
                     continue;
                 }
 
+                var isOther = work.Others.Contains(fact.Row);
                 var pass = step == 5
                     ? (fact.About == timeline.Patient && !fact.Group.IsNone && work.Keys.TryGetValue(fact.Group, out var keyed) && Near(work.Drafts[keyed], fact) ? keyed : -1)
-                    : Find(timeline.Patient, fact, work, tier, step);
-                if (pass >= 0)
+                    : Find(timeline.Patient, fact, work, tier, step, isOther);
+                if (pass >= 0 && (!isOther || work.Drafts[pass].IsOther))
                 {
                     work.PassOfRow[fact.Row] = pass;
                 }
@@ -54,7 +55,8 @@ internal static class RowJoiner
     private static bool Near(in PassDraft draft, in Fact fact) =>
         draft.Fits(fact.Encounter) && Math.Abs(draft.From - fact.EffectiveFrom) <= CareTimes.GroupSpan;
 
-    private static int Find(Entity patient, in Fact fact, PassWork work, PassTier tier, int step)
+    // A row that says that it served another suction is of no pass of the airway; one that says nothing is rather of the airway's.
+    private static int Find(Entity patient, in Fact fact, PassWork work, PassTier tier, int step, bool isOther)
     {
         var drafts = work.Drafts;
         switch (step)
@@ -70,6 +72,7 @@ internal static class RowJoiner
             return -1;
         }
 
+        var found = -1;
         var first = FirstNear(drafts, fact.EffectiveFrom, step, tier);
         for (var i = first; i < drafts.Count && drafts[i].Tier == tier; i++)
         {
@@ -86,11 +89,16 @@ internal static class RowJoiner
                 _ => draft.To >= 0 && draft.From <= fact.EffectiveFrom && fact.EffectiveTo <= draft.To,
             })
             {
-                return i;
+                if (draft.IsOther == isOther)
+                {
+                    return i;
+                }
+
+                found = found < 0 && !isOther ? i : found;
             }
         }
 
-        return -1;
+        return found;
     }
 
     // Drafts of a tier stand in order of start: only those that can match are looked at.

@@ -4,7 +4,7 @@ namespace AirwayGuard.Core.Suctioning;
 
 /// <summary>
 /// Sessions: passes each starting at most five minutes after the one before ended (started, if no end is charted), or sharing
-/// a parent Procedure.
+/// a parent Procedure. A pass of which nobody can tell what it served is a session of its own.
 /// </summary>
 internal static class SessionBuilder
 {
@@ -12,16 +12,22 @@ internal static class SessionBuilder
     {
         var passes = care.PassList;
         var session = PassWork.Filled(care.SessionOfPass, passes.Count, -1);
-        var count = 0;
+        var (count, before) = (0, -1);
         var byParent = care.SessionOfParent;
         byParent.Clear();
         for (var i = 0; i < passes.Count; i++)
         {
             var pass = passes[i];
             var own = -1;
-            if (i > 0 && pass.From - (passes[i - 1].HasEnd ? passes[i - 1].To : passes[i - 1].From) <= CareTimes.SessionGap)
+            if (pass.UseUnknown)
             {
-                own = session[i - 1];
+                session[i] = count++;
+                continue;
+            }
+
+            if (before >= 0 && pass.From - (passes[before].HasEnd ? passes[before].To : passes[before].From) <= CareTimes.SessionGap)
+            {
+                own = session[before];
             }
 
             if (!pass.Parent.IsNone && byParent.TryGetValue(pass.Parent, out var shared))
@@ -30,6 +36,7 @@ internal static class SessionBuilder
             }
 
             session[i] = own < 0 ? count++ : own;
+            before = i;
             if (!pass.Parent.IsNone)
             {
                 byParent[pass.Parent] = session[i];
@@ -79,7 +86,7 @@ internal static class SessionBuilder
         if (care.PassesBySessionList.Count > first)
         {
             var start = care.PassList[care.PassesBySessionList[first]];
-            care.SessionList.Add(new SessionSpan(start.Identity, start.From, end, start.OffsetMinutes, first, care.PassesBySessionList.Count - first));
+            care.SessionList.Add(new SessionSpan(start.Identity, start.From, end, start.OffsetMinutes, first, care.PassesBySessionList.Count - first, start.UseUnknown));
         }
     }
 }

@@ -60,14 +60,15 @@ internal static class SettingBuilder
             }
 
             var use = SuctionUse.Of(timeline, care, index, regulator);
-            if (use > 0 && use != Answers.Airway)
+            if (SuctionUse.IsOther(use) || (use == 0 && care.IsOfOtherSuction(index)))
             {
                 continue;
             }
 
             var unclear = owned == Ownership.Unclear;
             // A row about a device or place counts as airway suction only where a pass of the patient names it.
-            var useUnknown = use == 0 && fact.About.Kind != EntityKind.Patient && !owners.IsNamedByAPass(timeline.Patient, regulator);
+            var useUnknown = use < 0 || (use == 0 && care.IsOfUnknownUse(index))
+                || (use == 0 && fact.About.Kind != EntityKind.Patient && !owners.IsNamedByAPass(timeline.Patient, regulator));
             var line = regulator.IsNone ? care.EpisodeLine(fact.EffectiveFrom, timeline.Patient) : new Line(LineKind.Regulator, regulator);
             drafts.Add(new SettingDraft(fact.EffectiveFrom, line, index, regulator, useUnknown, unclear));
         }

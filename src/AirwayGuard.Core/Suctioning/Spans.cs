@@ -10,8 +10,9 @@ namespace AirwayGuard.Core.Suctioning;
 /// <param name="Device">Its Device, or none.</param>
 /// <param name="Type">Index of the answer tracheal-tube or tracheostomy-tube; 0 if not charted.</param>
 /// <param name="DiameterFact">Index in the timeline of the fact that gives its inner diameter; −1 if none.</param>
+/// <param name="DiameterIsOfAll">It is the first that is known of this tube, so that it is the one of the time before it was charted too.</param>
 /// <param name="Episode">Index of its episode.</param>
-public readonly record struct AirwaySpan(Entity Identity, long From, long To, Entity Device, int Type, int DiameterFact, int Episode);
+public readonly record struct AirwaySpan(Entity Identity, long From, long To, Entity Device, int Type, int DiameterFact, int Episode, bool DiameterIsOfAll = false);
 
 /// <summary>Unbroken time with some airway; gaps under one hour do not break it. Its identity is that of its first airway.</summary>
 public readonly record struct EpisodeSpan(Entity Identity, long From, long To);
@@ -29,9 +30,10 @@ public enum PassTier : byte
 /// <param name="FirstMember">Where its members begin in <see cref="Care.Members"/>.</param>
 /// <param name="Regulator">The regulator its Procedure used, or none.</param>
 /// <param name="Parent">The Procedure it is part of, or none.</param>
+/// <param name="UseUnknown">What its own row says was suctioned cannot be read, so that nobody can tell whether it was the airway.</param>
 public readonly record struct PassSpan(
     Entity Identity, Entity Anchor, PassTier Tier, Entity Encounter, long From, long To, short OffsetMinutes,
-    int FirstMember, int MemberCount, Entity Regulator, Entity Parent, int Session) : ITimed
+    int FirstMember, int MemberCount, Entity Regulator, Entity Parent, int Session, bool UseUnknown) : ITimed
 {
     /// <inheritdoc />
     public long Begins => From;
@@ -41,7 +43,8 @@ public readonly record struct PassSpan(
 
 /// <summary>Passes of one patient in close succession.</summary>
 /// <param name="FirstPass">Where its passes begin in <see cref="Care.PassesBySession"/>.</param>
-public readonly record struct SessionSpan(Entity Identity, long From, long To, short OffsetMinutes, int FirstPass, int PassCount);
+/// <param name="UseUnknown">It is one pass of which nobody can tell what it served.</param>
+public readonly record struct SessionSpan(Entity Identity, long From, long To, short OffsetMinutes, int FirstPass, int PassCount, bool UseUnknown);
 
 /// <summary>Vacuum readings, set values and modes of one line at one instant.</summary>
 /// <param name="FirstFact">Where its facts begin in <see cref="Care.SettingFacts"/>.</param>

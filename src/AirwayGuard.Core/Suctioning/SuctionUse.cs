@@ -3,44 +3,72 @@ using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Core.Suctioning;
 
-/// <summary>What the suction of a reading is used for: said by the row itself, a row of the same instant, or the device.</summary>
+/// <summary>What suction is used for: of a reading said by the row itself, a row of the same instant, or the device; of a pass by its own row.</summary>
 internal static class SuctionUse
 {
-    /// <returns>Index of the answer; 0 where nobody says.</returns>
+    // Charted, and nobody can tell as what: it cannot be read, or one row or instant says two things.
+    private const int Unread = -1, Differs = -2;
+
+    /// <returns>Index of the answer; 0 where nobody says, below 0 where what is said cannot be used.</returns>
     public static int Of(in Timeline timeline, Care care, int factIndex, Entity regulator)
     {
         ref readonly var fact = ref timeline.Facts[factIndex];
         var uses = timeline.Of(Concepts.SuctionUse);
-        var (sameInstant, ofDevice, ofDeviceAt) = (0, 0, long.MinValue);
+        var (own, sameInstant, ofDevice, ofDeviceAt) = (0, 0, 0, long.MinValue);
         for (var i = 0; i < uses.Length; i++)
         {
             ref readonly var use = ref uses[i];
-            if (use.Value.Kind != ValueKind.Code)
+            if (!Says(use))
             {
                 continue;
             }
 
             if (use.Row == fact.Row)
             {
-                return use.Value.Symbol;
+                own = Both(own, use);
+                continue;
             }
 
             // A use that is a component of another row speaks of that one only.
             if (use.About == fact.About && use.EffectiveFrom == fact.EffectiveFrom && DeviceOf(care, use) == DeviceOf(care, fact)
                 && !CarriesOwnSetting(timeline, use))
             {
-                sameInstant = use.Value.Symbol;
+                sameInstant = Both(sameInstant, use);
             }
 
             if (!regulator.IsNone && use.About == regulator && (use.Has(FactMarks.Timeless) || use.EffectiveFrom <= fact.EffectiveFrom)
                 && use.EffectiveFrom >= ofDeviceAt)
             {
-                (ofDevice, ofDeviceAt) = (use.Value.Symbol, use.EffectiveFrom);
+                ofDevice = use.EffectiveFrom == ofDeviceAt ? Both(ofDevice, use) : Both(0, use);
+                ofDeviceAt = use.EffectiveFrom;
             }
         }
 
-        return sameInstant > 0 ? sameInstant : ofDevice;
+        return own != 0 ? own : sameInstant != 0 ? sameInstant : ofDevice;
     }
+
+    /// <summary>What rows say of themselves: index of the answer, or below 0 where what is said cannot be used.</summary>
+    public static void ReadRows(in Timeline timeline, Dictionary<Entity, int> uses)
+    {
+        foreach (ref readonly var use in timeline.Of(Concepts.SuctionUse))
+        {
+            if (Says(use) && !use.Has(FactMarks.Timeless))
+            {
+                uses[use.Row] = Both(uses.GetValueOrDefault(use.Row), use);
+            }
+        }
+    }
+
+    /// <summary>Another suction than the airway's is said to be meant.</summary>
+    public static bool IsOther(int use) => use > 0 && use != Answers.Airway;
+
+    private static bool Says(in Fact use) => use.Value.Kind is ValueKind.Code or ValueKind.Unreadable;
+
+    // Beside an answer, one that cannot be read says nothing; two answers say that nobody knows.
+    private static int Both(int said, in Fact use) =>
+        use.Value.Kind == ValueKind.Unreadable ? (said == 0 ? Unread : said)
+        : said is 0 or Unread || said == use.Value.Symbol ? use.Value.Symbol
+        : Differs;
 
     private static bool CarriesOwnSetting(in Timeline timeline, in Fact use)
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Quantities;
 using Hl7.Fhir.Model;
 
@@ -20,10 +21,7 @@ internal static class DeviceReader
         }
 
         var frame = Frame.Timeless(scribe.Self);
-        if (TryKind(device.Type, scribe, out var kind))
-        {
-            scribe.Fact(frame, 0, Concepts.DeviceKind, FactValue.Code(kind));
-        }
+        AddKind(device, frame, scribe);
 
         desk.Row.Begin();
         ushort ordinal = 0;
@@ -49,26 +47,19 @@ internal static class DeviceReader
         scribe.Link(LinkKind.StandsAt, scribe.Self, scribe.Target(PocoParts.Address(device.Location), "Location"u8, EntityKind.Place));
     }
 
-    public static bool TryKind(CodeableConcept? type, Scribe scribe, out int kind)
+    // Of two different kinds nobody knows which it is.
+    private static void AddKind(Device device, in Frame frame, Scribe scribe)
     {
-        kind = -1;
-        var isCoded = false;
-        foreach (var coding in type?.Coding ?? [])
+        DeviceKinds.TellUnknown(device.Type, "type", scribe);
+        var kinds = DeviceKinds.Of(device.Type, scribe);
+        if (kinds.Count > 1)
         {
-            var (system, code) = (Raw.Text(coding.SystemElement), Raw.Text(coding.CodeElement) ?? "");
-            isCoded |= code.Length > 0;
-            if (scribe.Map.TryDeviceKind(system, code, out var found) && (kind < 0 || system == Terminology.CodeSystems.DeviceKind))
-            {
-                kind = found;
-            }
+            scribe.Problem(Codes.AnswersDiffer, "The codings of the device's type stand for different kinds.");
         }
-
-        if (kind < 0 && !scribe.Map.TryAnswerText(Concepts.DeviceKind, Raw.Text(type?.TextElement), out kind) && isCoded)
+        else if (kinds.Count == 1)
         {
-            kind = Answers.Of("other");
+            scribe.Fact(frame, 0, Concepts.DeviceKind, FactValue.Code(kinds[0]));
         }
-
-        return kind >= 0;
     }
 
     // A calibration charted to the minute happened then.

@@ -14,6 +14,7 @@ internal static class DeviceRequestReader
     {
         var scribe = desk.Scribe;
         desk.Row.Begin();
+        DeviceKinds.TellUnknown(order.Code as CodeableConcept, "code", scribe);
         if (!IsOfInterest(order, desk)
             || !OrderFrame.TryBegin(order.StatusElement, order.IntentElement, order.AuthoredOnElement, order.Subject, order.Encounter, order, arrival, scribe, out var frame))
         {
@@ -43,8 +44,8 @@ internal static class DeviceRequestReader
     {
         var code = order.Code as CodeableConcept;
         return OrderFrame.IsAirwaySuction(code, desk)
-            || (DeviceReader.TryKind(code, desk.Scribe, out var kind)
-                && (kind == Answers.SuctionCatheter || kind == Answers.ClosedSuctionCatheter || kind == Answers.VacuumRegulator))
+            || DeviceKinds.Of(code, desk.Scribe).Any(
+                kind => kind == Answers.SuctionCatheter || kind == Answers.ClosedSuctionCatheter || kind == Answers.VacuumRegulator)
             || order.Parameter.Exists(parameter => PocoParts.TryMeaning(parameter.Code, desk, out var mapping, out _) && IsOfSuction(mapping.Concept));
     }
 

@@ -21,12 +21,17 @@ internal static class NotMapped
         }
     }
 
-    /// <summary>Of a resource whose code says whether it is of interest. A text alone is no code.</summary>
-    public static void Note(CodeableConcept? code, Desk desk)
+    /// <summary>Of a resource whose code says whether it is of interest.</summary>
+    /// <param name="isNamedByText">A text alone names it too, as of orders; else it is no code.</param>
+    public static void Note(CodeableConcept? code, Desk desk, bool isNamedByText = false)
     {
         desk.Row.Begin();
         var codes = PocoRow.Codings(desk.Row, code);
-        if (codes.Count > 0 && !IsKnown(desk.Row, codes, desk.Scribe.Map))
+        if (codes.Count == 0 && isNamedByText)
+        {
+            desk.Scribe.Into.NotMapped.Add("");
+        }
+        else if (codes.Count > 0 && !IsKnown(desk.Row, codes, desk.Scribe.Map))
         {
             Note(desk.Row, codes, desk.Scribe);
         }

@@ -66,11 +66,9 @@ internal static class RowMeaning
         {
             if (IsUnknown(row, coding, scribe.Map))
             {
-                var code = row.Text(coding.Code);
-                var near = NearWord.Find(code, Concepts.Table.ToArray().Where(info => info.IsInput).Select(info => info.Code));
-                scribe.Problem(Codes.OwnCodeUnknown, string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"At {path}.coding[{index}] stands {(IsPlain(code) ? code : "what is no code")}, which airway-care does not have.{(near is null ? "" : $" Did you mean {near}?")}"));
+                TellUnknown(
+                    row.Text(coding.Code), string.Create(CultureInfo.InvariantCulture, $"{path}.coding[{index}]"), "airway-care",
+                    Concepts.Table.ToArray().Where(info => info.IsInput).Select(info => info.Code), scribe);
                 return true;
             }
 
@@ -78,6 +76,16 @@ internal static class RowMeaning
         }
 
         return false;
+    }
+
+    /// <summary>Tells of one code that one of AirwayGuard's own code systems does not have.</summary>
+    /// <param name="known">The codes it has.</param>
+    public static void TellUnknown(string code, string where, string system, IEnumerable<string> known, Scribe scribe)
+    {
+        var near = NearWord.Find(code, known);
+        scribe.Problem(
+            Codes.OwnCodeUnknown,
+            $"At {where} stands {(IsPlain(code) ? code : "what is no code")}, which {system} does not have.{(near is null ? "" : $" Did you mean {near}?")}");
     }
 
     /// <summary>The row's own code as an entity, <c>system|code</c>: which flowsheet row a value stands in.</summary>

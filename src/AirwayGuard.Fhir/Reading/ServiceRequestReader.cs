@@ -22,7 +22,7 @@ internal static class ServiceRequestReader
         {
             if (Raw.Text(order.StatusElement) is "active" or "on-hold")
             {
-                NotMapped.Note(order.Code, desk);
+                NotMapped.Note(order.Code, desk, isNamedByText: true);
             }
 
             return;

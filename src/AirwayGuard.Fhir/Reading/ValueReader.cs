@@ -37,7 +37,8 @@ internal static class ValueReader
         };
 
         // What cannot be read must not look as if nothing had been charted, nor leave in force what was charted before.
-        var isKept = read is { HasFact: false, Problem: not null } && (Holds(concept) || (IsUnreadable(read.Problem) && IsKeptUnreadable(concept)));
+        var isKept = read is { HasFact: false, Problem: not null }
+            && (Holds(concept) || IsAnswerOfItsOwn(concept) || (IsUnreadable(read.Problem) && IsKeptUnreadable(concept)));
         return isKept ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
     }
 
@@ -48,7 +49,7 @@ internal static class ValueReader
     private static bool IsUnreadable(DiagnosticCode problem) =>
         problem == Codes.ValueUnreadable || problem == Codes.ValuePlausibility || problem == Codes.AnswerUnmatched || problem == Codes.AnswersDiffer;
 
-    private static bool IsKeptUnreadable(Concept concept) => MakesASetting(concept) || Holds(concept)
+    private static bool IsKeptUnreadable(Concept concept) => MakesASetting(concept) || Holds(concept) || IsAnswerOfItsOwn(concept)
         || concept == Concepts.PassDuration || concept == Concepts.VentilatorDisconnected;
 
     // A row of it takes the place of the one before: the diameter in use, a circumstance, the age counted from.
@@ -56,6 +57,11 @@ internal static class ValueReader
         concept == Concepts.TubeInnerDiameter || concept == Concepts.InnerCannulaDiameter || concept == Concepts.InnerCannulaInPlace
         || concept == Concepts.IntracranialPressureMonitored || concept == Concepts.LungInjury || concept == Concepts.BleedingRisk
         || concept == Concepts.HyperoxygenationContraindicated || concept == Concepts.GestationalAgeAtBirth;
+
+    // A check asks for it itself, and would take what cannot be read for none, or say that nothing is charted.
+    private static bool IsAnswerOfItsOwn(Concept concept) => concept == Concepts.SuctionUse || concept == Concepts.CuffPressure
+        || concept == Concepts.SuctionReaction || concept == Concepts.SalineInstilled || concept == Concepts.SecretionAppearance
+        || concept == Concepts.SecretionAmount || concept == Concepts.SecretionConsistency;
 
     // A duration that is not there makes no pass of the row: whether there was one is what nobody knows.
     private static ReadValue Missing(Concept concept, string what)

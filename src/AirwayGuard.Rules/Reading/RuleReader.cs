@@ -13,7 +13,7 @@ internal sealed class RuleReader
     private static readonly ImmutableArray<string> RuleKeys =
     [
         "id", "judges", "measure", .. ComparisonKey.All, "anyOf", "severity", "tighten", "allow", "unless", "withheldBy", "needsAge",
-        "stands", "waits", "holds", "mode", "say", "do", "clears",
+        "stands", "waits", "holds", "mode", "say", "sayInstead", "do", "clears",
     ];
 
     private readonly Faults _faults;
@@ -68,7 +68,10 @@ internal sealed class RuleReader
             ModeOf(keys),
             Sentence(keys, "say", hasValue),
             Sentence(keys, "do", hasValue),
-            keys.TryRequiredText("clears", "A rule", out var clears) ? clears.Text.Trim() : "");
+            keys.TryRequiredText("clears", "A rule", out var clears) ? clears.Text.Trim() : "")
+        {
+            SayInstead = SayInstead(keys, criteria, hasValue),
+        };
         return (rule, idText?.At ?? keys.At, withholding?.At ?? keys.At);
     }
 
@@ -111,6 +114,20 @@ internal sealed class RuleReader
         }
 
         return keys.Word("mode", Words.Modes, Codes.RuleModeUnknown, Mode.Silent);
+    }
+
+    /// <summary>Sentences for single codes of the measures, and one for what is charted and does not count where the rule is about something missing.</summary>
+    private ImmutableArray<(string When, string Say)> SayInstead(Keys keys, ImmutableArray<Criterion> criteria, bool hasValue)
+    {
+        ImmutableArray<string> known = [
+            .. criteria.SelectMany(criterion => criterion.Measure.Codes),
+            .. criteria.Any(criterion => criterion.Measure.MayBeMissing) ? (string[])[Rule.Charted] : []];
+        if (keys.Find("sayInstead") is not { } entry || Keys.Of(entry.Value, _faults, "sayInstead", known) is not { } inner)
+        {
+            return [];
+        }
+
+        return [.. known.Distinct(StringComparer.Ordinal).Where(inner.Has).Select(when => (when, Sentence(inner, when, hasValue)))];
     }
 
     private string Sentence(Keys keys, string key, bool hasValue)

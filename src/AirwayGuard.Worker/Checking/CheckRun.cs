@@ -20,7 +20,7 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
         var problems = new List<Problem>(earlierProblems);
         var read = ReadAll(inputs, problems, ref unreadable);
         var waves = VersionWaves.Of(read);
-        var asOf = CutAndFindTime(read, waves, settings, problems);
+        var asOf = CutAndFindTime(read, waves, inputs, settings, problems);
         var positions = new List<Position>();
         foreach (var wave in waves)
         {
@@ -69,7 +69,8 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
         return read;
     }
 
-    private static long? CutAndFindTime(List<ReadArrival> read, List<List<ReadArrival>> waves, CheckSettings settings, List<Problem> problems)
+    private static long? CutAndFindTime(
+        List<ReadArrival> read, List<List<ReadArrival>> waves, IReadOnlyList<CheckInput> inputs, CheckSettings settings, List<Problem> problems)
     {
         if (settings.AsOf is { } asked)
         {
@@ -84,13 +85,7 @@ public sealed class CheckRun(RuleSet rules, IArrivalReader reader, OrderWordsRea
             return asked.UtcTicks;
         }
 
-        var latest = long.MinValue;
-        foreach (var one in VersionWaves.Latest(waves))
-        {
-            latest = Math.Max(latest, AsOfCut.LatestTime(one.Reading));
-        }
-
-        return latest == long.MinValue ? null : latest;
+        return LatestTime.Of(VersionWaves.Latest(waves), inputs, problems);
     }
 
     // Every patient that anything names, and devices or places whose rows lead to none.

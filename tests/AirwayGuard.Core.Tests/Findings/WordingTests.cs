@@ -37,4 +37,59 @@ public sealed class WordingTests
 
         Assert.Contains("66.7 %", Wording.Say(finding.Rule, finding.Latest), StringComparison.Ordinal);
     }
+
+    [Theory]
+    [InlineData("95", "The pre-oxygenation charted before this adult pass does not reach 99 %, and none that does is charted within two minutes before it.")]
+    [InlineData("98.9", "The pre-oxygenation charted before this adult pass does not reach 99 %, and none that does is charted within two minutes before it.")]
+    [InlineData(null, "No pre-oxygenation is charted within two minutes before this adult pass.")]
+    public void Pre_oxygenation_that_is_too_little_is_not_said_to_be_none(string? percent, string told)
+    {
+        var oxygen = percent is null ? FactValue.No : Number(decimal.Parse(percent, System.Globalization.CultureInfo.InvariantCulture), Unit.Percent);
+        var within = Pass((Concepts.Preoxygenation, oxygen)).Judge();
+        var apart = Pass().Row("o", Concepts.Preoxygenation, "09:59", oxygen).Judge();
+
+        Assert.Equal(told, Said(within, "preoxygenation-missing"));
+        Assert.Equal(told, Said(apart, "preoxygenation-missing"));
+        Assert.Equal(percent is null, within.Findings.Single(one => one.Rule.Id == "preoxygenation-missing").Latest.Charted is null);
+    }
+
+    [Theory]
+    [InlineData(true, "What is charted of what this session of suction brought could not be read.")]
+    [InlineData(false, "Nothing is charted of what this session of suction brought.")]
+    public void An_outcome_that_cannot_be_read_is_not_said_to_be_none(bool isCharted, string told)
+    {
+        var with = isCharted ? Pass((Concepts.SecretionAppearance, FactValue.Unreadable)) : Pass();
+        var after = isCharted ? Pass().Row("a", Concepts.SuctionReaction, "11:00", FactValue.Unreadable) : Pass();
+
+        Assert.Equal(told, Said(with.Judge(), "outcome-not-charted"));
+        Assert.Equal(told, Said(after.Judge(), "outcome-not-charted"));
+    }
+
+    [Theory]
+    [InlineData("full-line", "The order asks for full-line suction")]
+    [InlineData("intermittent", "The order asks for intermittent suction")]
+    [InlineData("regulated", null)]
+    public void An_order_of_full_line_or_intermittent_suction_is_said_to_be_one(string mode, string? told)
+    {
+        var found = new ChartBuilder().Born(1961, 5, 4).Order("o", "08:00", "active", (Concepts.RegulatorMode, Answer(mode)), (Concepts.CatheterSize, Number(10, Unit.French)));
+
+        if (told is null)
+        {
+            Assert.DoesNotContain(found.Judge().Findings, one => one.Rule.Id == "order-not-machine-readable");
+            return;
+        }
+
+        Assert.StartsWith(told, Said(found.Judge(), "order-not-machine-readable"), StringComparison.Ordinal);
+        Assert.Equal("Not everything this order says could be read, so not everything it says was judged.", Said(
+            new ChartBuilder().Born(1961, 5, 4).Order("o", "08:00", "active", (Concepts.OrderUnread, FactValue.Text)).Judge(), "order-not-machine-readable"));
+    }
+
+    private static string Said(DerivedFindings found, string check)
+    {
+        var finding = found.Findings.Single(one => one.Rule.Id == check);
+        return Wording.Say(finding.Rule, finding.Latest);
+    }
+
+    private static ChartBuilder Pass(params (Concept, FactValue)[] with) =>
+        new ChartBuilder().Born(1961, 5, 4).Row("s", "10:00", null, null, null, null, null, [(Concepts.SuctionPass, FactValue.Absent), .. with]);
 }

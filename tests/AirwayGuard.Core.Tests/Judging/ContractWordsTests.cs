@@ -10,14 +10,14 @@ namespace AirwayGuard.Core.Tests.Judging;
 /// <summary>Meanings that engine and reference judge once read differently.</summary>
 public sealed class ContractWordsTests
 {
-    // Tube, cannula and catheter hold from when they are charted on, until changed.
+    // A new size starts another airway, so that an airway has one size, and holds it until it ends; cannula and catheter may change within it.
     [Fact]
-    public void A_diameter_charted_after_a_pass_says_nothing_of_it()
+    public void The_first_diameter_charted_of_an_airway_is_that_of_its_earlier_passes_too()
     {
         var found = Chart(1961).Row("a", Concepts.AirwayType, "08:00", Answer("tracheal-tube")).Row("s", "09:00", null, null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.CatheterSize, Number(16, Unit.French)))
             .Row("t", Concepts.TubeInnerDiameter, "09:30", Number(7, Unit.Millimetre)).Judge();
-        Assert.Contains(found.CannotTell, one => one.Rule.Id == "catheter-too-wide");
-        Assert.DoesNotContain(found.Findings, one => one.Rule.Id == "catheter-too-wide");
+        Assert.DoesNotContain(found.CannotTell, one => one.Rule.Id == "catheter-too-wide");
+        Assert.Contains(found.Findings, one => one.Rule.Id == "catheter-too-wide");
     }
 
     // One duration beside several passes: the sum within the limit passes, a mean over it breaches, between nobody can tell.

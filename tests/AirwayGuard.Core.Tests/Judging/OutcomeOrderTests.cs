@@ -109,7 +109,7 @@ public sealed class OutcomeOrderTests
     [InlineData("full-line")]
     [InlineData("intermittent")]
     public void FullLineOrIntermittentAskedForIsHigh(string mode) => Assert.Equal(
-        (Severity.High, "unread"), Latest(Chart().Order("o", "08:00", "active", (Concepts.OrderAsNeeded, FactValue.Yes), (Concepts.RegulatorMode, Answer(mode))).Judge()));
+        (Severity.High, mode), Latest(Chart().Order("o", "08:00", "active", (Concepts.OrderAsNeeded, FactValue.Yes), (Concepts.RegulatorMode, Answer(mode))).Judge()));
 
     [Fact]
     public void RegulatedSuctionAskedForIsRead() => Assert.Equal(

@@ -14,6 +14,8 @@ public sealed class UnreadableChartingTests
 {
     private const string Wide = "catheter-too-wide", Unknown = "tube-diameter-unknown", Vacuum = "vacuum-above-ceiling";
     private const string Bleeding = "bleeding-risk-with-high-vacuum", Disconnected = "disconnected-in-lung-injury", Preoxygenation = "preoxygenation-missing";
+    private const string Cuff = "cuff-pressure-out-of-range", Desaturation = "desaturation-with-suction", Rhythm = "heart-rate-event-with-suction";
+    private const string Saline = "saline-without-reason", Dose = "saline-dose-high";
 
     // 12 Fr is 4 mm: half of 8.0 mm, which is allowed, and 0.615 of 6.5 mm, which is not.
     [Fact]
@@ -143,6 +145,63 @@ public sealed class UnreadableChartingTests
         Assert.Equal("", chart.Judge().Said(Vacuum));
     }
 
+    // Adults: outside 20 to 30 cm[H2O]; infants have no limit.
+    [Fact]
+    public void A_cuff_pressure_that_cannot_be_read_is_open_and_ends_nothing()
+    {
+        Assert.Equal("open CuffPressure", Adult().Row("c", Concepts.CuffPressure, "09:00", FactValue.Unreadable).Judge().Said(Cuff));
+        Assert.Equal("", Infant().Row("c", Concepts.CuffPressure, "09:00", FactValue.Unreadable).Judge().Said(Cuff));
+        Assert.Equal(
+            "breach 40, open CuffPressure",
+            Adult().Row("c1", Concepts.CuffPressure, "09:00", Number(40, Unit.CmH2O)).Row("c2", Concepts.CuffPressure, "10:00", FactValue.Unreadable).Judge().Said(Cuff));
+    }
+
+    [Fact]
+    public void A_reaction_that_cannot_be_read_is_open_where_no_other_of_its_pass_says_and_no_value_breaches()
+    {
+        Assert.Equal("open Reaction", Reacted(96, FactValue.Unreadable).Judge().Said(Desaturation));
+        Assert.Equal("breach 10", Reacted(86, FactValue.Unreadable).Judge().Said(Desaturation));
+        Assert.Equal("", Reacted(96, Answer("none")).Judge().Said(Desaturation));
+        Assert.Equal("", Reacted(96, FactValue.Unreadable, Answer("none")).Judge().Said(Desaturation));
+        Assert.Equal("breach desaturation", Reacted(96, FactValue.Unreadable, Answer("desaturation")).Judge().Said(Desaturation));
+        Assert.Equal("", Reacted(96, FactValue.NotPerformed).Judge().Said(Desaturation));
+    }
+
+    [Fact]
+    public void Nor_is_it_no_change_of_rhythm_at_an_age_without_a_limit_of_rate()
+    {
+        Assert.Equal("open Reaction", Infant().Pass("s", "10:00", (Concepts.SuctionReaction, FactValue.Unreadable)).Judge().Said(Rhythm));
+        Assert.Equal("", Infant().Pass("s", "10:00").Judge().Said(Rhythm));
+        Assert.Equal("open HeartRate", Adult().Pass("s", "10:00", (Concepts.SuctionReaction, FactValue.Unreadable)).Judge().Said(Rhythm));
+    }
+
+    [Fact]
+    public void Saline_that_cannot_be_read_is_open_where_no_reason_is_charted()
+    {
+        var unread = (Concepts.SalineInstilled, FactValue.Unreadable);
+        Assert.Equal("open Saline", Adult().Pass("s", "10:00", unread).Judge().Said(Saline));
+        Assert.Equal("", Adult().Pass("s", "10:00", unread, (Concepts.AllowanceReason, Answer("emergency"))).Judge().Said(Saline));
+        Assert.Equal("breach true", Adult().Pass("s", "10:00", unread, (Concepts.SalineInstilled, FactValue.Yes)).Judge().Said(Saline));
+        Assert.Equal("breach 2", Adult().Pass("s", "10:00", unread, (Concepts.SalineInstilled, Number(2, Unit.Millilitre))).Judge().Said(Saline));
+        Assert.Equal("open Saline", Adult().Pass("s", "10:00", unread, (Concepts.SalineInstilled, FactValue.No)).Judge().Said(Saline));
+    }
+
+    [Fact]
+    public void Nor_is_its_dose_within_the_limit()
+    {
+        Assert.Equal("open Saline", Neonate().Pass("s", "10:00", (Concepts.SalineInstilled, FactValue.Unreadable)).Judge().Said(Dose));
+        Assert.Equal("", Adult().Pass("s", "10:00", (Concepts.SalineInstilled, FactValue.Unreadable)).Judge().Said(Dose));
+    }
+
+    [Fact]
+    public void Alone_they_make_no_pass()
+    {
+        var found = Adult().Row("r", Concepts.SuctionReaction, "10:00", FactValue.Unreadable).Row("s", Concepts.SalineInstilled, "11:00", FactValue.Unreadable).Judge();
+
+        Assert.Empty(found.Findings);
+        Assert.Empty(found.CannotTell);
+    }
+
     private static (Concept, FactValue) Catheter => (Concepts.CatheterSize, Number(12, Unit.French));
 
     private static ChartBuilder Tube() => Adult().Row("t", Concepts.TubeInnerDiameter, "08:00", Number(8, Unit.Millimetre));
@@ -154,4 +213,8 @@ public sealed class UnreadableChartingTests
 
     private static string Injured(FactValue injury, FactValue disconnected) =>
         Adult().Row("l", Concepts.LungInjury, "08:00", injury).Pass("s", "10:00", (Concepts.VentilatorDisconnected, disconnected)).Judge().Said(Disconnected);
+
+    // 96 % before the pass and as said after it.
+    private static ChartBuilder Reacted(int after, params FactValue[] reactions) => Adult().Row("o1", Concepts.Spo2, "09:58", Number(96, Unit.Percent))
+        .Pass("s", "10:00", [.. reactions.Select(reaction => (Concepts.SuctionReaction, reaction))]).Row("o2", Concepts.Spo2, "10:02", Number(after, Unit.Percent));
 }

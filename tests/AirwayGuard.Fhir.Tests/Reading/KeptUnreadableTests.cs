@@ -30,6 +30,19 @@ public sealed class KeptUnreadableTests
     [InlineData("gestational-age-at-birth", "\"valueString\":\"273\"")]
     [InlineData("gestational-age-at-birth", "\"valueInteger\":27")]
     [InlineData("ventilator-disconnected", "\"valueString\":\"Y\"")]
+    [InlineData("cuff-pressure", "\"valueQuantity\":{\"value\":25}")]
+    [InlineData("cuff-pressure", "\"valueQuantity\":{\"value\":25,\"unit\":\"mL\"}")]
+    [InlineData("cuff-pressure", "\"valueString\":\"minimal leak\"")]
+    [InlineData("cuff-pressure", "\"valueRange\":{\"low\":{\"value\":20},\"high\":{\"value\":30}}")]
+    [InlineData("suction-reaction", "\"valueString\":\"went blue\"")]
+    [InlineData("suction-reaction", "\"valueCodeableConcept\":{\"text\":\"tolerated well\"}")]
+    [InlineData("saline-instilled", "\"valueQuantity\":{\"value\":2}")]
+    [InlineData("saline-instilled", "\"valueString\":\"some\"")]
+    [InlineData("suction-use", "\"valueString\":\"the tube or so\"")]
+    [InlineData("suction-use", "\"valueInteger\":3")]
+    [InlineData("secretion-appearance", "\"valueString\":\"clear-ish, yellow\"")]
+    [InlineData("secretion-amount", "\"valueString\":\"a lot\"")]
+    [InlineData("secretion-consistency", "\"valueString\":\"thikc\"")]
     public void It_is_kept_as_unreadable_with_a_problem(string concept, string value)
     {
         var read = Some.Read(Some.Observation(concept, value));
@@ -39,6 +52,15 @@ public sealed class KeptUnreadableTests
         Assert.Single(read.Reading.Problems);
         Assert.True(read.Reading.Readable);
     }
+
+    // What is missing is not charted: the checks that ask for it say what is lacking by themselves.
+    [Theory]
+    [InlineData("cuff-pressure")]
+    [InlineData("suction-reaction")]
+    [InlineData("saline-instilled")]
+    [InlineData("suction-use")]
+    public void One_whose_value_is_missing_is_not_kept(string concept) =>
+        Assert.DoesNotContain(Some.Read(Some.Observation(concept, Absent)).Reading.Facts, fact => fact.Value.Kind == ValueKind.Unreadable);
 
     [Theory]
     [InlineData("27+3")]

@@ -46,6 +46,38 @@ public sealed class CheckLeftOutTests : IDisposable
             "AG2121  Observation/b: At code.coding[0] stands vacuum-presure, which airway-care does not have. Did you mean vacuum-pressure? It was not read;", text, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("""{"text":"oral"}""", "", 0)]
+    [InlineData("""{"text":"airway"}""", "", 1)]
+    [InlineData("""{"text":"mouth or tube"}""", "AG2102 Observation/s", 0)]
+    [InlineData("""{"coding":[{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care-answer","code":"oral"},{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care-answer","code":"airway"}]}""", "AG2123 Observation/s", 0)]
+    public async Task APassThatServedSomethingElseIsNotJudgedAndOneThatNobodyCanTellIsOpen(string use, string problem, int exit)
+    {
+        var pass = Given.Observation("s", "true", "valueBoolean", code: "suction-pass").TrimEnd()[..^1] + $$"""
+            ,"component":[{"code":{"coding":[{"system":"{{Given.Row}}","code":"suction-use"}]},"valueCodeableConcept":{{use}} }]}
+            """;
+
+        var answer = await CheckAsync(Given.Adult, pass);
+
+        Assert.Equal(exit, answer.Exit);
+        Assert.Equal(problem, string.Join(' ', answer.Problems));
+        Assert.Equal(problem.Length > 0, answer.CannotTell.Contains("no-indication-charted Observation/s: what was suctioned", StringComparer.Ordinal));
+        Assert.Equal(problem.Length == 0 && exit == 0 ? 0 : 1, answer.Report.GetProperty("judged").GetProperty("passes").GetInt32());
+    }
+
+    [Fact]
+    public async Task WhatIsChartedWithoutAUnitOrInOtherWordsLeavesItsCheckOpen()
+    {
+        var answer = await CheckAsync(
+            Given.Adult, Given.Observation("c", """{"value":25}""", "valueQuantity", code: "cuff-pressure"), Given.Observation("p", "true", "valueBoolean", code: "suction-pass"),
+            Given.Observation("r", "\"went blue\"", "valueString", code: "suction-reaction"), Given.Observation("n", """{"value":2}""", "valueQuantity", code: "saline-instilled"));
+
+        Assert.Contains("cuff-pressure-out-of-range Observation/c: readable cuff pressure", answer.CannotTell, StringComparer.Ordinal);
+        Assert.Contains("saline-without-reason Observation/p: readable charting of saline", answer.CannotTell, StringComparer.Ordinal);
+        Assert.Contains(answer.CannotTell, one => one.StartsWith("heart-rate-event-with-suction Observation/p: ", StringComparison.Ordinal));
+        Assert.Equal(["AG2104 Observation/c", "AG2102 Observation/r", "AG2104 Observation/n"], answer.Problems);
+    }
+
     [Fact]
     public async Task CodingsThatMeanTwoThingsAreNotJudged()
     {

@@ -54,6 +54,11 @@ internal static class ChecksPage
     private static void Entry(StringBuilder page, Rule rule, List<RuleSet> sets)
     {
         page.Append(CultureInfo.InvariantCulture, $"\n## {rule.Id}\n\n{rule.Say}\n\n");
+        foreach (var (when, say) in rule.SayInstead)
+        {
+            page.Append(CultureInfo.InvariantCulture, $"{(when == Rule.Charted ? "Where something is charted that does not count" : $"Where it is `{when}`")}: {say}\n\n");
+        }
+
         foreach (var criterion in rule.Criteria)
         {
             page.Append(CultureInfo.InvariantCulture, $"- **Measures** {criterion.Measure.Meaning} (`{criterion.Measure.Id}`), of {Article(Kinds(rule))} {Kinds(rule)}\n");

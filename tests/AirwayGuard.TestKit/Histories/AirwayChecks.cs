@@ -39,8 +39,8 @@ internal static class AirwayChecks
     {
         var needs = passes.Select(p => (At: p.Start, Over: p.Over(checks.Known), Anchor: p.Anchor))
             .Concat(orders.Where(o => For(checks, o) == airway).Select(o => Later(o.Authored, airway.Start)).Select(at => (At: at, Over: at, Anchor: "order"))).OrderBy(s => s.At).ToList();
-        var first = needs.Find(n => checks.Airways.InnerDiameter(airway, n.At) is null);
-        var known = Instants(checks, airway).Where(at => checks.Airways.InnerDiameter(airway, at) is not null).ToList();
+        var first = needs.Find(n => checks.Airways.InnerDiameter(airway, n.At, onFileThen: true) is null);
+        var known = Instants(checks, airway).Where(at => checks.Airways.InnerDiameter(airway, at, onFileThen: true) is not null).ToList();
         if (first.Anchor is null || !checks.HasWaited(first.Over) || known.Exists(at => at > first.At && at <= first.Over.AddHours(2)))
         {
             return;

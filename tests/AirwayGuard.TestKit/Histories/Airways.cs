@@ -58,8 +58,12 @@ internal sealed class Airways
 
     public Episode? EpisodeAt(DateTimeOffset at) => Episodes.FirstOrDefault(e => e.Start <= at && (e.End is null || at < e.End));
 
-    /// <summary>The inner diameter in use; none where it is not known.</summary>
-    public decimal? InnerDiameter(AirwaySpan airway, DateTimeOffset at)
+    /// <summary>
+    /// The inner diameter in use; none where it is not known. "A new value, size or Device starts another" airway: the only size an airway
+    /// has is its own for as long as it is in use, whenever it was charted.
+    /// </summary>
+    /// <param name="onFileThen">Only what was charted by then counts.</param>
+    public decimal? InnerDiameter(AirwaySpan airway, DateTimeOffset at, bool onFileThen = false)
     {
         // A charted cannula diameter, or a Device in use, counts as in place until it is charted as false or 0 or its use ends; its
         // diameter is the one in use, and in place without one nobody can tell the ratio.
@@ -72,7 +76,7 @@ internal sealed class Airways
             inPlace = set;
         }
 
-        return inPlace ? cannula : airway.Diameter is { } own && airway.DiameterSince <= at ? own : null;
+        return inPlace ? cannula : airway.Diameter is { } own && (!onFileThen || airway.DiameterSince <= at) ? own : null;
     }
 
     // At one instant a false comes last: it outweighs the rest.

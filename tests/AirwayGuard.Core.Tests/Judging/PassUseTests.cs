@@ -1,0 +1,152 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Quantities;
+using AirwayGuard.TestKit.Charts;
+using Xunit;
+using static AirwayGuard.Core.Tests.Judging.CheckWords;
+using static AirwayGuard.TestKit.Charts.ChartBuilder;
+
+namespace AirwayGuard.Core.Tests.Judging;
+
+/// <summary>A pass whose own row says what was suctioned: anything but the airway is kept and not judged, and where it cannot be read nobody can tell.</summary>
+public sealed class PassUseTests
+{
+    private const string Wide = "catheter-too-wide", Indication = "no-indication-charted", Passes = "too-many-passes", Outcome = "outcome-not-charted";
+    private const string Long = "pass-too-long", Vacuum = "vacuum-above-ceiling";
+
+    [Theory]
+    [InlineData("oral")]
+    [InlineData("gastric")]
+    [InlineData("chest-drain")]
+    [InlineData("wound")]
+    [InlineData("other")]
+    public void A_pass_that_served_something_else_is_not_judged(string use)
+    {
+        var found = Tube().Pass("s", "10:00", Use(use), Catheter(14)).Judge();
+
+        Assert.Empty(found.Findings);
+        Assert.Empty(found.CannotTell);
+    }
+
+    [Fact]
+    public void A_pass_of_the_airway_is_judged_whether_or_not_it_says_so()
+    {
+        Assert.Equal("breach 0.583", Tube().Pass("s", "10:00", Use("airway"), Catheter(14)).Judge().Said(Wide));
+        Assert.Equal("breach 0.583", Tube().Pass("s", "10:00", Catheter(14)).Judge().Said(Wide));
+    }
+
+    [Fact]
+    public void The_catheter_of_another_suction_is_not_the_one_in_use()
+    {
+        var chart = Tube().Pass("o", "09:00", Use("oral"), Catheter(14)).Pass("s", "10:00");
+
+        Assert.Equal("open CatheterSize", chart.Judge().Said(Wide));
+    }
+
+    [Fact]
+    public void Rows_beside_it_go_with_it_and_its_vacuum_is_not_judged()
+    {
+        var chart = Tube().Pass("o", "10:00", Use("oral")).Row("c", Concepts.CatheterSize, "10:00", Number(14, Unit.French))
+            .Row("v", Concepts.VacuumPressure, "10:00", Number(300, Unit.MmHg)).Row("d", Concepts.PassDuration, "10:00", Number(40, Unit.Second));
+
+        var found = chart.Judge();
+
+        Assert.Empty(found.Findings);
+        Assert.Empty(found.CannotTell);
+    }
+
+    [Fact]
+    public void Of_two_passes_at_one_instant_the_airways_has_the_rows_that_say_nothing()
+    {
+        var chart = Tube().Pass("a", "10:00", Use("oral")).Pass("s", "10:00").Row("c", Concepts.CatheterSize, "10:00", Number(14, Unit.French));
+
+        Assert.Equal("breach 0.583", chart.Judge().Said(Wide));
+    }
+
+    [Fact]
+    public void A_row_that_only_a_pass_can_give_makes_none_where_it_served_something_else()
+    {
+        var oral = Tube().Row("d", "10:00", null, null, null, null, null, (Concepts.PassDuration, Number(40, Unit.Second)), Use("oral"));
+        Assert.Empty(oral.Judge().Findings);
+
+        var beside = oral.Pass("s", "10:00", (Concepts.PassDuration, Number(12, Unit.Second)));
+        Assert.Equal("", beside.Judge().Said(Long));
+        Assert.Equal("breach 40", Tube().Row("d", Concepts.PassDuration, "10:00", Number(40, Unit.Second)).Judge().Said(Long));
+    }
+
+    [Theory]
+    [InlineData("airway", "breach 4")]
+    [InlineData("oral", "")]
+    [InlineData(null, "open PassUse")]
+    public void It_counts_in_a_session_only_where_it_is_the_airways(string? use, string expected)
+    {
+        var chart = Tube().Pass("s1", "10:00").Pass("s2", "10:01").Pass("s3", "10:02").Pass("s4", "10:03", use is null ? Unread : Use(use));
+
+        Assert.Equal(expected, chart.Judge().Said(Passes));
+    }
+
+    [Fact]
+    public void What_it_brought_up_is_no_outcome_of_the_airways_session()
+    {
+        var secretions = (Concepts.SecretionAmount, Answer("copious"));
+        Assert.Equal("breach missing", Tube().Pass("s", "10:00").Pass("o", "10:10", Use("oral"), secretions).Judge().Said(Outcome));
+        Assert.Equal("", Tube().Pass("s", "10:00").Pass("o", "10:10", secretions).Judge().Said(Outcome));
+    }
+
+    [Fact]
+    public void A_use_that_cannot_be_read_leaves_its_pass_open()
+    {
+        var found = Tube().Pass("s", "10:00", Unread, Catheter(14), (Concepts.PassDuration, Number(40, Unit.Second))).Judge();
+
+        Assert.Empty(found.Findings);
+        Assert.Equal("open PassUse", found.Said(Wide));
+        Assert.Equal("open PassUse", found.Said(Long));
+        Assert.Equal("open PassUse", found.Said(Indication));
+        Assert.Equal("", found.Said("saline-without-reason"));
+    }
+
+    [Fact]
+    public void A_pass_within_every_limit_is_no_pass_either_where_its_use_cannot_be_read() =>
+        Assert.Equal("open PassUse", Tube().Pass("s", "10:00", Unread, Catheter(10)).Judge().Said(Wide));
+
+    [Fact]
+    public void Two_answers_of_one_row_that_contradict_each_other_are_as_one_that_cannot_be_read() =>
+        Assert.Equal("open PassUse", Tube().Pass("s", "10:00", Use("airway"), Use("oral"), Catheter(14)).Judge().Said(Wide));
+
+    [Fact]
+    public void A_reading_whose_use_cannot_be_read_is_open_too()
+    {
+        Assert.Equal("open SuctionUse", Reading(Unread).Judge().Said(Vacuum));
+        Assert.Equal("open SuctionUse", Reading(Use("airway"), Use("gastric")).Judge().Said(Vacuum));
+        Assert.Equal("breach 300", Reading(Use("airway")).Judge().Said(Vacuum));
+        Assert.Equal("open SuctionUse", Adult().Row("v", Concepts.VacuumPressure, "10:00", Number(300, Unit.MmHg)).Row("u", Concepts.SuctionUse, "10:00", FactValue.Unreadable).Judge().Said(Vacuum));
+    }
+
+    [Fact]
+    public void A_device_whose_use_cannot_be_read_leaves_its_readings_open()
+    {
+        var chart = Adult().Device("reg", "vacuum-regulator", (Concepts.SuctionUse, FactValue.Unreadable)).InUse("u", "reg", "07:00")
+            .Row("v", Concepts.VacuumPressure, "10:00", Number(300, Unit.MmHg), device: "reg");
+
+        Assert.Equal("open SuctionUse", chart.Judge().Said(Vacuum));
+    }
+
+    [Fact]
+    public void An_order_whose_use_cannot_be_read_is_open_and_told_as_not_read()
+    {
+        var found = Adult().Order("o", "08:00", "active", (Concepts.OrderVacuumHigh, Number(300, Unit.MmHg)), Unread).Judge();
+
+        Assert.Equal("open SuctionUse", found.Said("ordered-vacuum-above-ceiling"));
+        Assert.Single(found.Findings, one => one.Rule.Id == "order-not-machine-readable");
+    }
+
+    private static (Concept, FactValue) Unread => (Concepts.SuctionUse, FactValue.Unreadable);
+
+    private static (Concept, FactValue) Use(string use) => (Concepts.SuctionUse, Answer(use));
+
+    private static (Concept, FactValue) Catheter(int french) => (Concepts.CatheterSize, Number(french, Unit.French));
+
+    private static ChartBuilder Tube() => Adult().Row("k", Concepts.AirwayType, "08:00", Answer("tracheal-tube")).Row("t", Concepts.TubeInnerDiameter, "08:00", Number(8, Unit.Millimetre));
+
+    private static ChartBuilder Reading(params (Concept, FactValue)[] with) =>
+        Adult().Row("v", "10:00", null, null, null, null, null, [(Concepts.VacuumPressure, Number(300, Unit.MmHg)), .. with]);
+}
