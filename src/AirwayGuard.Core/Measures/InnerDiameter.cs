@@ -54,8 +54,10 @@ internal static class InnerDiameter
     public static bool IsUnread(in Fact diameter) =>
         !diameter.Has(FactMarks.Timeless) && !(Diameters.TryMillimetres(diameter.Value, out var millimetres) && millimetres > 0m);
 
-    // What was charted last cannot be read, so that what was charted before holds no longer. Of one instant, what can be read counts.
-    private static bool IsUnread(in Timeline timeline, in AirwaySpan airway, long at)
+    /// <summary>
+    /// Whether what was charted last cannot be read, so that what was charted before holds no longer. Of one instant, what can be read counts.
+    /// </summary>
+    public static bool IsUnread(in Timeline timeline, in AirwaySpan airway, long at)
     {
         var facts = timeline.Of(Concepts.TubeInnerDiameter);
         var unread = -1L;

@@ -1,3 +1,4 @@
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using Microsoft.Extensions.Logging;
 
@@ -26,20 +27,20 @@ public sealed partial class BacklogStep(BacklogReader reader, TimeProvider clock
         if (backlog.IsBehind)
         {
             _told = true;
-            LogBehind(logger, BacklogWords.Of(backlog));
+            LogBehind(logger, Codes.Behind.Id, BacklogWords.Of(backlog));
         }
         else if (_told)
         {
             _told = false;
-            LogCaughtUp(logger);
+            LogCaughtUp(logger, Codes.Behind.Id);
         }
 
         return StepResult.Idle;
     }
 
-    [LoggerMessage(4201, LogLevel.Warning, "Behind: {Backlog}")]
-    private static partial void LogBehind(ILogger logger, string backlog);
+    [LoggerMessage(4201, LogLevel.Warning, "{Code}: {Backlog}")]
+    private static partial void LogBehind(ILogger logger, string code, string backlog);
 
-    [LoggerMessage(4202, LogLevel.Information, "Caught up")]
-    private static partial void LogCaughtUp(ILogger logger);
+    [LoggerMessage(4202, LogLevel.Information, "{Code} is over: caught up")]
+    private static partial void LogCaughtUp(ILogger logger, string code);
 }
