@@ -74,7 +74,7 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
             var untold = _untold.Select(query => (query, _unanswered[query])).ToList();
             if (_silence is { } over)
             {
-                health.Clear(Place, Codes.ServerSilent);
+                health.ClearBut(Place, []);
                 LogBack(_logger, Codes.ServerSilent.Id, Seconds(now - over.Since), over.Questions);
             }
 
@@ -95,6 +95,12 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
 
         _untold.Clear();
         health.Report(Place, Codes.ServerSilent);
+        if (problem.Code != Codes.SweepRefused)
+        {
+            // Something else answers in its place, and what to do about that is another thing.
+            health.Report(Place, problem.Code);
+        }
+
         LogSilent(_logger, Codes.ServerSilent.Id, Time(_since!.Value), _unanswered.Count, problem.Code.Id, problem.Why.Length == 0 ? problem.Code.Title : problem.Why);
     }
 
