@@ -1,11 +1,12 @@
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Worker.Intake;
 using Microsoft.Extensions.Logging;
 
 namespace AirwayGuard.Worker.Backlog;
 
-/// <summary>Says in the log that the service is behind, each minute while it is, and once when it has caught up.</summary>
-public sealed partial class BacklogStep(BacklogReader reader, TimeProvider clock, ILogger<BacklogStep> logger) : IStep
+/// <summary>Says in the log that the service is behind, each minute while it is and the server answers, and once when it has caught up.</summary>
+public sealed partial class BacklogStep(BacklogReader reader, TimeProvider clock, ILogger<BacklogStep> logger, ServerContact? contact = null) : IStep
 {
     private static readonly TimeSpan Every = TimeSpan.FromMinutes(1);
 
@@ -23,6 +24,12 @@ public sealed partial class BacklogStep(BacklogReader reader, TimeProvider clock
         }
 
         _next = now + Every;
+        if (contact?.Silence is not null)
+        {
+            // Told by itself, once: nothing can be caught up meanwhile.
+            return StepResult.Idle;
+        }
+
         var backlog = await reader.ReadAsync(stop);
         if (backlog.IsBehind)
         {

@@ -163,6 +163,25 @@ public sealed class BacklogReaderTests : IAsyncLifetime
         Assert.StartsWith("AG4018: 8 h 1 min behind, 0 charts wait to be judged;", logger.Said[0].Text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task WhileTheServerIsAway_TheLogDoesNotRepeatEachMinuteThatItIsBehind_AndSaysItOnceItAnswers()
+    {
+        var (logger, contact) = (new Listening<BacklogStep>(), new ServerContact(_bench.Health, _bench.Options));
+        var step = new BacklogStep(Reader("rows"), _bench.Clock, logger, contact);
+        await OutageAsync();
+        contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", ""), ["rows"], false, _bench.Clock.GetUtcNow());
+        for (var minute = 0; minute < 5; minute++)
+        {
+            await step.StepAsync(Stop);
+            _bench.Turn(seconds: 60);
+        }
+
+        Assert.Empty(logger.Said);
+        contact.Answered(_bench.Clock.GetUtcNow());
+        await step.StepAsync(Stop);
+        Assert.StartsWith("AG4018: 8 h 5 min behind", Assert.Single(logger.Said).Text, StringComparison.Ordinal);
+    }
+
     private BacklogReader Reader(params string[] queries) => new(_bench.Ledger, queries, _paces, true, _bench.Options, _bench.Clock);
 
     private ValueTask<BacklogState> ReadAsync() => Reader("rows").ReadAsync(Stop);
