@@ -24,6 +24,6 @@ public static class RuleSetReader
             }
         }
 
-        return new RuleSetReading(fileName, title, faults.Any ? null : ruleSet, faults.InOrder());
+        return new RuleSetReading(fileName, title, faults.Any ? null : ruleSet, faults.InOrder()) { Document = utf8 };
     }
 }

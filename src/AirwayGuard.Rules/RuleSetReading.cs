@@ -10,4 +10,7 @@ public sealed record RuleSetReading(string File, string Title, RuleSet? RuleSet,
 {
     /// <summary>False where the file could not be opened at all, so that nothing is known about its content.</summary>
     public bool Opened { get; init; } = true;
+
+    /// <summary>The bytes that were read; empty where the file could not be opened.</summary>
+    public ReadOnlyMemory<byte> Document { get; init; }
 }

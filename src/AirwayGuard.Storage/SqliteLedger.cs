@@ -23,6 +23,7 @@ public sealed class SqliteLedger : ILedger
     private readonly Database _writing;
     private readonly GroupWriter _writer;
     private readonly Action<byte[]> _fillSalt;
+    private readonly DateTimeOffset? _heldUntil;
     private bool _closed;
 
     private SqliteLedger(string file, FolderLock? folderLock, Database writing, SqliteLedgerOptions options, TimeProvider clock)
@@ -32,6 +33,7 @@ public sealed class SqliteLedger : ILedger
         _entities = new EntityStore(file, options);
         _readers = new ReadPool(file);
         _fillSalt = options.FillSalt;
+        _heldUntil = StateReader.HeldUntil(writing);
         _writer = new GroupWriter(new WriteSession(writing, _entities, clock, options.FillSalt), options.MostVerbsPerCommit);
     }
 
@@ -119,8 +121,8 @@ public sealed class SqliteLedger : ILedger
     });
 
     /// <inheritdoc />
-    public async ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop) =>
-        await _writer.RunAsync(session => AdoptBasisVerb.Run(session, basisSha256, now), stop);
+    public async ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, RuleDocument? rules, DateTimeOffset now, CancellationToken stop) =>
+        await _writer.RunAsync(session => AdoptBasisVerb.Run(session, basisSha256, rules, now), stop);
 
     /// <inheritdoc />
     public async ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop) =>
@@ -245,7 +247,7 @@ public sealed class SqliteLedger : ILedger
     }
 
     /// <inheritdoc />
-    public ValueTask<LedgerState> StateAsync(CancellationToken stop) => Read(StateReader.Read);
+    public ValueTask<LedgerState> StateAsync(CancellationToken stop) => Read(database => StateReader.Read(database) with { HeldUntil = _heldUntil });
 
     /// <summary>Finishes what was asked for, and closes.</summary>
     public async ValueTask DisposeAsync()

@@ -75,6 +75,13 @@ public sealed class SqliteLedgerReader : ILedgerReader
         Read<IReadOnlyList<JudgedPoint>>(database => HistoryReader.JudgedAt(database, patient, Position.Never));
 
     /// <inheritdoc />
+    public ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop) => Read(database =>
+    {
+        using var row = database.Prepared("SELECT document FROM rule_sets WHERE sha256 = ?1");
+        return row.Bind(1, sha256).Step() ? new RuleDocument(sha256, row.Blob(0).ToArray()) : null;
+    });
+
+    /// <inheritdoc />
     public ValueTask<IReadOnlyList<AuditEntry>> AuditOfAsync(string subject, CancellationToken stop) =>
         Read<IReadOnlyList<AuditEntry>>(database => AuditRows.About(database, subject));
 

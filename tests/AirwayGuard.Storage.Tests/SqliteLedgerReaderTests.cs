@@ -34,6 +34,20 @@ public sealed class SqliteLedgerReaderTests : IDisposable
         Assert.Equal(1, lease.FactCount);
     }
 
+    [Fact]
+    public async Task The_document_of_each_rule_set_that_was_in_force_is_read_as_it_was()
+    {
+        await using var ledger = await OpenAsync();
+        await ledger.AdoptBasisAsync("basis-1", new RuleDocument("aa", "first"u8.ToArray()), Charted.Morning, Stop);
+        await ledger.AdoptBasisAsync("basis-2", new RuleDocument("bb", "second"u8.ToArray()), Charted.Morning, Stop);
+        await ledger.AdoptBasisAsync("basis-1", new RuleDocument("aa", "first"u8.ToArray()), Charted.Morning, Stop);
+        await using var reader = SqliteLedgerReader.Open(_folder.Path);
+
+        Assert.Equal("first"u8.ToArray(), (await reader.RulesAsync("aa", Stop))!.Utf8.ToArray());
+        Assert.Equal("second"u8.ToArray(), (await reader.RulesAsync("bb", Stop))!.Utf8.ToArray());
+        Assert.Null(await reader.RulesAsync("cc", Stop));
+    }
+
     [Theory]
     [InlineData("0f0e", 2)]
     [InlineData("0f0e0d0c0b0a09080706050403020100", 1)]

@@ -18,4 +18,6 @@ public static partial class Codes
     public static readonly DiagnosticCode JudgingFailed = new("AG4014", "A patient's file could not be judged", "Others are judged all the same; what is charted next is tried once. Report it, and retry it after an update.");
     public static readonly DiagnosticCode ChartedAhead = new("AG4016", "A row is dated later than now", "It is kept and counts from its time on, not before; look at the clock of what charts it, or correct the row.");
     public static readonly DiagnosticCode ComponentsNotSeen = new("AG4015", "Rows with their code in a component alone are not seen", "Let the server offer the search parameter combo-code for Observation; until then a row is found by its own code only.");
+    public static readonly DiagnosticCode ServerSilent = new("AG4017", "The FHIR server does not answer", "Nothing is lost: what is charted meanwhile is read once it answers, and findings wait to be sent. Look at the server and the network; restarting this service changes nothing.");
+    public static readonly DiagnosticCode Behind = new("AG4018", "The service is behind", "What is not read or judged yet is not among what stands. It catches up by itself; if that lasts, look at how fast the server answers.");
 }

@@ -30,7 +30,11 @@ public sealed record FindingContent(string Fingerprint, int Shown, string Line, 
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public MessageBasis? CannotTellBasis { get; init; }
 
-    /// <summary>Names of what it was judged by; null where nothing was kept of it.</summary>
+    /// <summary>Of which judgement its words and limit are, where that is not the one on record; null where it is.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public SaidBefore? Said { get; init; }
+
+    /// <summary>Names of what it was judged by last; null where nothing was kept of it.</summary>
     [JsonIgnore]
     public MessageBasis? Basis => Issue?.Basis ?? Flag?.Basis ?? CannotTellBasis;
 

@@ -36,8 +36,9 @@ internal static class InnerDiameter
         }
 
         var fact = isInPlace ? cannula : span.DiameterFact;
-        var isLater = fact >= 0 && !timeline.Facts[fact].Has(FactMarks.Timeless) && timeline.Facts[fact].EffectiveFrom > at;
-        if (fact < 0 || (isLater && (onFileThen || !span.DiameterIsOfAll || IsAnyUnread(timeline, span, timeline.Facts[fact].EffectiveFrom))) || !Diameters.TryMillimetres(timeline.Facts[fact].Value, out var millimetres) || millimetres <= 0m)
+        var holds = fact >= 0 && (!IsChartedAfter(timeline.Facts[fact], at)
+            || (!onFileThen && span.DiameterIsOfAll && !IsAnyUnread(timeline, span, timeline.Facts[fact].EffectiveFrom)));
+        if (!holds || !Diameters.TryMillimetres(timeline.Facts[fact].Value, out var millimetres) || millimetres <= 0m)
         {
             result.Missing = Missing.TubeInnerDiameter;
             return 0m;
@@ -57,6 +58,8 @@ internal static class InnerDiameter
     public static bool IsUnread(in Fact diameter) =>
         !diameter.Has(FactMarks.Timeless) && !(Diameters.TryMillimetres(diameter.Value, out var millimetres) && millimetres > 0m);
 
+    private static bool IsChartedAfter(in Fact diameter, long at) => !diameter.Has(FactMarks.Timeless) && diameter.EffectiveFrom > at;
+
     // One that could not be read stands before it: whether it was the same, nobody knows.
     private static bool IsAnyUnread(in Timeline timeline, in AirwaySpan airway, long before)
     {
@@ -75,8 +78,10 @@ internal static class InnerDiameter
     private static bool IsOf(in Timeline timeline, in AirwaySpan airway, in Fact diameter) =>
         diameter.About == timeline.Patient || (!airway.Device.IsNone && diameter.About == airway.Device);
 
-    // What was charted last cannot be read, so that what was charted before holds no longer. Of one instant, what can be read counts.
-    private static bool IsUnread(in Timeline timeline, in AirwaySpan airway, long at)
+    /// <summary>
+    /// Whether what was charted last cannot be read, so that what was charted before holds no longer. Of one instant, what can be read counts.
+    /// </summary>
+    public static bool IsUnread(in Timeline timeline, in AirwaySpan airway, long at)
     {
         var facts = timeline.Of(Concepts.TubeInnerDiameter);
         var unread = -1L;

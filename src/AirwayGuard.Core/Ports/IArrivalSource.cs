@@ -9,6 +9,9 @@ public interface IArrivalSource
     /// <summary>Questions about what was deleted; costly for the server, so asked with the wide sweep only.</summary>
     IReadOnlyList<string> Deletions { get; }
 
+    /// <summary>Whether nothing can be judged of a server that does not answer this question.</summary>
+    bool IsIndispensable(string type);
+
     /// <summary>One page of changes of a type since a time by the server's clock, oldest first.</summary>
     /// <param name="since">Null: everything.</param>
     /// <param name="next">What the last page said to ask next; null for the first page.</param>

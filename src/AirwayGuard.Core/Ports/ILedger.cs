@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Ports;
 
@@ -8,19 +9,10 @@ namespace AirwayGuard.Core.Ports;
 /// transaction, connection or query language leaves the store. Times are handed in; what a verb appends to the audit trail of
 /// itself is stamped by the clock the store was opened with.
 /// </summary>
-public interface ILedger : IAsyncDisposable
+public interface ILedger : IEntityNames, IAsyncDisposable
 {
     /// <summary>Gives entities their numbers; names first seen are saved with the commit that first uses them. Safe for concurrent use.</summary>
     IEntityInterner Entities { get; }
-
-    /// <summary>The name an entity was interned under (<c>Type/id</c>); empty for none.</summary>
-    string NameOf(Entity entity);
-
-    /// <summary>
-    /// The identity that stands in keys: the first business identifier (<c>system|value</c>) that a kept version of the entity's
-    /// resource carried, else its name. Once given it never changes, also where an identifier comes to light afterwards.
-    /// </summary>
-    string IdentityOf(Entity entity);
 
     /// <summary>
     /// Binds the ledger to one server at first use and refuses another afterwards (AG1602 in the answer's problem).
@@ -55,10 +47,11 @@ public interface ILedger : IAsyncDisposable
     /// <summary>
     /// Puts a basis in force. Where it differs from the one in force, or last judged by, it is kept as an arrival of kind new basis,
     /// and whoever was judged and has an open stay (no end charted, or one to come) is marked for judging. The same again changes
-    /// nothing. Writes <c>basis</c>.
+    /// nothing. Writes <c>basis</c>. The rule set's document is kept for good, so that what was judged by it can be judged again.
     /// </summary>
+    /// <param name="rules">Null where there is no document of it.</param>
     /// <returns>Since when it is in force.</returns>
-    ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop);
+    ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, RuleDocument? rules, DateTimeOffset now, CancellationToken stop);
 
     /// <summary>
     /// Claims one patient to judge, or one outgoing message to send, for the length of the lease; null if there is none free. A patient of

@@ -25,6 +25,9 @@ public interface ILedgerReader : IEntityNames, IAsyncDisposable
     /// <summary>The positions, times and bases at which a patient was judged, in order.</summary>
     ValueTask<IReadOnlyList<JudgedPoint>> JudgedAsync(Entity patient, CancellationToken stop);
 
+    /// <summary>The document of a rule set that was in force, as it was; null where the ledger holds none of this hash.</summary>
+    ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop);
+
     /// <summary>The audit entries about one subject (a finding's key, a resource), in order.</summary>
     ValueTask<IReadOnlyList<AuditEntry>> AuditOfAsync(string subject, CancellationToken stop);
 

@@ -134,4 +134,13 @@ public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pen
 
     /// <summary>The same, those left out whose judging failed and is to be tried again.</summary>
     public Position? OldestUntried { get; init; }
+
+    /// <summary>Until when what an earlier run of the service had claimed and not finished is held; null where it left nothing.</summary>
+    public DateTimeOffset? HeldUntil { get; init; }
+
+    /// <summary>Patients whose charts hold a row that is dated ahead and waits for its time.</summary>
+    public long PatientsAhead { get; init; }
+
+    /// <summary>When the first of these rows begins to count; null where there is none.</summary>
+    public DateTimeOffset? NextAhead { get; init; }
 }

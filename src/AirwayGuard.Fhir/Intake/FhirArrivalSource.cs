@@ -46,6 +46,9 @@ public sealed class FhirArrivalSource : IArrivalSource
     public IReadOnlyList<string> Deletions { get; }
 
     /// <inheritdoc />
+    public bool IsIndispensable(string type) => _queries[type].IsIndispensable;
+
+    /// <inheritdoc />
     public async ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop)
     {
         var query = _queries[type];

@@ -11,6 +11,9 @@ public sealed record SweepQuery(string Name, string Type, IReadOnlyList<SweepCod
     /// <summary>Asks the type's history for what was deleted, which no search shows.</summary>
     public bool AsksDeletions { get; init; }
 
+    /// <summary>Nothing can be judged where it is not answered: without patients and rows there is no chart.</summary>
+    public bool IsIndispensable => !AsksDeletions && (Type is "Patient" or "Observation");
+
     /// <summary>The codes may stand in components alone, so the server is asked by <see cref="InComponentsToo"/> where it offers that.</summary>
     public bool ReadsComponents { get; init; }
 

@@ -42,7 +42,16 @@ internal static class AuditCommand
         try
         {
             using var trail = AuditTrailFile.Open(folder);
-            return await TellAsync(output, await AuditChain.Verify(trail.ReadAsync(stop), heads, stop), heads.Count);
+            var verdict = await AuditChain.Verify(trail.ReadAsync(stop), heads, stop);
+            if (verdict.NoneFits && await ServerOfAsync(trail, stop) is { } server && IsElsewhere(anchors!, server))
+            {
+                verdict = await AuditChain.Verify(trail.ReadAsync(stop), [], stop);
+                await TellAsync(output, verdict, 0);
+                await TellAsync(errors, new Problem(Codes.AnchorsOfAnother, "--anchors", $"Not one of {heads.Count} is of this trail, and this ledger is bound to another server."));
+                return verdict.IsSound ? ExitCodes.Unreadable : ExitCodes.Found;
+            }
+
+            return await TellAsync(output, verdict, heads.Count);
         }
         catch (LedgerException refused)
         {
@@ -50,6 +59,23 @@ internal static class AuditCommand
             return ExitCodes.Unreadable;
         }
     }
+
+    // The server this ledger was begun with, as its trail has it.
+    private static async Task<string?> ServerOfAsync(AuditTrailFile trail, CancellationToken stop)
+    {
+        await foreach (var entry in trail.ReadAsync(stop))
+        {
+            if (entry.What == "bound")
+            {
+                return entry.Subject;
+            }
+        }
+
+        return null;
+    }
+
+    private static bool IsElsewhere(string anchors, string server) =>
+        Uri.TryCreate(anchors, UriKind.Absolute, out var address) && address.Scheme is "http" or "https" && address.AbsoluteUri.TrimEnd('/') != server.TrimEnd('/');
 
     private static async Task<int> TellAsync(TextWriter output, AuditVerdict verdict, int anchors)
     {

@@ -20,7 +20,7 @@ internal static class ExplainCommand
         var data = DataFolder.Option();
         var format = new Option<string>("--format") { Description = "text (default) or json.", DefaultValueFactory = _ => "text" };
         format.Only("text", "json");
-        var rules = new Option<string?>("--rules") { Description = "The rule set to judge again by: a shipped one or a file. Default: the one that was in force." };
+        var rules = new Option<string?>("--rules") { Description = "The rule set to judge again by: a shipped one or a file. Default: the one it was judged by, from the settings, the shipped ones or the ledger." };
         var explain = new Command("explain", "Explains a finding and judges it again from the ledger, also while the service runs.") { finding, data, format, rules };
         explain.SetAction(async (parsed, stop) =>
         {
@@ -65,7 +65,7 @@ internal static class ExplainCommand
             return ExitCodes.Usage;
         }
 
-        var set = rules is not null ? ConfiguredFiles.Rules(rules).RuleSet : RulesOf(record, plan);
+        var set = rules is not null ? ConfiguredFiles.Rules(rules).RuleSet : await RulesOfAsync(ledger, record, plan, stop);
         var told = await TellAsync(ledger, record, set, plan, stop);
         await PrintAsync(told, format, output);
         return told.Again switch
@@ -76,7 +76,7 @@ internal static class ExplainCommand
                 errors, ExitCodes.Found),
             _ => await RefuseAsync(
                 set is null
-                    ? new Problem(Codes.FindingRulesMissing, "FINDING", "Neither the settings nor the shipped rule sets are those it was judged by.")
+                    ? new Problem(Codes.FindingRulesMissing, "FINDING", "Neither the settings, the shipped rule sets nor the ledger hold the document it was judged by.")
                     : new Problem(Codes.FindingPointMissing, "FINDING", "The ledger names no such judgement."),
                 errors, ExitCodes.Unreadable),
         };
@@ -89,7 +89,7 @@ internal static class ExplainCommand
         var run = new ExplainRun(ledger, new ChartedText());
         var first = plan?.Basis.UnknownAge ?? UnknownAge.CannotTell;
         var told = await run.RunAsync(record, set, first, stop);
-        if (told.Again is not { IsSame: false } || plan?.Basis.Names.BasisSha256 == record.BasisSha256)
+        if (told.Again is not { IsSame: false } || plan?.Basis.Names.BasisSha256 == told.BasisSha256)
         {
             return told;
         }
@@ -99,16 +99,17 @@ internal static class ExplainCommand
     }
 
     // The very document that was in force: by its hash, never by its name.
-    private static RuleSet? RulesOf(FindingRecord record, ServicePlan? plan)
+    private static async Task<RuleSet?> RulesOfAsync(SqliteLedgerReader ledger, FindingRecord record, ServicePlan? plan, CancellationToken stop)
     {
         var content = FindingContent.Read(record.Content.Span);
-        var sha = content.Basis?.RuleSetSha256;
+        var sha = (content.Said?.Basis ?? content.Basis)?.RuleSetSha256;
         if (plan is not null && (sha is null ? record.BasisSha256 == plan.Basis.Names.BasisSha256 : sha == plan.Basis.Rules.Sha256))
         {
             return plan.Basis.Rules;
         }
 
-        return ShippedRuleSets.Names.Select(name => ShippedRuleSets.Load(name).RuleSet).FirstOrDefault(set => set?.Sha256 == sha);
+        return ShippedRuleSets.Names.Select(name => ShippedRuleSets.Load(name).RuleSet).FirstOrDefault(set => set?.Sha256 == sha)
+            ?? (sha is not null && await ledger.RulesAsync(sha, stop) is { } kept ? RuleSetReader.Read(kept.Utf8, "ledger").RuleSet : null);
     }
 
     /// <returns>4 to 32 lower-case hexadecimal digits; null for anything else.</returns>

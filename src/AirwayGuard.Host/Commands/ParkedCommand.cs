@@ -44,7 +44,7 @@ internal static class ParkedCommand
             var number = parsed.GetValue(id);
             if ((await reader.ParkedAsync(stop)).FirstOrDefault(entry => entry.Number == number) is not { } found)
             {
-                return await RefuseAsync(new Problem(Codes.ParkedUnknown, "ID", "Nothing of this number is set aside."), errors);
+                return await RefuseAsync(NotParked, errors);
             }
 
             var arrival = found.Item.Arrival is { } position ? await reader.ArrivalAsync(position, stop) : null;
@@ -59,7 +59,7 @@ internal static class ParkedCommand
     {
         var (id, data) = (Id(), DataFolder.Option());
         var retry = new Command("retry", "Puts one thing back: a message is sent again, a resource is read again, a patient is judged again. The service must be stopped.") { id, data };
-        retry.SetAction((parsed, stop) => WriteAsync(parsed.GetValue(data), errors, async (ledger, map) =>
+        retry.SetAction((parsed, stop) => WriteAsync(parsed.GetValue(data), parsed.GetValue(id), errors, async (ledger, map) =>
         {
             var outcome = await new ParkedRetry(ledger, new FhirArrivalReader(map), SystemClock.Instance).RunAsync(parsed.GetValue(id), stop);
             if (outcome.Problem is { } problem)
@@ -85,11 +85,11 @@ internal static class ParkedCommand
             }
         });
         var drop = new Command("drop", "Gives one thing up, with a reason; what arrived stays in the ledger. The service must be stopped.") { id, data, reason };
-        drop.SetAction((parsed, stop) => WriteAsync(parsed.GetValue(data), errors, async (ledger, _) =>
+        drop.SetAction((parsed, stop) => WriteAsync(parsed.GetValue(data), parsed.GetValue(id), errors, async (ledger, _) =>
         {
             if (!await ledger.DropParkedAsync(parsed.GetValue(id), parsed.GetValue(reason)!.Trim(), stop))
             {
-                return await RefuseAsync(new Problem(Codes.ParkedUnknown, "ID", "Nothing of this number is set aside."), errors);
+                return await RefuseAsync(NotParked, errors);
             }
 
             await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{parsed.GetValue(id)} dropped; the reason is in the audit trail."));
@@ -122,7 +122,7 @@ internal static class ParkedCommand
     }
 
     // A ledger has one writer: while the service runs, it is the service.
-    private static async Task<int> WriteAsync(string? data, TextWriter errors, Func<SqliteLedger, CodeMap, Task<int>> write)
+    private static async Task<int> WriteAsync(string? data, long number, TextWriter errors, Func<SqliteLedger, CodeMap, Task<int>> write)
     {
         var (folder, plan) = DataFolder.Of(data);
         if (folder is null || plan is null)
@@ -138,12 +138,26 @@ internal static class ParkedCommand
         }
         catch (LedgerException refused) when (refused.Problem.Code == Codes.LedgerInUse)
         {
+            // Nobody is asked to stop the service for a number that is not there.
+            if (!await IsParkedAsync(folder, number))
+            {
+                return await RefuseAsync(NotParked, errors);
+            }
+
             return await RefuseAsync(new Problem(Codes.ParkedWhileServing, "--data", "The service holds this ledger."), errors);
         }
         catch (LedgerException refused)
         {
             return await RefuseAsync(refused.Problem, errors);
         }
+    }
+
+    private static Problem NotParked => new(Codes.ParkedUnknown, "ID", "Nothing of this number is set aside.");
+
+    private static async Task<bool> IsParkedAsync(string folder, long number)
+    {
+        await using var reader = SqliteLedgerReader.Open(folder);
+        return (await reader.ParkedAsync(CancellationToken.None)).Any(entry => entry.Number == number);
     }
 
     private static async Task<int> RefuseAsync(Problem problem, TextWriter errors, int exit = ExitCodes.Unreadable)

@@ -31,10 +31,10 @@ internal static class ParkedText
         into.WriteLine($"Code        {entry.Item.Code}  {TitleOf(entry.Item.Code)}");
         into.WriteLine($"First try   {Time(entry.First)}");
         into.WriteLine($"Last try    {Time(entry.Item.At)}");
-        Plain(into, $"Where       {(entry.Item.Where.Length > 0 ? entry.Item.Where : "not known")}");
+        Plain(into, $"Where       {Where(entry.Item)}");
         if (arrival is not null)
         {
-            Plain(into, $"Arrival     {arrival.Type ?? "no resource"}{(arrival.Id is null ? "" : "/" + arrival.Id)}{(arrival.Version is null ? "" : " version " + arrival.Version)}, known {Time(arrival.KnownAt)}");
+            Plain(into, $"Arrival     {KnownNames.Type(arrival.Type)}{(arrival.Id is null ? "" : "/" + KnownNames.Id(arrival.Id))}{(arrival.Version is null ? "" : " version " + KnownNames.Id(arrival.Version))}, known {Time(arrival.KnownAt)}");
         }
 
         foreach (var one in trail)
@@ -50,10 +50,19 @@ internal static class ParkedText
 
     private static string What(ParkedItem item) => item switch
     {
-        { Patient.IsNone: false } => $"judging of {item.Where}",
+        { Patient.IsNone: false } => $"judging of {Where(item)}",
         { Outgoing: { } key } => $"message {key:D}",
-        { Arrival: { } position } => string.Create(CultureInfo.InvariantCulture, $"arrival {position.Value}{(item.Where.Length > 0 ? $" ({item.Where})" : "")}"),
+        { Arrival: { } position } => string.Create(CultureInfo.InvariantCulture, $"arrival {position.Value}{(item.Where.Length > 0 ? $" ({Where(item)})" : "")}"),
         _ => $"entry of {item.Where}",
+    };
+
+    // Of an arrival it is the type that the resource itself gives; of an entry the question that brought it; of a message its key.
+    private static string Where(ParkedItem item) => item switch
+    {
+        { Where.Length: 0 } => "not known",
+        { Patient.IsNone: false } => KnownNames.Reference(item.Where),
+        { Arrival: not null } => KnownNames.Type(item.Where),
+        _ => item.Where,
     };
 
     private static string TitleOf(string code) => ById.TryGetValue(code, out var known) ? known.Title : "";

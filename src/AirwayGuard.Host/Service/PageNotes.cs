@@ -1,6 +1,8 @@
 using System.Globalization;
 using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Ports;
 using AirwayGuard.Worker.Backlog;
+using AirwayGuard.Worker.Intake;
 
 namespace AirwayGuard.Host.Service;
 
@@ -11,16 +13,30 @@ internal sealed record PageNotes(IReadOnlyList<string> Incomplete, IReadOnlyList
 {
     public static readonly PageNotes None = new([], []);
 
+    /// <param name="silence">Null while the server answers.</param>
     /// <param name="troubles">What stands, by its place.</param>
     /// <param name="parked">What is set aside, by code.</param>
+    /// <param name="ledger">For what is dated ahead.</param>
     public static PageNotes Of(
-        ServiceState state, BacklogState backlog, IReadOnlyList<(string Where, DiagnosticCode Code)> troubles, IReadOnlyList<(string Code, int Count)> parked) => new(
-        IncompleteOf(state, backlog),
+        ServiceState state, BacklogState backlog, ServerSilence? silence, IReadOnlyList<(string Where, DiagnosticCode Code)> troubles, IReadOnlyList<(string Code, int Count)> parked,
+        LedgerState ledger) => new(
+        [.. silence is null ? Array.Empty<string>() : [$"What is charted since is not here: {silence}."], .. IncompleteOf(state, backlog)],
         [
             .. troubles.GroupBy(one => one.Code).OrderBy(same => same.Key.Id, StringComparer.Ordinal)
                 .Select(same => $"{same.Key.Id} {same.Key.Title} ({string.Join(", ", same.Select(one => one.Where))}). {same.Key.Advice}"),
             .. parked.Select(one => string.Create(CultureInfo.InvariantCulture, $"{one.Code} {one.Count} set aside: not read or not sent until somebody looks. \"airwayguard parked list\" names them.")),
+            .. AheadOf(ledger),
         ]);
+
+    private static IEnumerable<string> AheadOf(LedgerState ledger)
+    {
+        if (ledger.NextAhead is { } next)
+        {
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{Codes.ChartedAhead.Id} {Codes.ChartedAhead.Title}, in the charts of {ledger.PatientsAhead} {(ledger.PatientsAhead == 1 ? "patient" : "patients")}; the first begins to count at {next.UtcDateTime:yyyy-MM-dd HH:mm} UTC. {Codes.ChartedAhead.Advice}");
+        }
+    }
 
     private static IReadOnlyList<string> IncompleteOf(ServiceState state, BacklogState backlog)
     {

@@ -11,6 +11,7 @@ internal static class ServiceArguments
     public static IReadOnlyList<Problem> ProblemsOf(IReadOnlyList<string> args)
     {
         var problems = new List<Problem>();
+        var given = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
         for (var i = 0; i < args.Count; i++)
         {
             var name = args[i].Split('=', 2)[0];
@@ -22,6 +23,12 @@ internal static class ServiceArguments
             {
                 problems.Add(new Problem(Codes.OptionUnknown, name, "the service has no such option"));
                 // What follows it would be its value.
+                i += args[i].Length == name.Length && i + 1 < args.Count && !IsOption(args[i + 1]) ? 1 : 0;
+            }
+            else if (!given.Add(name))
+            {
+                // The configuration would take the last one without a word.
+                problems.Add(new Problem(Codes.SettingTwice, name, "it is given more than once"));
                 i += args[i].Length == name.Length && i + 1 < args.Count && !IsOption(args[i + 1]) ? 1 : 0;
             }
             else if (args[i].Length == name.Length && (++i == args.Count || IsOption(args[i])))

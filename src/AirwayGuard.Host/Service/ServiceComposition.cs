@@ -57,6 +57,9 @@ internal static class ServiceComposition
     {
         services.AddSingleton<NoticeBoard>();
         services.AddSingleton<IntakeHealth>();
+        services.AddSingleton(provider => new ServerContact(
+            provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<ILogger<ServerContact>>()));
+        services.AddSingleton<StepTroubles>();
         services.AddSingleton<NotifyDoor>();
         services.AddSingleton<Paces>();
         var queries = SweepQueries.For(plan.Map);
@@ -71,15 +74,16 @@ internal static class ServiceComposition
                 provider.GetRequiredService<TimeProvider>()),
             provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(),
             provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(),
-            provider.GetRequiredService<ILogger<SweepStep>>(), provider.GetRequiredService<Paces>().Reading));
+            provider.GetRequiredService<ILogger<SweepStep>>(), provider.GetRequiredService<Paces>().Reading, provider.GetRequiredService<ServerContact>()));
         services.AddSingleton(static provider => provider.GetRequiredService<SweepStep>().Tally);
         services.AddSingleton(provider => new SubscriptionStep(
             new SubscriptionClient(ClientOf(provider), provider.GetRequiredService<FhirGate>()), provider.GetRequiredService<ILedger>(), queries, provider.GetRequiredService<NotifyDoor>(),
             plan.Options.NotifyAddress ?? plan.Listen, provider.GetRequiredService<IOptions<IntakeOptions>>().Value, NewToken,
-            provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>()));
+            provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>(),
+            provider.GetRequiredService<ServerContact>()));
         services.AddSingleton(provider => new JudgeStep(
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), plan.Basis, provider.GetRequiredService<TimeProvider>(),
-            TimeSpan.FromMinutes(1), provider.GetRequiredService<ILogger<JudgeStep>>(), [.. queries.Select(static query => query.Name).Where(SweepNames.IsIndispensable)]));
+            TimeSpan.FromMinutes(1), provider.GetRequiredService<ILogger<JudgeStep>>(), [.. queries.Where(static query => query.IsIndispensable).Select(static query => query.Name)]));
         services.AddSingleton(provider => new DueStep(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => new SendStep(
             provider.GetRequiredService<ILedger>(), [.. provider.GetServices<ISink>()], provider.GetRequiredService<IOptions<SendOptions>>().Value,

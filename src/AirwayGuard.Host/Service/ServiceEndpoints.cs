@@ -30,28 +30,31 @@ internal static class ServiceEndpoints
     }
 
     // The ledger is no parameter: its verb BindAsync would be taken for one that binds parameters.
-    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, IntakeHealth health, BacklogReader backlog, TimeProvider clock)
+    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, BacklogReader backlog, TimeProvider clock)
     {
         var now = clock.GetUtcNow();
         var ledger = context.RequestServices.GetRequiredService<ILedger>();
         var rows = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, now, context.RequestAborted);
         var notTold = await NotTold.ReadAsync(ledger, now, context.RequestAborted);
-        var notes = PageNotes.Of(state, await backlog.ReadAsync(context.RequestAborted), health.Troubles, await ParkedCounts.ReadAsync(ledger, context.RequestAborted));
+        var notes = PageNotes.Of(
+            state, await backlog.ReadAsync(context.RequestAborted), contact.Silence, health.Troubles, await ParkedCounts.ReadAsync(ledger, context.RequestAborted),
+            await ledger.StateAsync(context.RequestAborted));
         return Results.Content(WardPage.Of(rows, notTold, plan, notes, now), "text/html", Encoding.UTF8);
     }
 
-    // What a person has to look at stands below, by code; it is no reason to take the service for down.
-    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health, BacklogReader backlog)
+    // What a person has to look at stands below, by code. A server that is away, or a full disk, is no reason to take a service for down
+    // that has been ready: another copy of it would have the same, a restart mends neither, and the page that tells of it would be gone.
+    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health, ServerContact contact, StepTroubles steps, BacklogReader backlog)
     {
         var behind = await backlog.ReadAsync(context.RequestAborted);
+        var degraded = HealthText.Degraded(contact.Silence, steps.IsFull);
         if (!state.IsReady)
         {
-            var reason = state.IsAsked ? "judging what was there when the server had been asked for everything" : "asking the server for everything for the first time since the start";
-            return Results.Text($"{reason}\n{BacklogWords.Of(behind)}", statusCode: StatusCodes.Status503ServiceUnavailable);
+            return Results.Text(HealthText.NotReady(state, degraded, behind), statusCode: StatusCodes.Status503ServiceUnavailable);
         }
 
         var parked = await ParkedCounts.ReadAsync(context.RequestServices.GetRequiredService<ILedger>(), context.RequestAborted);
-        return Results.Text(string.Join('\n', ["ready", .. behind.IsBehind ? [BacklogWords.Of(behind)] : Array.Empty<string>(), .. health.Standing.Select(one => $"{one.Code} {one.Where}"), .. parked.Select(one => $"{one.Code} parked: {one.Count}")]));
+        return Results.Text(HealthText.Ready(degraded, behind, health.Standing, parked));
     }
 
     private static IResult Answer(string channel, NotifyDoor door, HttpContext context) =>

@@ -5,6 +5,7 @@ using System.Text;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
 using AirwayGuard.Host.Commands;
@@ -14,6 +15,7 @@ namespace AirwayGuard.Host.Service;
 
 /// <summary>What a start of the service comes to, worked out and checked before anything is opened.</summary>
 /// <param name="Listen">Our own address, ending in a slash.</param>
+/// <param name="FhirBase">Without a slash at its end, however it was given, but for a server at the root of its address.</param>
 /// <param name="IsDemo">No server is configured: the sandbox plays it.</param>
 internal sealed record ServicePlan(
     Uri Listen, bool IsDemo, Uri FhirBase, string DataFolder, ServiceBasis Basis, CodeMap Map, ServiceOptions Options)
@@ -32,7 +34,7 @@ internal sealed record ServicePlan(
         var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
         var listen = ListenOf(configuration, options, problems);
         var server = configuration["AirwayGuard:Fhir:BaseUrl"];
-        var remote = string.IsNullOrWhiteSpace(server) ? null : new Uri(server, UriKind.Absolute);
+        var remote = string.IsNullOrWhiteSpace(server) ? null : new Uri(new Uri(server, UriKind.Absolute).AbsoluteUri.TrimEnd('/'), UriKind.Absolute);
 
         if (remote is not null && string.IsNullOrWhiteSpace(options.DataDirectory))
         {
@@ -52,7 +54,7 @@ internal sealed record ServicePlan(
             return (null, problems);
         }
 
-        var basis = BasisOf(rules.RuleSet, map, options, isDemo);
+        var basis = BasisOf(rules.RuleSet, map, options, isDemo) with { Document = new RuleDocument(rules.RuleSet.Sha256, rules.Document) };
         return (new ServicePlan(listen, isDemo, remote ?? new Uri(listen, "fhir"), FolderOf(options, listen), basis, map, options), []);
     }
 

@@ -1,4 +1,3 @@
-using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
@@ -8,9 +7,9 @@ using AirwayGuard.Worker.Sending;
 namespace AirwayGuard.Host.Service;
 
 /// <summary>Loads the demo ward where there is no server, then steps the pipeline until the service stops.</summary>
-internal sealed partial class ServiceRunner(
+internal sealed class ServiceRunner(
     ServicePlan plan, ServiceVoice voice, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
-    AuditAnchor anchor, BacklogStep backlog, Paces paces, IntakeHealth health, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock, ILogger<ServiceRunner> logger) : BackgroundService
+    AuditAnchor anchor, BacklogStep backlog, Paces paces, StepTroubles troubles, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock) : BackgroundService
 {
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
 
@@ -57,17 +56,12 @@ internal sealed partial class ServiceRunner(
             try
             {
                 result = await step.StepAsync(stop);
-                if (failures > 0)
-                {
-                    failures = 0;
-                    health.Clear("step " + step.Name, Codes.StepFailed);
-                }
+                failures = 0;
+                troubles.Ran(step.Name);
             }
             catch (Exception trouble) when (trouble is not OperationCanceledException || !stop.IsCancellationRequested)
             {
-                failures++;
-                health.Report("step " + step.Name, Codes.StepFailed);
-                LogStep(logger, Codes.StepFailed.Id, step.Name, trouble.GetType().Name, failures);
+                failures = troubles.Failed(step.Name, trouble);
             }
             catch (OperationCanceledException) when (stop.IsCancellationRequested)
             {
@@ -115,7 +109,4 @@ internal sealed partial class ServiceRunner(
             return;
         }
     }
-
-    [LoggerMessage(1001, LogLevel.Error, "{Code}: step {Step} failed with {Kind}, {Times} times in a row; it is tried again")]
-    private static partial void LogStep(ILogger logger, string code, string step, string kind, int times);
 }

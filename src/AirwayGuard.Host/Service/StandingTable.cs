@@ -30,7 +30,7 @@ internal static class StandingTable
         }
 
         await output.WriteLineAsync("Limits need local approval; local policy and licensed practice decide. This is no alarm and no treatment advice.");
-        await output.WriteLineAsync($"Open {plan.Listen} for what stands, {plan.FhirBase}/metadata for the server, {plan.Listen}health/ready for health. Ctrl-C stops.");
+        await output.WriteLineAsync($"Open {plan.Listen} for what stands, {plan.FhirBase.AbsoluteUri.TrimEnd('/')}/metadata for the server, {plan.Listen}health/ready for health. Ctrl-C stops.");
         if (plan.IsDemo)
         {
             await output.WriteLineAsync($"The demo's data are in {plan.DataFolder}; stop it and delete that folder to start afresh.");

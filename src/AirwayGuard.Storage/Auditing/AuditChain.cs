@@ -52,27 +52,32 @@ public static class AuditChain
         var awaited = new Queue<AuditHead>(anchors.Where(anchor => anchor != Start).OrderBy(anchor => anchor.Number));
         var head = Start;
         var vouched = Start;
+        var (fits, replaced) = (0, (AuditVerdict?)null);
         await foreach (var entry in entries.WithCancellation(stop))
         {
             if (FaultOf(entry, head) is not AuditFault.None and var fault)
             {
-                return new AuditVerdict(fault, head.Number + 1, head, head.Number - vouched.Number);
+                return replaced ?? new AuditVerdict(fault, head.Number + 1, head, head.Number - vouched.Number);
             }
 
             head = new AuditHead(entry.Chain, entry.Number, entry.Hash);
             while (awaited.TryPeek(out var anchor) && anchor.Number <= head.Number)
             {
-                if (awaited.Dequeue() != head)
+                if (awaited.Dequeue() == head)
                 {
-                    return new AuditVerdict(AuditFault.Replaced, head.Number, vouched, 0);
+                    (vouched, fits) = (head, fits + 1);
                 }
-
-                vouched = head;
+                else
+                {
+                    // Whether another anchor fits tells a rewritten trail from anchors of another ledger.
+                    replaced ??= new AuditVerdict(AuditFault.Replaced, head.Number, vouched, 0);
+                }
             }
         }
 
-        return awaited.Count > 0
-            ? new AuditVerdict(AuditFault.Truncated, head.Number + 1, head, head.Number - vouched.Number)
+        return replaced is not null ? replaced with { NoneFits = fits == 0 }
+            : awaited.Count > 0
+            ? new AuditVerdict(AuditFault.Truncated, head.Number + 1, head, head.Number - vouched.Number) { NoneFits = fits == 0 }
             : new AuditVerdict(AuditFault.None, null, head, head.Number - vouched.Number);
     }
 

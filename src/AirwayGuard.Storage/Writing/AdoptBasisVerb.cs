@@ -9,10 +9,15 @@ namespace AirwayGuard.Storage.Writing;
 /// <summary>Puts a basis in force. One that differs from the one before is an arrival, and every open stay is marked for judging.</summary>
 internal static class AdoptBasisVerb
 {
-    public static BasisSince Run(WriteSession session, string sha256, DateTimeOffset now)
+    public static BasisSince Run(WriteSession session, string sha256, RuleDocument? rules, DateTimeOffset now)
     {
         var database = session.Database;
         var basis = Bases.Number(database, sha256);
+        if (rules is not null)
+        {
+            database.Prepared("INSERT INTO rule_sets (sha256, document) VALUES (?1, ?2) ON CONFLICT DO NOTHING").Bind(1, rules.Sha256).Bind(2, rules.Utf8.Span).Run();
+        }
+
         if (InForce(database) is { } before)
         {
             if (before.Basis == basis)

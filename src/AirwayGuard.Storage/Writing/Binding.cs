@@ -8,7 +8,8 @@ internal static class Binding
 {
     public static Problem? Run(WriteSession session, string serverBase, string serverIdentity)
     {
-        using (var bound = session.Database.Prepared("SELECT server_base = ?1 AND server_identity = ?2 FROM binding"))
+        // A slash at the end names no other server.
+        using (var bound = session.Database.Prepared("SELECT rtrim(server_base, '/') = rtrim(?1, '/') AND rtrim(server_identity, '/') = rtrim(?2, '/') FROM binding"))
         {
             if (bound.Bind(1, serverBase).Bind(2, serverIdentity).Step())
             {

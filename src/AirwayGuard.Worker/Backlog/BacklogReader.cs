@@ -27,8 +27,13 @@ public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries,
         var behind = unjudged > reading.Behind ? unjudged : reading.Behind;
         var pending = sends ? state.Pending + state.Unknown : 0;
         var remaining = Longer(reading.Remaining + paces.Judging.For(state.PatientsWaiting), paces.Sending.For(pending));
+        remaining = Longer(remaining, Held(state));
         return new BacklogState(behind, behind > Ordinary, state.PatientsWaiting, pending, remaining, reading.IsAtLeast && remaining is not null);
     }
+
+    // What a run before this one had claimed is free once its lease has run out, and then takes its time.
+    private TimeSpan? Held(LedgerState state) =>
+        state.HeldUntil - clock.GetUtcNow() is { } held && held > TimeSpan.Zero ? held + (paces.Judging.For(1) ?? TimeSpan.Zero) : TimeSpan.Zero;
 
     private async ValueTask<(TimeSpan Behind, TimeSpan? Remaining, bool IsAtLeast)> UnreadAsync(DateTimeOffset serversNow, CancellationToken stop)
     {

@@ -1,10 +1,12 @@
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Worker.Intake;
 using Microsoft.Extensions.Logging;
 
 namespace AirwayGuard.Worker.Backlog;
 
-/// <summary>Says in the log that the service is behind, each minute while it is, and once when it has caught up.</summary>
-public sealed partial class BacklogStep(BacklogReader reader, TimeProvider clock, ILogger<BacklogStep> logger) : IStep
+/// <summary>Says in the log that the service is behind, each minute while it is and the server answers, and once when it has caught up.</summary>
+public sealed partial class BacklogStep(BacklogReader reader, TimeProvider clock, ILogger<BacklogStep> logger, ServerContact? contact = null) : IStep
 {
     private static readonly TimeSpan Every = TimeSpan.FromMinutes(1);
 
@@ -22,24 +24,30 @@ public sealed partial class BacklogStep(BacklogReader reader, TimeProvider clock
         }
 
         _next = now + Every;
+        if (contact?.Silence is not null)
+        {
+            // Told by itself, once: nothing can be caught up meanwhile.
+            return StepResult.Idle;
+        }
+
         var backlog = await reader.ReadAsync(stop);
         if (backlog.IsBehind)
         {
             _told = true;
-            LogBehind(logger, BacklogWords.Of(backlog));
+            LogBehind(logger, Codes.Behind.Id, BacklogWords.Of(backlog));
         }
         else if (_told)
         {
             _told = false;
-            LogCaughtUp(logger);
+            LogCaughtUp(logger, Codes.Behind.Id);
         }
 
         return StepResult.Idle;
     }
 
-    [LoggerMessage(4201, LogLevel.Warning, "Behind: {Backlog}")]
-    private static partial void LogBehind(ILogger logger, string backlog);
+    [LoggerMessage(4201, LogLevel.Warning, "{Code}: {Backlog}")]
+    private static partial void LogBehind(ILogger logger, string code, string backlog);
 
-    [LoggerMessage(4202, LogLevel.Information, "Caught up")]
-    private static partial void LogCaughtUp(ILogger logger);
+    [LoggerMessage(4202, LogLevel.Information, "{Code} is over: caught up")]
+    private static partial void LogCaughtUp(ILogger logger, string code);
 }

@@ -2,14 +2,15 @@ using System.Collections.Immutable;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Worker.Explaining;
 
 /// <summary>
-/// Explains one recorded finding and judges its patient again from the ledger: as known when the finding was last decided, at the
-/// time it was judged at then.
+/// Explains one recorded finding and judges its patient again from the ledger: as known at the judgement that found what the record
+/// says, at the time of that judgement.
 /// </summary>
 public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
 {
@@ -17,25 +18,39 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
     public async ValueTask<Explanation> RunAsync(FindingRecord record, RuleSet? rules, UnknownAge unknownAge, CancellationToken stop)
     {
         var content = FindingContent.Read(record.Content.Span);
-        var basis = content.Basis;
-        var point = (await ledger.JudgedAsync(record.Patient, stop)).LastOrDefault(one => one.UpTo == record.JudgedAt && one.BasisSha256 == record.BasisSha256);
+        var said = SaidOf(record, content);
+        var point = (await ledger.JudgedAsync(record.Patient, stop)).LastOrDefault(one => one.UpTo.Value == said.UpTo && one.BasisSha256 == said.BasisSha256);
         var history = await HistoryAsync(record, stop);
-        var rule = rules?.Find(record.Check);
+        var told = new Explanation(
+            record, content, ledger.NameOf(record.Patient), said.Names, said.BasisSha256, null, null, null, Recorded(content), null, history,
+            ClearedBy(record, said, rules), "", null);
         if (rules is null || point == default)
         {
-            return new Explanation(
-                record, content, ledger.NameOf(record.Patient), basis, null, null, null, Recorded(content), null, history, rule?.ClearedBy ?? "", "", null);
+            return told;
         }
 
-        using var lease = await ledger.LoadAsync(record.Patient, TimeRange.All, record.JudgedAt, stop);
+        using var lease = await ledger.LoadAsync(record.Patient, TimeRange.All, point.UpTo, stop);
         var seen = Look(lease, record, content, rules, new JudgeSettings(point.AsOf, false, unknownAge));
-        var again = new JudgedAgain(point.UpTo.Value, new DateTimeOffset(point.AsOf, TimeSpan.Zero), Differences(record, content, basis, rules, seen));
-        return new Explanation(
-            record, content, ledger.NameOf(record.Patient), basis, seen.Finding, seen.Latest, seen.Airway,
-            seen.NotTold is { } notTold ? About(notTold) : seen.Facts.IsEmpty ? Recorded(content) : await RowsAsync(seen.Facts, stop),
-            seen.ClearedBy is { } by ? (await RowsAsync([by], stop))[0] : null, history, rule?.ClearedBy ?? "",
-            rules.Sources.FirstOrDefault(source => source.Id == seen.Latest?.Limit.Source)?.Title ?? "", again);
+        var again = new JudgedAgain(point.UpTo.Value, new DateTimeOffset(point.AsOf, TimeSpan.Zero), Differences(record, said, rules, seen));
+        told = told with { Airway = seen.Airway, Again = again };
+        // What came out otherwise is told as a difference; all the rest is of what was recorded.
+        return !again.IsSame ? told : told with
+        {
+            Finding = seen.Finding,
+            Latest = seen.Latest,
+            Rows = seen.NotTold is { } notTold ? About(notTold) : seen.Facts.IsEmpty ? told.Rows : await RowsAsync(seen.Facts, stop),
+            ClearedBy = seen.ClearedBy is { } by ? (await RowsAsync([by], stop))[0] : null,
+            Source = rules.Sources.FirstOrDefault(source => source.Id == seen.Latest?.Limit.Source)?.Title ?? "",
+        };
     }
+
+    private static Said SaidOf(FindingRecord record, FindingContent content) => content.Said is { } before
+        ? new Said(before.Basis, before.Basis.BasisSha256, before.UpTo, before.Fingerprint)
+        : new Said(content.Basis, record.BasisSha256, record.JudgedAt.Value, content.Fingerprint);
+
+    // Another rule set may ask for something else.
+    private static string ClearedBy(FindingRecord record, Said said, RuleSet? rules) =>
+        said.Names is { } names && names.RuleSetSha256 != rules?.Sha256 ? "" : rules?.Find(record.Check)?.ClearedBy ?? "";
 
     private Seen Look(TimelineLease lease, FindingRecord record, FindingContent content, RuleSet rules, in JudgeSettings settings)
     {
@@ -44,8 +59,9 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         var derived = judge.Judge(timeline, settings);
         if (record.Kind == FindingKind.CannotTell)
         {
+            var airway = AirwayOf(timeline, judge.Care, record.Latest);
             var untold = derived.CannotTell.Where(one => one.Key == record.Key).ToList();
-            return new Seen(null, null, null, [], null) { NotTold = untold.Count == 0 ? null : CannotTellPlan.Together([.. untold]) };
+            return new Seen(null, null, airway, [], null) { NotTold = untold.Count == 0 ? null : CannotTellPlan.Together([.. untold]) };
         }
 
         foreach (var finding in derived.Findings)
@@ -58,7 +74,7 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
             }
         }
 
-        return new Seen(null, null, null, [], null);
+        return new Seen(null, null, AirwayOf(timeline, judge.Care, record.Latest), [], null);
     }
 
     private static Occurrence? OccurrenceOf(DerivedFinding finding, FindingRecord record, FindingContent content) => record.Kind == FindingKind.Spell
@@ -77,7 +93,7 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         return new ExplainedAirway(
             ledger.NameOf(airway.Identity), airway.Type > 0 ? Answers.Code(airway.Type) : "",
             airway.DiameterFact >= 0 ? FactWords.Of(timeline.Facts[airway.DiameterFact].Value) : "",
-            airway.From == long.MinValue ? null : airway.From, airway.To == long.MaxValue ? null : airway.To);
+            UnreadDiameter.Holds(timeline, airway, at), airway.From == long.MinValue ? null : airway.From, airway.To == long.MaxValue ? null : airway.To);
     }
 
     private static ImmutableArray<Fact> FactsOf(in Timeline timeline, Occurrence occurrence)
@@ -137,20 +153,20 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         })];
     }
 
-    private static ImmutableArray<string> Differences(FindingRecord record, FindingContent content, MessageBasis? basis, RuleSet rules, Seen seen)
+    private static ImmutableArray<string> Differences(FindingRecord record, Said said, RuleSet rules, Seen seen)
     {
         var found = ImmutableArray.CreateBuilder<string>();
-        if (basis is not null && basis.RuleSetSha256 != rules.Sha256)
+        if (said.Names is { } basis && basis.RuleSetSha256 != rules.Sha256)
         {
             found.Add($"rule set: recorded {basis.RuleSet} {basis.RuleSetVersion}, judged again by {rules.Name} {rules.Version}");
         }
 
         if (record.Kind == FindingKind.CannotTell)
         {
-            return [.. found, .. NotToldDifferences(content.Fingerprint, seen.NotTold)];
+            return [.. found, .. NotToldDifferences(said.Fingerprint, seen.NotTold)];
         }
 
-        var isGone = content.Fingerprint is Fingerprints.Withdrawn or Fingerprints.Retired or Fingerprints.OrderEnded;
+        var isGone = said.Fingerprint is Fingerprints.Withdrawn or Fingerprints.Retired or Fingerprints.OrderEnded;
         if (seen.Finding is null)
         {
             if (!isGone)
@@ -165,7 +181,7 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         else
         {
             var now = record.Kind == FindingKind.Spell ? Fingerprints.Of(seen.Finding) : Fingerprints.Of(seen.Latest!);
-            found.AddRange(Fingerprints.Differences(record.Kind, content.Fingerprint, now));
+            found.AddRange(Fingerprints.Differences(record.Kind, said.Fingerprint, now));
         }
 
         return found.ToImmutable();
@@ -192,6 +208,9 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
 
         return events.MoveToImmutable();
     }
+
+    // The judgement whose words the record holds.
+    private sealed record Said(MessageBasis? Names, string BasisSha256, long UpTo, string Fingerprint);
 
     private sealed record Seen(DerivedFinding? Finding, Occurrence? Latest, ExplainedAirway? Airway, ImmutableArray<Fact> Facts, Fact? ClearedBy)
     {

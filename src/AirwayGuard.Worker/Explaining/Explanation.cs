@@ -6,8 +6,9 @@ using AirwayGuard.Core.Ports;
 namespace AirwayGuard.Worker.Explaining;
 
 /// <summary>Everything a person asks of one finding: what was found, on what, what became of it, and whether it comes out again.</summary>
-/// <param name="Basis">Names of what it was judged by; null where its record holds none.</param>
-/// <param name="Finding">As judged again; null where it does not come out, or was not judged again.</param>
+/// <param name="Basis">Names of what the judgement went by whose words the record holds; null where its record holds none.</param>
+/// <param name="BasisSha256">Its hash.</param>
+/// <param name="Finding">As judged again; null where it does not come out the same, or was not judged again.</param>
 /// <param name="Latest">The occurrence itself; of a spell its latest one.</param>
 /// <param name="Rows">What it rests on.</param>
 /// <param name="ClearedBy">The row that ended it, or null.</param>
@@ -19,6 +20,7 @@ public sealed record Explanation(
     FindingContent Content,
     string Patient,
     MessageBasis? Basis,
+    string BasisSha256,
     DerivedFinding? Finding,
     Occurrence? Latest,
     ExplainedAirway? Airway,
@@ -29,6 +31,9 @@ public sealed record Explanation(
     string Source,
     JudgedAgain? Again)
 {
+    /// <summary>Names of what it was judged by since, which left its words as they were; null where nothing did.</summary>
+    public MessageBasis? JudgedSince => Content.Said is null ? null : Content.Basis;
+
     /// <summary>For what could not be told: what was lacking, in words; empty for a breach.</summary>
     public string Missing => Record.Kind == FindingKind.CannotTell ? string.Join(", ", Content.Missing.Select(MissingWords.Of)) : "";
 
@@ -40,9 +45,10 @@ public sealed record Explanation(
 /// <param name="Name"><c>Type/id</c> of its Device, else of the row that first told of it.</param>
 /// <param name="Type">tracheal-tube, tracheostomy-tube, or empty.</param>
 /// <param name="InnerDiameter">As charted; empty where it is not.</param>
+/// <param name="NewerUnread">A newer row of its diameter cannot be read: it was unknown then.</param>
 /// <param name="From">UTC ticks; null where no start is charted.</param>
 /// <param name="To">UTC ticks; null while it is in use.</param>
-public sealed record ExplainedAirway(string Name, string Type, string InnerDiameter, long? From, long? To);
+public sealed record ExplainedAirway(string Name, string Type, string InnerDiameter, bool NewerUnread, long? From, long? To);
 
 /// <summary>One row it rests on.</summary>
 /// <param name="Name"><c>Type/id</c>.</param>

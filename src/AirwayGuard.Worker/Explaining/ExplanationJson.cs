@@ -89,8 +89,17 @@ public static class ExplanationJson
         json.WriteString("name", told.Basis?.RuleSet);
         json.WriteString("version", told.Basis?.RuleSetVersion);
         json.WriteString("sha256", told.Basis?.RuleSetSha256);
-        json.WriteString("basis", told.Record.BasisSha256);
+        json.WriteString("basis", told.BasisSha256);
         json.WriteEndObject();
+        if (told.JudgedSince is { } since)
+        {
+            json.WriteStartObject("judgedSinceBy");
+            json.WriteString("name", since.RuleSet);
+            json.WriteString("version", since.RuleSetVersion);
+            json.WriteString("sha256", since.RuleSetSha256);
+            json.WriteString("basis", since.BasisSha256);
+            json.WriteEndObject();
+        }
     }
 
     private static void WriteAirway(Utf8JsonWriter json, ExplainedAirway? airway)
@@ -105,6 +114,7 @@ public static class ExplanationJson
         json.WriteString("resource", airway.Name);
         json.WriteString("type", airway.Type.Length > 0 ? airway.Type : null);
         json.WriteString("innerDiameter", airway.InnerDiameter.Length > 0 ? airway.InnerDiameter : null);
+        json.WriteBoolean("newerDiameterUnread", airway.NewerUnread);
         json.WriteString("from", airway.From is { } from ? CheckReportJson.TimeText(from) : null);
         json.WriteString("to", airway.To is { } to ? CheckReportJson.TimeText(to) : null);
         json.WriteEndObject();

@@ -96,8 +96,11 @@ public static class ExplanationText
         }
 
         Line(into, "Rule set", told.Basis is { } basis
-            ? $"{basis.RuleSet} {basis.RuleSetVersion} (sha256 {basis.RuleSetSha256}), basis {told.Record.BasisSha256}"
-            : $"basis {told.Record.BasisSha256}");
+            ? $"{basis.RuleSet} {basis.RuleSetVersion} (sha256 {basis.RuleSetSha256}), basis {told.BasisSha256}"
+            : $"basis {told.BasisSha256}");
+        Line(into, "Since then", told.JudgedSince is { } since
+            ? $"judged by {since.RuleSet} {since.RuleSetVersion} (sha256 {since.RuleSetSha256}), basis {since.BasisSha256}, which left what it says as it was"
+            : "");
         Line(into, "Airway", AirwayWords(told.Airway, told.Again is not null));
         into.WriteLine();
     }
@@ -110,7 +113,13 @@ public static class ExplanationText
         }
 
         var type = airway.Type.Length > 0 ? airway.Type.Replace('-', ' ') + ", " : "";
-        var diameter = airway.InnerDiameter.Length > 0 ? $"inner diameter {airway.InnerDiameter}, " : "inner diameter not charted, ";
+        var diameter = airway switch
+        {
+            { NewerUnread: true, InnerDiameter.Length: > 0 } => $"inner diameter not known: {airway.InnerDiameter} was charted, and a newer row of it could not be read, ",
+            { NewerUnread: true } => "inner diameter not known: its row could not be read, ",
+            { InnerDiameter.Length: > 0 } => $"inner diameter {airway.InnerDiameter}, ",
+            _ => "inner diameter not charted, ",
+        };
         var from = airway.From is { } start ? $"from {Time(start)}" : "start not charted";
         return $"{airway.Name}: {type}{diameter}{from}{(airway.To is { } end ? $" to {Time(end)}" : "")}";
     }

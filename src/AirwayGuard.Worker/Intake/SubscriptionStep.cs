@@ -14,7 +14,7 @@ namespace AirwayGuard.Worker.Intake;
 /// <param name="newToken">Gives 32 random bytes as text.</param>
 public sealed partial class SubscriptionStep(
     SubscriptionClient client, ILedger ledger, IReadOnlyList<SweepQuery> queries, NotifyDoor door, Uri ownAddress, IntakeOptions options, Func<string> newToken,
-    NoticeBoard board, IntakeHealth health, TimeProvider clock, ILogger<SubscriptionStep> logger) : IStep
+    NoticeBoard board, IntakeHealth health, TimeProvider clock, ILogger<SubscriptionStep> logger, ServerContact? contact = null) : IStep
 {
     private static readonly TimeSpan WatchEvery = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan RefusedFor = TimeSpan.FromMinutes(15);
@@ -133,9 +133,14 @@ public sealed partial class SubscriptionStep(
         {
             watch.NextLook = now + (made.IsRefused ? RefusedFor : WatchEvery);
             door.Close(query.Channel);
-            Tell(query, Codes.SubscriptionRefused);
+            // No answer says nothing of Subscriptions: it is told where it comes again while the sweep is answered.
+            if (made.IsRefused || (watch.HadNoAnswer && contact?.Silence is null))
+            {
+                Tell(query, Codes.SubscriptionRefused);
+            }
         }
 
+        watch.HadNoAnswer = made is { Id: null, IsRefused: false };
         return made.Id;
     }
 
@@ -180,6 +185,9 @@ public sealed partial class SubscriptionStep(
 
         /// <summary>In this run, so that the token is known.</summary>
         public bool IsMade { get; set; }
+
+        /// <summary>When it was asked for last, nobody said whether it was accepted.</summary>
+        public bool HadNoAnswer { get; set; }
 
         public DateTimeOffset? RequestedSince { get; set; }
 

@@ -1,6 +1,6 @@
 namespace AirwayGuard.Worker.Intake;
 
-/// <summary>Names of the sweep's questions and cursors.</summary>
+/// <summary>Names of the sweep's cursors.</summary>
 public static class SweepNames
 {
     /// <summary>The cursor of a question.</summary>
@@ -8,8 +8,4 @@ public static class SweepNames
 
     /// <summary>The cursor of its wide sweeps. Apart from the other, which quick sweeps move meanwhile: what was hidden when the last wide sweep looked is behind that one.</summary>
     public static string WideCursorName(string query) => "sweep-wide:" + query;
-
-    /// <summary>Whether nothing can be judged of a server that does not answer this question.</summary>
-    /// <param name="query">Its name.</param>
-    public static bool IsIndispensable(string query) => query == "Patient" || query.StartsWith("Observation", StringComparison.Ordinal);
 }

@@ -12,7 +12,7 @@ namespace AirwayGuard.Worker.Intake;
 /// has come; the wide one looks back the overlap on its own timer. The cursor moves in the commit that keeps the last page. A
 /// question that notices pull is asked between the pages of a longer one.
 /// </summary>
-public sealed partial class SweepStep : IStep
+public sealed class SweepStep : IStep
 {
     /// <summary>Name of the cursor that remembers when the ledger's server was first asked: deletions matter from then on.</summary>
     public const string Began = "sweep-began";
@@ -27,9 +27,9 @@ public sealed partial class SweepStep : IStep
     private readonly IntakeHealth _health;
     private readonly IntakeOptions _options;
     private readonly TimeProvider _clock;
-    private readonly ILogger _logger;
     private readonly SweepTimes _times;
     private readonly ReadingProgress _progress;
+    private readonly SweepVoice _voice;
     private readonly HashSet<string> _swept = new(StringComparer.Ordinal);
     private readonly HashSet<string> _doubted = new(StringComparer.Ordinal);
     private readonly HashSet<string> _notOffered = new(StringComparer.Ordinal);
@@ -44,9 +44,10 @@ public sealed partial class SweepStep : IStep
 
     public SweepStep(
         ILedger ledger, IArrivalSource source, IArrivalReader reader, NoticeBoard board, IntakeHealth health, IntakeOptions options, TimeProvider clock,
-        ILogger<SweepStep> logger, ReadingProgress? progress = null)
+        ILogger<SweepStep> logger, ReadingProgress? progress = null, ServerContact? contact = null)
     {
-        (_ledger, _source, _reader, _board, _health, _options, _clock, _logger) = (ledger, source, reader, board, health, options, clock, logger);
+        _voice = new SweepVoice(health, contact ?? new ServerContact(health, options), Tally, logger);
+        (_ledger, _source, _reader, _board, _health, _options, _clock) = (ledger, source, reader, board, health, options, clock);
         (_times, _questions, _progress) = (new SweepTimes(options), [.. source.Types, .. source.Deletions], progress ?? new ReadingProgress());
     }
 
@@ -114,12 +115,13 @@ public sealed partial class SweepStep : IStep
         if (page.Problem is { } problem)
         {
             // Asked anew from the cursor: a half-read pass is not continued over an outage. Other questions go on meanwhile.
-            Tell(pass.Query, problem.Code, problem.Why);
+            _voice.Unanswered(pass.Query, page, problem, _source.Types, now);
             _progress.Ended(pass.Query);
             await SetAsideAsync(pass, page, now, stop);
             return null;
         }
 
+        _voice.Answered(now);
         await NoteBeganAsync(page.ServerTime!.Value, stop);
         if (pass is { ServerTime: null, Since: { } since, WasAhead: { } ahead } && ahead - (page.ServerTime.Value - now) is var back && back > StepNoticed)
         {
@@ -129,7 +131,7 @@ public sealed partial class SweepStep : IStep
 
         foreach (var remark in page.Remarks)
         {
-            Tell(pass.Query, remark.Code, remark.Code.Title);
+            _voice.Tell(pass.Query, remark.Code, remark.Code.Title);
         }
 
         pass = pass with
@@ -144,7 +146,7 @@ public sealed partial class SweepStep : IStep
         };
 
         // Parked before the cursor moves: after a crash in between they are met again.
-        TellBatch(page.Unusable.Select(unusable => (pass.Query, unusable.Code)));
+        _voice.TellBatch(page.Unusable.Select(unusable => (pass.Query, unusable.Code)));
         foreach (var unusable in page.Unusable)
         {
             await _ledger.ParkAsync(new ParkedItem(null, null, unusable.Code.Id, pass.Query, now), stop);
@@ -200,7 +202,7 @@ public sealed partial class SweepStep : IStep
             return;
         }
 
-        if (SweepNames.IsIndispensable(pass.Query))
+        if (_source.IsIndispensable(pass.Query))
         {
             // A wrong path, or no right to read at all: what else is not offered meanwhile is no sign that it never is.
             _isShutOut = true;
@@ -214,7 +216,7 @@ public sealed partial class SweepStep : IStep
     // Once the door is open, what was refused before is asked for before anything is judged.
     private void NoteOpened(string query)
     {
-        if (_isShutOut && SweepNames.IsIndispensable(query))
+        if (_isShutOut && _source.IsIndispensable(query))
         {
             _isShutOut = false;
             _swept.ExceptWith(_notOffered);
@@ -324,22 +326,13 @@ public sealed partial class SweepStep : IStep
         var fresh = read.Where((_, i) => kept[i].IsNew).ToList();
         Kept += fresh.Count;
         Tally.AddNotMapped(fresh.Sum(one => one.Reading.NotMapped.Count));
-        TellBatch(fresh.SelectMany(one => CodesOf(one).Select(code => (ReadingTally.TypeOf(one.Arrival.Type), code))));
+        _voice.TellBatch(fresh.SelectMany(one => CodesOf(one).Select(code => (ReadingTally.TypeOf(one.Arrival.Type), code))));
     }
 
     private IEnumerable<DiagnosticCode> CodesOf(ReadArrival read)
     {
         var codes = read.Reading.Problems.Select(problem => problem.Code).Distinct();
         return IsAhead(read) ? codes.Append(Codes.ChartedAhead) : codes;
-    }
-
-    // One line for each type and code of a page: a row is told by its type, never by its name.
-    private void TellBatch(IEnumerable<(string Type, DiagnosticCode Code)> met)
-    {
-        foreach (var (type, code, count) in Tally.Add(met))
-        {
-            LogProblem(_logger, code.Id, type, count, code.Title);
-        }
     }
 
     private bool IsAhead(ReadArrival read)
@@ -380,18 +373,4 @@ public sealed partial class SweepStep : IStep
 
         _firstSweepKnown = FirstSweepDone = true;
     }
-
-    private void Tell(string query, DiagnosticCode code, string why)
-    {
-        if (_health.Report(query, code))
-        {
-            LogTrouble(_logger, code.Id, query, why.Length == 0 || why == code.Title ? code.Title : $"{code.Title} ({why})");
-        }
-    }
-
-    [LoggerMessage(4001, LogLevel.Warning, "{Code} in the sweep of {Query}: {Title}")]
-    private static partial void LogTrouble(ILogger logger, string code, string query, string title);
-
-    [LoggerMessage(4002, LogLevel.Information, "{Code} in reading {Type}, {Count} of one page: {Title}")]
-    private static partial void LogProblem(ILogger logger, string code, string type, int count, string title);
 }

@@ -4,7 +4,7 @@ using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
-using AirwayGuard.Core.Suctioning;
+using AirwayGuard.Storage;
 using AirwayGuard.Worker.Intake;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
@@ -26,8 +26,7 @@ public sealed partial class JudgeStep(
     private static readonly TimeSpan FirstWait = TimeSpan.FromSeconds(10);
 
     private readonly ILogger _logger = logger ?? NullLogger<JudgeStep>.Instance;
-    private readonly LedgerNames _names = new(ledger);
-    private readonly PatientJudge _judge = new(basis.Rules, new LedgerNames(ledger));
+    private readonly PatientJudge _judge = new(basis.Rules, ledger);
 
     private bool _looked;
     private BasisSince? _since;
@@ -43,7 +42,7 @@ public sealed partial class JudgeStep(
             return StepResult.Idle;
         }
 
-        _since ??= await ledger.AdoptBasisAsync(basis.Names.BasisSha256, clock.GetUtcNow(), stop);
+        _since ??= await ledger.AdoptBasisAsync(basis.Names.BasisSha256, basis.Document, clock.GetUtcNow(), stop);
         var work = await ledger.ClaimAsync(WorkKind.Judge, lease, clock.GetUtcNow(), stop);
         if (work is null)
         {
@@ -62,7 +61,8 @@ public sealed partial class JudgeStep(
             // Only after the claim: what fell due before it must not be waited for once more.
             await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
         }
-        catch (Exception trouble) when (trouble is not OperationCanceledException || !stop.IsCancellationRequested)
+        // A disk without room is no fault of the patient's file: it waits for its claim to run out.
+        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
         {
             await FailAsync(work, trouble.GetType().Name, stop);
         }
@@ -106,7 +106,7 @@ public sealed partial class JudgeStep(
         var prior = await ledger.FindingsAsync(work.Patient, stop);
         var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
         var last = await ledger.LastJudgedAsync(work.Patient, stop);
-        var file = new FactsOnFile(last?.BasisSha256 != basis.Names.BasisSha256 ? last : null, loaded, _names);
+        var file = new FactsOnFile(last?.BasisSha256 != basis.Names.BasisSha256 ? last : null, loaded, ledger);
         var first = await ledger.CursorAsync(FirstSweep, stop);
         var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
@@ -155,7 +155,7 @@ public sealed partial class JudgeStep(
         if (item.Step == FindingStep.Follow || (isRetired && (item.Kind == FindingKind.Occurrence || item.Prior!.State != FindingState.Open)))
         {
             // The DetectedIssue stays as it is: what was found was found.
-            var kept = before! with { OfAnotherPolicy = isRetired, Fingerprint = item.Fingerprint };
+            var kept = before! with { OfAnotherPolicy = isRetired, Fingerprint = item.Fingerprint, Said = SaidBefore.Of(item, before, basis.Names) };
             return (Record(item, work, kept with { Issue = kept.Issue is { } said ? said with { Basis = basis.Names } : null }), null);
         }
 
@@ -163,7 +163,7 @@ public sealed partial class JudgeStep(
         var leaves = rule is null ? before?.Sent == true : basis.Policy.Sends(rule);
         var withheld = basis.Policy.WithholdingOf(item, before, now, file);
         var wanted = item.Step == FindingStep.CloseByPerson ? Closed(item, before!, acts, now) : await WantedAsync(item, before, builder, stop);
-        var content = wanted with { Sent = withheld == Withholding.None, Withheld = withheld, OfAnotherPolicy = isRetired };
+        var content = wanted with { Sent = withheld == Withholding.None, Withheld = withheld, OfAnotherPolicy = isRetired, Said = SaidBefore.Of(item, before, basis.Names) };
         var record = Record(item, work, content);
         if (withheld == Withholding.SaidByAnotherCheck && before?.Sent == true)
         {
@@ -253,11 +253,4 @@ public sealed partial class JudgeStep(
     private static string Detail(FindingPlanItem item, FindingRecord record) => string.Create(
         CultureInfo.InvariantCulture,
         $"{{\"check\":\"{record.Check}\",\"kind\":\"{item.Kind}\",\"state\":\"{record.State}\",\"count\":{record.Count},\"basis\":\"{record.BasisSha256}\"}}");
-
-    private sealed class LedgerNames(ILedger ledger) : IEntityNames
-    {
-        public string NameOf(Core.Charting.Entity entity) => ledger.NameOf(entity);
-
-        public string IdentityOf(Core.Charting.Entity entity) => ledger.IdentityOf(entity);
-    }
 }

@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Ports;
 
 namespace AirwayGuard.Worker.Judging;
 
@@ -11,6 +12,9 @@ public sealed record ServiceBasis(RuleSet Rules, bool Live, UnknownAge UnknownAg
 {
     /// <summary>What happened longer ago is recorded and raises no new Flag. Hours to years; default without end.</summary>
     public TimeSpan NewFor { get; init; } = TimeSpan.MaxValue;
+
+    /// <summary>The rule set's document, for the ledger to keep; null where there is none.</summary>
+    public RuleDocument? Document { get; init; }
 
     public FindingPolicy Policy => new(Rules, Live, NewFor);
 }

@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Storage;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 
@@ -43,7 +44,7 @@ public sealed partial class SendStep(
         {
             return await SendAsync(work, until, stop);
         }
-        catch (Exception trouble) when (trouble is not OperationCanceledException || !stop.IsCancellationRequested)
+        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
         {
             LogFailed(_logger, Codes.SendingFailed.Id, work.Attempts, options.MaxAttempts, trouble.GetType().Name);
             return Failed;

@@ -1,10 +1,12 @@
 using System.Globalization;
+using System.Runtime.InteropServices;
+using AirwayGuard.TestKit.Kills;
 
 namespace AirwayGuard.Benchmarks.Reliability;
 
 /// <summary>
 /// <c>reliability [--rows N] [--patients N] [--flags N] [--missed N] [--service FILE]</c>: the measures of reliability, with the server in another process. Prints a
-/// table. Exit 0, or 2 for wrong usage.
+/// table. Exit 0, 1 where a signal cut it off, 2 for wrong usage.
 /// </summary>
 internal static class ReliabilityCommand
 {
@@ -26,8 +28,26 @@ internal static class ReliabilityCommand
             return 2;
         }
 
-        await new ReliabilityRun(options, output).RunAsync();
-        return 0;
+        var isStopped = false;
+        using var asked = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Stop);
+        using var interrupted = PosixSignalRegistration.Create(PosixSignal.SIGINT, Stop);
+        try
+        {
+            await new ReliabilityRun(options, output).RunAsync();
+            return 0;
+        }
+        catch (Exception ended) when (Volatile.Read(ref isStopped) && ended is InvalidOperationException or HttpRequestException)
+        {
+            await errors.WriteLineAsync("stopped; what stands above was measured to its end, the rest was not");
+            return 1;
+        }
+
+        // Otherwise the service would outlive this process. Without it the measure under way comes to an end, which removes its folders.
+        void Stop(PosixSignalContext signal)
+        {
+            Volatile.Write(ref isStopped, true);
+            signal.Cancel = ServiceProcess.EndAll() + SandboxProcess.EndAll() > 0;
+        }
     }
 
     private static ReliabilityOptions? Read(IReadOnlyList<string> args)

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using AirwayGuard.Benchmarks.Harness;
 using AirwayGuard.TestKit.Kills;
@@ -9,9 +10,15 @@ internal sealed class SandboxProcess : IDisposable
 {
     public const string Name = "sandbox";
 
+    private static readonly ConcurrentDictionary<SandboxProcess, bool> Running = [];
+
     private readonly Process _process;
 
-    private SandboxProcess(Process process, Uri address) => (_process, Address) = (process, address);
+    private SandboxProcess(Process process, Uri address)
+    {
+        (_process, Address) = (process, address);
+        Running[this] = true;
+    }
 
     public Uri Address { get; }
 
@@ -37,8 +44,21 @@ internal sealed class SandboxProcess : IDisposable
         return 0;
     }
 
+    /// <summary>Lets each end that this program started and has not let go of.</summary>
+    /// <returns>How many there were.</returns>
+    public static int EndAll()
+    {
+        foreach (var one in Running.Keys)
+        {
+            one._process.StandardInput.Close();
+        }
+
+        return Running.Count;
+    }
+
     public void Dispose()
     {
+        Running.TryRemove(this, out _);
         _process.StandardInput.Close();
         if (!_process.WaitForExit(TimeSpan.FromSeconds(10)))
         {

@@ -7,7 +7,8 @@ namespace AirwayGuard.Benchmarks.Simulation;
 
 /// <summary>
 /// <c>kills [--kills N] [--from SEED] [--lives told] [--service FILE]</c>: ends the built service by SIGKILL while rows are charted. Prints a line of sums, and
-/// where a promise is broken, or lives are to be told, the seed and what was done. Exit 0 if all held, 1 if not, 2 for wrong usage.
+/// where a promise is broken, or lives are to be told, the seed and what was done; cut off by a signal, the sums so far. Exit 0 if all held, 1 if not or cut off, 2 for
+/// wrong usage.
 /// </summary>
 internal static class KillsCommand
 {
@@ -34,17 +35,7 @@ internal static class KillsCommand
         using var asked = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Stop);
         using var interrupted = PosixSignalRegistration.Create(PosixSignal.SIGINT, Stop);
         var began = Stopwatch.GetTimestamp();
-        KillOutcome outcome;
-        try
-        {
-            outcome = await KillRun.RunAsync(settings, stop.Token);
-        }
-        catch (OperationCanceledException) when (stop.IsCancellationRequested)
-        {
-            await errors.WriteLineAsync("stopped; nothing can be told");
-            return 1;
-        }
-
+        var outcome = await KillRun.RunAsync(settings, stop.Token);
         if (!outcome.Held || lives)
         {
             await output.WriteLineAsync(outcome.Describe());
@@ -52,7 +43,7 @@ internal static class KillsCommand
 
         await errors.WriteLineAsync("last commit before the end: " + string.Join(", ", outcome.LastDone.OrderByDescending(one => one.Value).Select(one => string.Create(CultureInfo.InvariantCulture, $"{one.Value} {one.Key}"))));
         await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{outcome.Sum}, {Stopwatch.GetElapsedTime(began).TotalSeconds:F1} s"));
-        return outcome.Held ? 0 : 1;
+        return outcome is { Held: true, IsCutOff: false } ? 0 : 1;
 
         // Otherwise the service would outlive this process.
         void Stop(PosixSignalContext signal)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Net;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Host.Tests.Scenarios;
 using AirwayGuard.TestKit.Ledger;
@@ -120,6 +121,33 @@ public sealed class ParkedCommandTests : IAsyncLifetime
             Assert.Equal(2, exit);
             Assert.StartsWith("AG5002  ID: ", errors, StringComparison.Ordinal);
         }
+    }
+
+    [Fact]
+    public async Task WhileTheServiceRuns_ANumberThatIsNotParkedIsSaidSo_AndWhereTheNumbersAre()
+    {
+        var (exit, _, errors) = await RunAsync("retry", "999");
+
+        Assert.Equal(2, exit);
+        Assert.StartsWith("AG5002  ID: Nothing of this number is set aside. airwayguard parked list names what is parked", errors, StringComparison.Ordinal);
+    }
+
+    // What a malformed resource has for a type is its source's own text.
+    [Fact]
+    public async Task WhatIsNoTypeOrIdOfR4_IsNotPrinted()
+    {
+        var arrival = new Arrival(ArrivalKind.Resource, "https://ehr.example/fhir", "Jane Doe 1961", "ward 3 bed 4", "by Dr Example", _bench.Clock.Now, KnownBy.Received, "{"u8.ToArray());
+        var reading = new Reading { Self = _bench.Ledger.Intern("Observation/unread"), Readable = false };
+        reading.Problems.Add(new Problem(Codes.ArrivalUnreadable, "resource", "It could not be read."));
+        await _bench.Ledger.KeepAsync([new ReadArrival(arrival, reading)], null, Stop);
+        var number = (await _bench.Ledger.ParkedEntriesAsync(Stop)).Single(entry => entry.Item.Arrival is not null).Number.ToString(CultureInfo.InvariantCulture);
+
+        var (_, list, _) = await RunAsync("list");
+        var (_, page, _) = await RunAsync("show", number);
+
+        Assert.Contains("(not an R4 type)", list, StringComparison.Ordinal);
+        Assert.Contains("Arrival     not an R4 type/(not an R4 id) version (not an R4 id), known ", page, StringComparison.Ordinal);
+        Assert.All(["Jane", "bed", "Dr"], words => Assert.DoesNotContain(words, list + page, StringComparison.Ordinal));
     }
 
     [Theory]

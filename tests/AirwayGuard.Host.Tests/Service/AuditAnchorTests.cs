@@ -103,6 +103,39 @@ public sealed class AuditAnchorTests : IAsyncDisposable
         Assert.Contains("AG6004", output, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task AnchorsOfTheServerOfAnotherLedger_SayNothingAgainstThisTrail()
+    {
+        await using var service = await GivenService.StartAsync("demo");
+        Assert.Null(await service.Ledger.BindAsync("https://ehr.example.org/fhir", "https://ehr.example.org/fhir", Stop));
+        Assert.Null(await Store(service).WriteAsync(new AuditHead(1, 1, new string('a', 64)), _clock.Now, Stop));
+
+        var (exit, output, errors) = await InProcessCheck.RunAsync(["audit", "verify", "--data", service.Folder, "--anchors", service.Root + "/fhir"]);
+
+        Assert.Equal(2, exit);
+        Assert.StartsWith("sound: 1 entries hold together; 0 anchors;", output, StringComparison.Ordinal);
+        Assert.StartsWith("AG6009  --anchors: Not one of 1 is of this trail, and this ledger is bound to another server.", errors, StringComparison.Ordinal);
+        Assert.DoesNotContain("AG6004", output, StringComparison.Ordinal);
+    }
+
+    // Whoever puts another trail in the place of the anchored one would have anchors that do not fit, too.
+    [Fact]
+    public async Task WhereNotOneAnchorFits_BothThatItMayBeAreSaid()
+    {
+        await using var service = await GivenService.StartAsync("demo");
+        Assert.Null(await service.Ledger.BindAsync(service.Root + "/fhir", service.Root + "/fhir", Stop));
+        using var folder = new Commands.GivenFolder();
+        var file = folder.File("log", $"x Audit anchor: chain 1 entry 1 hash {new string('a', 64)}");
+        Assert.Null(await Store(service).WriteAsync(new AuditHead(1, 1, new string('a', 64)), _clock.Now, Stop));
+
+        foreach (var anchors in new[] { file, service.Root + "/fhir" })
+        {
+            var (exit, output, _) = await InProcessCheck.RunAsync(["audit", "verify", "--data", service.Folder, "--anchors", anchors]);
+            Assert.Equal(1, exit);
+            Assert.Contains("AG6004  audit entry 1: Not one anchor fits: they are of another ledger, or the whole trail was put in place of another one.", output, StringComparison.Ordinal);
+        }
+    }
+
     [Theory]
     [InlineData("http://127.0.0.1:9/fhir", "AG6007")]
     [InlineData("http://ehr.example.org/fhir", "AG1001")]

@@ -17,6 +17,8 @@ public sealed class ServeCommandTests
     [InlineData("--urls", "AG1001  --urls: ")]
     [InlineData("--urls --AirwayGuard:Mode=live", "AG1001  --urls: ")]
     [InlineData("--AirwayGuard:Mode=live serve", "AG1011  argument 2: ")]
+    [InlineData("--AirwayGuard:Mode=live --airwayguard:mode silent", "AG1021  --airwayguard:mode: ")]
+    [InlineData("--urls http://127.0.0.1:0 --urls=http://127.0.0.1:1", "AG1021  --urls: ")]
     [InlineData("--AirwayGuard:Mode=loud", "AG1001  AirwayGuard:Mode: ")]
     [InlineData("--AirwayGuard:Moode live", "AG1011  AirwayGuard:Moode: ")]
     [InlineData("--urls http://0.0.0.0:8480", "AG1002  --urls: ")]

@@ -46,6 +46,13 @@ public sealed class ServicePlanTests
         Assert.True(live.Basis.Live);
     }
 
+    [Theory]
+    [InlineData("https://ehr.example.org/fhir/", "https://ehr.example.org/fhir")]
+    [InlineData("https://ehr.example.org/fhir//", "https://ehr.example.org/fhir")]
+    [InlineData("https://ehr.example.org/", "https://ehr.example.org/")]
+    public void AServersAddress_IsTheSameWithASlashAtItsEnd(string given, string used) =>
+        Assert.Equal(used, Planned(("AirwayGuard:Fhir:BaseUrl", given), Folder).FhirBase.AbsoluteUri);
+
     [Fact]
     public void WhatIsNew_IsBoundedWhereASiteSaysSo_AndTheBoundIsPartOfTheBasis()
     {

@@ -1,5 +1,6 @@
 using System.Xml.Linq;
 using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Ports;
 using AirwayGuard.Host.Service;
 using AirwayGuard.TestKit.Ledger;
 using AirwayGuard.Worker.Backlog;
@@ -140,7 +141,8 @@ public sealed class WardPageTests
     public void TroublesAreToldOncePerCode_WithTheirPlaces_AndWhatIsSetAsideIsCounted()
     {
         var notes = PageNotes.Of(
-            new ServiceState { IsReady = true }, new BacklogState(TimeSpan.Zero, false, 0, 0, null, false), [("Observation", Codes.NoAnswer), ("Patient", Codes.NoAnswer)], [("AG5106", 3)]);
+            new ServiceState { IsReady = true }, new BacklogState(TimeSpan.Zero, false, 0, 0, null, false), null, [("Observation", Codes.NoAnswer), ("Patient", Codes.NoAnswer)], [("AG5106", 3)],
+            new LedgerState(default, 0, 0, 0, 0, 3, 0));
 
         Assert.Equal(
             [

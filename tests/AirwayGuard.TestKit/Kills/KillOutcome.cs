@@ -7,6 +7,9 @@ namespace AirwayGuard.TestKit.Kills;
 /// <param name="Broken">Promises that did not hold; empty if all did.</param>
 public sealed record KillOutcome(KillSettings Settings, IReadOnlyList<string> Schedule, IReadOnlyList<string> Broken)
 {
+    /// <summary>It was stopped before its end: what stands in the ledger was held against nothing.</summary>
+    public bool IsCutOff { get; init; }
+
     /// <summary>Versions and deletions that were charted.</summary>
     public int Rows { get; init; }
 
@@ -25,7 +28,11 @@ public sealed record KillOutcome(KillSettings Settings, IReadOnlyList<string> Sc
     public bool Held => Broken.Count == 0;
 
     /// <summary>One line.</summary>
-    public string Sum => string.Create(
+    public string Sum => IsCutOff
+        ? string.Create(
+            CultureInfo.InvariantCulture,
+            $"seed {Settings.Seed}, cut off after {Schedule.Count} of {Settings.Kills} kills: {Rows} rows, {PersonsActs} persons' acts, {Broken.Count} troubles seen; findings were not compared")
+        : string.Create(
         CultureInfo.InvariantCulture,
         $"{Settings.Kills} kills, {Rows} rows, {PersonsActs} persons' acts, {Findings} findings, {DueTimes} due times, {Broken.Count} promises broken");
 

@@ -6,8 +6,7 @@ namespace AirwayGuard.TestKit.Kills;
 /// </summary>
 public static class KillRun
 {
-    /// <param name="stop">Ends the service, and the run without an outcome.</param>
-    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    /// <param name="stop">Ends the service and cuts the run off: the outcome then holds what was seen so far.</param>
     /// <exception cref="HttpRequestException">The server did not take what was charted: the run itself is at fault.</exception>
     public static async Task<KillOutcome> RunAsync(KillSettings settings, CancellationToken stop)
     {
@@ -33,10 +32,22 @@ public static class KillRun
                 await posting;
             }
 
-            stop.ThrowIfCancellationRequested();
+            if (stop.IsCancellationRequested)
+            {
+                return CutOff(settings, server, poster, lives);
+            }
+
             var anew = place with { Folder = folder.CreateSubdirectory("anew").FullName, Port = ServiceProcess.FreePort(), IsLive = false };
             var ending = new Ending(place, anew, clock);
-            await ending.RestAsync(stop);
+            try
+            {
+                await ending.RestAsync(stop);
+            }
+            catch (OperationCanceledException) when (stop.IsCancellationRequested)
+            {
+                return CutOff(settings, server, poster, lives);
+            }
+
             return await ending.OutcomeAsync(settings, server.Contents, poster, lives);
         }
         finally
@@ -44,4 +55,9 @@ public static class KillRun
             folder.Delete(recursive: true);
         }
     }
+
+    private static KillOutcome CutOff(KillSettings settings, ServedSandbox server, Poster poster, Lives lives) => new(settings, [.. lives.Schedule], [.. lives.Troubles])
+    {
+        IsCutOff = true, Rows = poster.Rows, PersonsActs = server.Contents.Hands.Marks.Count, LastDone = lives.LastDone,
+    };
 }

@@ -9,6 +9,8 @@ namespace AirwayGuard.TestKit.Kills;
 /// <summary>The built service in a process of its own.</summary>
 internal sealed class ServiceProcess : IDisposable
 {
+    private static readonly ConcurrentDictionary<ServiceProcess, bool> Running = [];
+
     private static readonly TimeSpan Often = TimeSpan.FromMilliseconds(50), LongestStart = TimeSpan.FromSeconds(180), LongestStop = TimeSpan.FromSeconds(30);
 
     private readonly Process _process;
@@ -24,6 +26,7 @@ internal sealed class ServiceProcess : IDisposable
         process.ErrorDataReceived += (_, line) => _errors.Enqueue(line.Data ?? "");
         process.BeginOutputReadLine();
         process.BeginErrorReadLine();
+        Running[this] = true;
     }
 
     /// <summary>Since it was started.</summary>
@@ -90,10 +93,29 @@ internal sealed class ServiceProcess : IDisposable
         await _process.WaitForExitAsync();
     }
 
+    /// <summary>Ends at once whichever this program started and has not let go of: for a signal, after which nobody else would.</summary>
+    /// <returns>How many were running.</returns>
+    public static int EndAll()
+    {
+        var ended = 0;
+        foreach (var one in Running.Keys.Where(one => !one._process.HasExited))
+        {
+            one._process.Kill();
+            ended++;
+        }
+
+        return ended;
+    }
+
     /// <summary>Asks it to stop (SIGTERM).</summary>
     /// <returns>Its exit; null if it did not stop in time and was ended.</returns>
     public async Task<int?> StopAsync()
     {
+        if (HasEnded)
+        {
+            return _process.ExitCode;
+        }
+
         using var ask = Process.Start("sh", ["-c", string.Create(CultureInfo.InvariantCulture, $"kill -TERM {_process.Id}")]);
         using var limit = new CancellationTokenSource(LongestStop, _clock);
         try
@@ -110,6 +132,7 @@ internal sealed class ServiceProcess : IDisposable
 
     public void Dispose()
     {
+        Running.TryRemove(this, out _);
         if (!_process.HasExited)
         {
             _process.Kill();

@@ -12,9 +12,9 @@ public abstract partial class LedgerContract
         await JudgeOneAsync();
         var state = await Ledger.StateAsync(Stop);
 
-        Assert.Equal(new BasisSince(default, Now), await Ledger.AdoptBasisAsync("basis-1", Now, Stop));
+        Assert.Equal(new BasisSince(default, Now), await Ledger.AdoptBasisAsync("basis-1", null, Now, Stop));
         await ReopenAsync();
-        Assert.Equal(new BasisSince(default, Now), await Ledger.AdoptBasisAsync("basis-1", Now.AddHours(1), Stop));
+        Assert.Equal(new BasisSince(default, Now), await Ledger.AdoptBasisAsync("basis-1", null, Now.AddHours(1), Stop));
 
         Assert.Equal(state, await Ledger.StateAsync(Stop));
         Assert.Null(await Claim());
@@ -24,11 +24,11 @@ public abstract partial class LedgerContract
     public async Task Another_basis_is_an_arrival_and_marks_whom_it_concerns_once()
     {
         await JudgeOneAsync();
-        await Ledger.AdoptBasisAsync("basis-1", Now, Stop);
+        await Ledger.AdoptBasisAsync("basis-1", null, Now, Stop);
 
-        var since = await Ledger.AdoptBasisAsync("basis-2", Now.AddMinutes(1), Stop);
+        var since = await Ledger.AdoptBasisAsync("basis-2", null, Now.AddMinutes(1), Stop);
         await ReopenAsync();
-        Assert.Equal(since, await Ledger.AdoptBasisAsync("basis-2", Now.AddMinutes(2), Stop));
+        Assert.Equal(since, await Ledger.AdoptBasisAsync("basis-2", null, Now.AddMinutes(2), Stop));
 
         var newest = (await Ledger.StateAsync(Stop)).Newest;
         Assert.Equal(new BasisSince(newest, Now.AddMinutes(1)), since);
@@ -48,7 +48,7 @@ public abstract partial class LedgerContract
         Assert.Null(await Ledger.LastJudgedAsync(Ledger.Intern("Patient/1"), Stop));
         await JudgeOneAsync();
         Assert.Equal("basis-1", (await Ledger.LastJudgedAsync(Ledger.Intern("Patient/1"), Stop))!.Value.BasisSha256);
-        await Ledger.AdoptBasisAsync("basis-2", Now, Stop);
+        await Ledger.AdoptBasisAsync("basis-2", null, Now, Stop);
 
         await Ledger.DecideAsync(Decide((await Claim())!) with { BasisSha256 = "basis-2" }, Stop);
         await ReopenAsync();
@@ -60,13 +60,13 @@ public abstract partial class LedgerContract
     public async Task A_basis_that_comes_back_is_a_change_too()
     {
         await JudgeOneAsync();
-        await Ledger.AdoptBasisAsync("basis-1", Now, Stop);
-        var second = await Ledger.AdoptBasisAsync("basis-2", Now, Stop);
+        await Ledger.AdoptBasisAsync("basis-1", null, Now, Stop);
+        var second = await Ledger.AdoptBasisAsync("basis-2", null, Now, Stop);
 
-        var back = await Ledger.AdoptBasisAsync("basis-1", Now.AddMinutes(5), Stop);
+        var back = await Ledger.AdoptBasisAsync("basis-1", null, Now.AddMinutes(5), Stop);
 
         Assert.True(back.Position > second.Position);
-        Assert.Equal(back, await Ledger.AdoptBasisAsync("basis-1", Now.AddMinutes(6), Stop));
+        Assert.Equal(back, await Ledger.AdoptBasisAsync("basis-1", null, Now.AddMinutes(6), Stop));
     }
 
     [Fact]
@@ -74,7 +74,7 @@ public abstract partial class LedgerContract
     {
         await JudgeOneAsync();
 
-        Assert.True((await Ledger.AdoptBasisAsync("basis-2", Now, Stop)).Position.Value > 0);
+        Assert.True((await Ledger.AdoptBasisAsync("basis-2", null, Now, Stop)).Position.Value > 0);
 
         Assert.Equal(Ledger.Intern("Patient/1"), (await Claim())!.Patient);
     }
@@ -86,9 +86,9 @@ public abstract partial class LedgerContract
             Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120), Charted.Vacuum(Ledger, "2", "1", "Patient/2", 120), Charted.Vacuum(Ledger, "3", "1", "Patient/3", 120),
             Stay("Encounter/1", "Patient/1", Now.AddHours(-1)), Stay("Encounter/2", "Patient/2", Now.AddHours(1)), Stay("Encounter/3", "Patient/3", null));
         await SettleAll();
-        await Ledger.AdoptBasisAsync("basis-1", Now, Stop);
+        await Ledger.AdoptBasisAsync("basis-1", null, Now, Stop);
 
-        await Ledger.AdoptBasisAsync("basis-2", Now, Stop);
+        await Ledger.AdoptBasisAsync("basis-2", null, Now, Stop);
 
         Entity?[] marked = [(await Claim())?.Patient, (await Claim())?.Patient, (await Claim())?.Patient];
         Assert.Equal([Ledger.Intern("Patient/2"), Ledger.Intern("Patient/3"), null], marked);

@@ -173,7 +173,8 @@ public abstract partial class LedgerContract
 
         await ReopenAsync();
 
-        Assert.Equal(state, await Ledger.StateAsync(Stop));
+        Assert.Null(state.HeldUntil);
+        Assert.Equal(state with { HeldUntil = Now + Lease }, await Ledger.StateAsync(Stop));
         Assert.Null(await Claim());
         Assert.Equal(claimed.Fence + 1, (await Claim(Now + Lease))!.Fence);
         Assert.Equal([120, 130], await Vacuums("Patient/1", new Position(2)));

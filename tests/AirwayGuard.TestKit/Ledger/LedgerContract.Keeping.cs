@@ -222,6 +222,7 @@ public abstract partial class LedgerContract
     {
         Assert.Null(await Ledger.BindAsync(Server, "unit-7", Stop));
         Assert.Null(await Ledger.BindAsync(Server, "unit-7", Stop));
+        Assert.Null(await Ledger.BindAsync(Server + "/", "unit-7/", Stop));
         Assert.Equal("AG1602", (await Ledger.BindAsync(Server, "unit-8", Stop))!.Code.Id);
         Assert.Equal("AG1602", (await Ledger.BindAsync("https://other.example/fhir", "unit-7", Stop))!.Code.Id);
     }

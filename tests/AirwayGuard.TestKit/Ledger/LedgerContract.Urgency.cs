@@ -67,10 +67,10 @@ public abstract partial class LedgerContract
     [Fact]
     public async Task A_patient_with_something_new_does_not_wait_behind_a_changed_basis()
     {
-        await Ledger.AdoptBasisAsync("basis-1", Now, Stop);
+        await Ledger.AdoptBasisAsync("basis-1", null, Now, Stop);
         await Keep(Enumerable.Range(0, 40).Select(i => Charted.Vacuum(Ledger, $"{i}", "1", $"Patient/{i}", 120, LongAgo)).ToArray());
         await SettleAll();
-        await Ledger.AdoptBasisAsync("basis-2", Now, Stop);
+        await Ledger.AdoptBasisAsync("basis-2", null, Now, Stop);
 
         await Keep(Charted.Vacuum(Ledger, "new", "1", "Patient/30", 220, Lately));
 

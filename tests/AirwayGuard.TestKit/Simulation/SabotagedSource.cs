@@ -9,6 +9,8 @@ internal sealed class SabotagedSource(IArrivalSource source, Sabotage sabotage, 
 
     public IReadOnlyList<string> Deletions => source.Deletions;
 
+    public bool IsIndispensable(string type) => source.IsIndispensable(type);
+
     public async ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop)
     {
         var page = await source.PageAsync(type, since, next, stop);

@@ -39,8 +39,8 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
 
     public ValueTask<DateTimeOffset?> NextDueAsync(CancellationToken stop) => CallAsync("next due", () => ledger.NextDueAsync(stop));
 
-    public ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, DateTimeOffset now, CancellationToken stop) =>
-        CallAsync("adopt basis", () => ledger.AdoptBasisAsync(basisSha256, now, stop));
+    public ValueTask<BasisSince> AdoptBasisAsync(string basisSha256, RuleDocument? rules, DateTimeOffset now, CancellationToken stop) =>
+        CallAsync("adopt basis", () => ledger.AdoptBasisAsync(basisSha256, rules, now, stop));
 
     public async ValueTask<Work?> ClaimAsync(WorkKind kind, TimeSpan lease, DateTimeOffset now, CancellationToken stop)
     {

@@ -119,10 +119,26 @@ public sealed class BacklogReaderTests : IAsyncLifetime
         Assert.Equal(TimeSpan.Zero, (await silent.ReadAsync(Stop)).Remaining);
     }
 
+    // As a process that is killed leaves it: the claim is held until its lease has run out, whoever comes next.
+    [Fact]
+    public async Task WhatADeadProcessHadClaimed_IsWaitedForUntilItsLeaseHasRunOut()
+    {
+        await _bench.Ledger.KeepAsync([TestKit.Ledger.Charted.Vacuum(_bench.Ledger, "o2", "1", "Patient/1", 200)], null, Stop);
+        Measured(_paces.Judging, TimeSpan.FromSeconds(6));
+        await _bench.Ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), _bench.Clock.GetUtcNow(), Stop);
+        Assert.Equal(6, (await ReadAsync()).Remaining!.Value.TotalSeconds, 1e-6);
+        await _bench.RestartAsync();
+        _bench.Turn(seconds: 20);
+
+        Assert.Equal(40 + 6, (await ReadAsync()).Remaining!.Value.TotalSeconds, 1e-6);
+        _bench.Turn(seconds: 40);
+        Assert.Equal(6, (await ReadAsync()).Remaining!.Value.TotalSeconds, 1e-6);
+    }
+
     [Fact]
     public async Task TheLogSaysEachMinuteThatItIsBehind_AndOnceThatItHasCaughtUp()
     {
-        var logger = new Listening();
+        var logger = new Listening<BacklogStep>();
         var step = new BacklogStep(Reader("rows"), _bench.Clock, logger);
         await step.StepAsync(Stop);
         Assert.Empty(logger.Said);
@@ -143,8 +159,27 @@ public sealed class BacklogReaderTests : IAsyncLifetime
             _bench.Turn(seconds: 1);
         }
 
-        Assert.Equal((LogLevel.Information, "Caught up"), Assert.Single(logger.Said.Skip(2)));
-        Assert.StartsWith("Behind: 8 h 1 min behind, 0 charts wait to be judged;", logger.Said[0].Text, StringComparison.Ordinal);
+        Assert.Equal((LogLevel.Information, "AG4018 is over: caught up"), Assert.Single(logger.Said.Skip(2)));
+        Assert.StartsWith("AG4018: 8 h 1 min behind, 0 charts wait to be judged;", logger.Said[0].Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task WhileTheServerIsAway_TheLogDoesNotRepeatEachMinuteThatItIsBehind_AndSaysItOnceItAnswers()
+    {
+        var (logger, contact) = (new Listening<BacklogStep>(), new ServerContact(_bench.Health, _bench.Options));
+        var step = new BacklogStep(Reader("rows"), _bench.Clock, logger, contact);
+        await OutageAsync();
+        contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", ""), ["rows"], false, _bench.Clock.GetUtcNow());
+        for (var minute = 0; minute < 5; minute++)
+        {
+            await step.StepAsync(Stop);
+            _bench.Turn(seconds: 60);
+        }
+
+        Assert.Empty(logger.Said);
+        contact.Answered(_bench.Clock.GetUtcNow());
+        await step.StepAsync(Stop);
+        Assert.StartsWith("AG4018: 8 h 5 min behind", Assert.Single(logger.Said).Text, StringComparison.Ordinal);
     }
 
     private BacklogReader Reader(params string[] queries) => new(_bench.Ledger, queries, _paces, true, _bench.Options, _bench.Clock);
@@ -178,18 +213,5 @@ public sealed class BacklogReaderTests : IAsyncLifetime
         {
             pace.Ran(each, 1);
         }
-    }
-
-    private sealed class Listening : ILogger<BacklogStep>
-    {
-        public List<(LogLevel Level, string Text)> Said { get; } = [];
-
-        public IDisposable? BeginScope<TState>(TState state)
-            where TState : notnull => null;
-
-        public bool IsEnabled(LogLevel logLevel) => true;
-
-        public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter) =>
-            Said.Add((logLevel, formatter(state, exception)));
     }
 }

@@ -8,6 +8,7 @@ using AirwayGuard.TestKit.Pipeline;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
+using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using Xunit;
@@ -52,8 +53,8 @@ internal sealed class IntakeBench : IAsyncDisposable
         _ledger = await SqliteLedger.OpenAsync(_folder, Unflushed.Ledger, Clock);
     }
 
-    public SweepStep Sweep(IArrivalSource source, ReadingProgress? progress = null) =>
-        new(Ledger, source, new FhirArrivalReader(Map), Board, Health, Options, Clock, NullLogger<SweepStep>.Instance, progress);
+    public SweepStep Sweep(IArrivalSource source, ReadingProgress? progress = null, ServerContact? contact = null, ILogger<SweepStep>? logger = null) =>
+        new(Ledger, source, new FhirArrivalReader(Map), Board, Health, Options, Clock, logger ?? NullLogger<SweepStep>.Instance, progress, contact);
 
     /// <summary>Steps until there is nothing to do now.</summary>
     public static async Task SettleAsync(IStep step)

@@ -91,6 +91,8 @@ public sealed class ReadingTallyTests
 
         public IReadOnlyList<string> Deletions => [];
 
+        public bool IsIndispensable(string type) => false;
+
         public ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop) => ValueTask.FromResult(new SourcePage(
             [.. rows.Select((row, i) => new Arrival(ArrivalKind.Resource, PipelineBench.Server, "Observation", $"o{i}", "1", Charted.Morning, KnownBy.ServersStamp, Encoding.UTF8.GetBytes(row)))],
             null, Charted.Morning, null, null));

@@ -12,6 +12,8 @@ internal sealed class SourceFake(params string[] types) : IArrivalSource
 
     public IReadOnlyList<string> Deletions { get; init; } = [];
 
+    public bool IsIndispensable(string type) => type == "Patient" || type.StartsWith("Observation", StringComparison.Ordinal);
+
     /// <summary>Gets what is asked; an empty last page at the bench's server time unless a test says otherwise.</summary>
     public Func<SourceQuestion, SourcePage> Answer { get; set; } = static _ => Page(IntakeBench.Morning);
 

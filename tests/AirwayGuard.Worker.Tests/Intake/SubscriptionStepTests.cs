@@ -169,6 +169,31 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
         Assert.Empty(_bench.Health.Standing);
     }
 
+    [Fact]
+    public async Task A_server_that_is_down_for_everything_is_not_said_to_refuse_Subscriptions()
+    {
+        _server.Always = HttpStatusCode.ServiceUnavailable;
+        var contact = new ServerContact(_bench.Health, _bench.Options);
+        var step = Step("http://127.0.0.1:8480/", contact, Patients, Rows);
+        await IntakeBench.SettleAsync(step);
+        contact.Unanswered("Patient", new Problem(Codes.SweepRefused, "Patient", ""), ["Patient"], false, _bench.Clock.GetUtcNow());
+        await TurnMinutesAsync(step, 20);
+
+        Assert.Equal([("server", "AG4017")], _bench.Health.Standing);
+    }
+
+    [Fact]
+    public async Task A_server_that_answers_all_but_Subscriptions_is_said_so_with_the_second_try()
+    {
+        _server.Always = HttpStatusCode.InternalServerError;
+        var step = Step("http://127.0.0.1:8480/", new ServerContact(_bench.Health, _bench.Options), Patients);
+        await IntakeBench.SettleAsync(step);
+        Assert.Empty(_bench.Health.Standing);
+        await TurnMinutesAsync(step, 1);
+
+        Assert.Equal([("subscription Patient", "AG4005")], _bench.Health.Standing);
+    }
+
     [Theory]
     [InlineData("error")]
     [InlineData("off")]
@@ -252,12 +277,14 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
 
     private SubscriptionStep Step(params SweepQuery[] queries) => Step("http://127.0.0.1:8480/", queries);
 
-    private SubscriptionStep Step(string ownAddress, params SweepQuery[] queries)
+    private SubscriptionStep Step(string ownAddress, params SweepQuery[] queries) => Step(ownAddress, null, queries);
+
+    private SubscriptionStep Step(string ownAddress, ServerContact? contact, params SweepQuery[] queries)
     {
         _door = new NotifyDoor(_bench.Board, _bench.Health, _bench.Clock);
         return new SubscriptionStep(
             new SubscriptionClient(_http, new FhirGate(new Uri("https://ehr.example.org/fhir/"), [])), _bench.Ledger, queries, _door, new Uri(ownAddress),
-            _bench.Options, () => $"token-{++_tokens}", _bench.Board, _bench.Health, _bench.Clock, NullLogger<SubscriptionStep>.Instance);
+            _bench.Options, () => $"token-{++_tokens}", _bench.Board, _bench.Health, _bench.Clock, NullLogger<SubscriptionStep>.Instance, contact);
     }
 
     private string Token(string id) => _server.Stored[id]["channel"]!["header"]![0]!.GetValue<string>()["Authorization: ".Length..];

@@ -206,7 +206,7 @@ public sealed class SweepStepTests : IAsyncLifetime
         _bench.Turn(5);
         await IntakeBench.SettleAsync(sweep);
 
-        Assert.Equal([("rows", "AG4002")], during);
+        Assert.Equal([("server", "AG4002"), ("server", "AG4017")], during);
         Assert.Empty(_bench.Health.Standing);
     }
 

@@ -69,6 +69,8 @@ public sealed class UnreadableArrivalTests
 
         public IReadOnlyList<string> Deletions => [];
 
+        public bool IsIndispensable(string type) => false;
+
         public ValueTask<SourcePage> PageAsync(string type, DateTimeOffset? since, string? next, CancellationToken stop) => ValueTask.FromResult(new SourcePage(
             [.. resources.Select(one => new Arrival(ArrivalKind.Resource, PipelineBench.Server, one.Type, one.Id, "1", Charted.Morning, KnownBy.ServersStamp, Encoding.UTF8.GetBytes(one.Body)))],
             null, Charted.Morning, null, null));

@@ -6,7 +6,7 @@ using AirwayGuard.Worker.Intake;
 namespace AirwayGuard.Host.Service.Metrics;
 
 /// <summary>What <c>/metrics</c> answers. Read from the ledger at most every few seconds, however often it is asked for.</summary>
-internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ReadingTally tally, BacklogReader backlog, TimeProvider clock) : IDisposable
+internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, ReadingTally tally, BacklogReader backlog, TimeProvider clock) : IDisposable
 {
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(5);
 
@@ -42,6 +42,9 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
         var stands = await ledger.StateAsync(stop);
         text.Gauge("airwayguard_ready", "1 once everything was asked for at least once and what was there is judged.", state.IsReady ? 1 : 0);
         text.Gauge("airwayguard_live", "1 if findings are written to the server, 0 if they are recorded only.", plan.Basis.Live ? 1 : 0);
+        var silence = contact.Silence;
+        text.Gauge("airwayguard_server_answers", "1 while the FHIR server answers, 0 from when it does not.", silence is null ? 1 : 0);
+        text.Gauge("airwayguard_server_silent_seconds", "Since the FHIR server stopped answering, else 0.", silence is null ? 0 : Math.Max(0, (now - silence.Since).TotalSeconds));
         text.Counter("airwayguard_arrivals_total", "Resource versions and other arrivals kept.", stands.Arrivals);
         text.Gauge("airwayguard_patients_waiting", "Patients with charting that was not judged yet.", stands.PatientsWaiting);
         (await FindingCounts.ReadAsync(ledger, plan.Basis.Rules, stop)).Write(text);
@@ -56,6 +59,7 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
             text.Sample("airwayguard_parked_by_code", count, ("code", code));
         }
 
+        text.Gauge("airwayguard_patients_charted_ahead", "Patients whose charts hold a row that is dated ahead and waits for its time.", stands.PatientsAhead);
         text.Begin("airwayguard_problems_total", "counter", "Resources read with a problem since the start, by code.");
         foreach (var (code, count) in tally.Problems)
         {

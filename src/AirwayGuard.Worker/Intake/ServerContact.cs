@@ -1,0 +1,116 @@
+using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
+
+namespace AirwayGuard.Worker.Intake;
+
+/// <summary>
+/// Tells a server that is away from one that does not answer a single question: an outage is told once, and once that it is over. Safe
+/// for concurrent use; nothing is kept over a restart.
+/// </summary>
+public sealed partial class ServerContact(IntakeHealth health, IntakeOptions options, ILogger<ServerContact>? logger = null)
+{
+    /// <summary>Its place among what stands.</summary>
+    public const string Place = "server";
+
+    private readonly Lock _gate = new();
+    private readonly Dictionary<string, Problem> _unanswered = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _untold = new(StringComparer.Ordinal);
+    private readonly ILogger _logger = logger ?? NullLogger<ServerContact>.Instance;
+    private DateTimeOffset? _lastAnswer;
+    private DateTimeOffset? _since;
+    private ServerSilence? _silence;
+
+    // Of what is answered something is asked at least that often: where nothing was answered in twice the time, nothing is.
+    private TimeSpan Longest => TimeSpan.FromSeconds(2 * Math.Min(options.QuickSeconds, options.WideSeconds));
+
+    /// <summary>Since when it has not answered; null while it does.</summary>
+    public ServerSilence? Silence
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _silence;
+            }
+        }
+    }
+
+    /// <summary>A question was not answered.</summary>
+    /// <param name="questions">Everything that is asked: where none of it is answered, the server is away.</param>
+    /// <param name="isForAll">The server said so of itself, and will not be asked meanwhile.</param>
+    public void Unanswered(string query, Problem problem, IReadOnlyList<string> questions, bool isForAll, DateTimeOffset now)
+    {
+        lock (_gate)
+        {
+            _since ??= now;
+            _unanswered[query] = problem;
+            if (_silence is null && !isForAll && !questions.All(_unanswered.ContainsKey) && now - (_lastAnswer ?? _since.Value) < Longest)
+            {
+                if (health.Report(query, problem.Code))
+                {
+                    _untold.Add(query);
+                }
+
+                return;
+            }
+
+            var isNews = _silence is null;
+            _silence = new ServerSilence(_since.Value, _unanswered.Count);
+            if (isNews)
+            {
+                Begin(problem);
+            }
+        }
+    }
+
+    /// <summary>A question was answered.</summary>
+    /// <returns>Questions that were not and are told now, since the server is there.</returns>
+    public IReadOnlyList<(string Query, Problem Problem)> Answered(DateTimeOffset now)
+    {
+        lock (_gate)
+        {
+            var untold = _untold.Select(query => (query, _unanswered[query])).ToList();
+            if (_silence is { } over)
+            {
+                health.ClearBut(Place, []);
+                LogBack(_logger, Codes.ServerSilent.Id, Seconds(now - over.Since), over.Questions);
+            }
+
+            _unanswered.Clear();
+            _untold.Clear();
+            (_lastAnswer, _since, _silence) = (now, null, null);
+            return untold;
+        }
+    }
+
+    // One trouble stands for the outage, not one for each question.
+    private void Begin(Problem problem)
+    {
+        foreach (var (query, met) in _unanswered)
+        {
+            health.Clear(query, met.Code);
+        }
+
+        _untold.Clear();
+        health.Report(Place, Codes.ServerSilent);
+        if (problem.Code != Codes.SweepRefused)
+        {
+            // Something else answers in its place, and what to do about that is another thing.
+            health.Report(Place, problem.Code);
+        }
+
+        LogSilent(_logger, Codes.ServerSilent.Id, Time(_since!.Value), _unanswered.Count, problem.Code.Id, problem.Why.Length == 0 ? problem.Code.Title : problem.Why);
+    }
+
+    private static string Time(DateTimeOffset at) => at.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+
+    private static long Seconds(TimeSpan time) => (long)Math.Max(0, time.TotalSeconds);
+
+    [LoggerMessage(4004, LogLevel.Warning, "{Code}: the FHIR server has not answered since {Since}; {Count} questions without an answer ({Reason}: {Why}). Nothing is lost: they are asked again until it does")]
+    private static partial void LogSilent(ILogger logger, string code, string since, int count, string reason, string why);
+
+    [LoggerMessage(4005, LogLevel.Information, "{Code} is over: the FHIR server answers again after {Seconds} s, in which {Count} questions had no answer; what was charted meanwhile is read now")]
+    private static partial void LogBack(ILogger logger, string code, long seconds, int count);
+}

@@ -1,0 +1,104 @@
+using System.Net;
+using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Host.Service;
+using AirwayGuard.TestKit.Ledger;
+using AirwayGuard.Worker.Intake;
+using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.DependencyInjection;
+using Xunit;
+
+namespace AirwayGuard.Host.Tests.Service;
+
+/// <summary>A server that is away, a full disk and rows dated ahead, as health, page and metrics tell them.</summary>
+public sealed class DegradedTests
+{
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task WhileTheServerIsAway_AReadyServiceStaysReady_AndSaysSinceWhen()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        Away(service);
+
+        var page = await service.TextAsync("/");
+        var lines = (await service.TextAsync("/metrics")).Split('\n');
+
+        Assert.Equal(
+            "degraded: the FHIR server has not answered since 2026-03-02T08:00:00Z (1 question without an answer)\nAG4017 server", await service.TextAsync("/health/ready"));
+        Assert.Contains("<strong>What is charted since is not here: the FHIR server has not answered since 2026-03-02T08:00:00Z (1 question without an answer).</strong>", page, StringComparison.Ordinal);
+        Assert.Contains("<li>AG4017 The FHIR server does not answer (server). Nothing is lost: ", page, StringComparison.Ordinal);
+        Assert.Contains("airwayguard_server_answers 0", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_ready 1", lines, StringComparer.Ordinal);
+        Assert.DoesNotContain("airwayguard_server_silent_seconds 0", lines, StringComparer.Ordinal);
+    }
+
+    [Fact]
+    public async Task OnceItAnswersAgain_NothingOfItIsLeft()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        Away(service);
+        service.Services.GetRequiredService<ServerContact>().Answered(Charted.Morning.AddMinutes(5));
+
+        Assert.Equal("ready", await service.TextAsync("/health/ready"));
+        Assert.DoesNotContain("AG4017", await service.TextAsync("/"), StringComparison.Ordinal);
+        var lines = (await service.TextAsync("/metrics")).Split('\n');
+        Assert.Contains("airwayguard_server_answers 1", lines, StringComparer.Ordinal);
+        Assert.Contains("airwayguard_server_silent_seconds 0", lines, StringComparer.Ordinal);
+    }
+
+    [Fact]
+    public async Task AServiceThatWasNeverReady_SaysWhyItIsNot()
+    {
+        await using var service = await GivenService.StartAsync();
+        Away(service);
+
+        using var answer = await service.GetAsync("/health/ready");
+
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, answer.StatusCode);
+        Assert.Contains("\ndegraded: the FHIR server has not answered since 2026-03-02T08:00:00Z", await answer.Content.ReadAsStringAsync(Stop), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task ADataFolderWithoutRoom_IsSaidInHealthAndOnThePage()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        service.Services.GetRequiredService<StepTroubles>().Failed("judge", new SqliteException("full", 13));
+
+        Assert.Equal(
+            "degraded: the data folder has no room; nothing is lost, and nothing new is kept or judged until there is some\nAG1020 data folder", await service.TextAsync("/health/ready"));
+        Assert.Contains("<li>AG1020 The data folder has no room (data folder). Nothing is lost: ", await service.TextAsync("/"), StringComparison.Ordinal);
+        Assert.Contains("airwayguard_trouble{code=\"AG1020\",part=\"data folder\"} 1", (await service.TextAsync("/metrics")).Split('\n'), StringComparer.Ordinal);
+        Assert.Contains("AG1020: the data folder has no room.", service.Log, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task RowsDatedAhead_AreAmongThePagesTroubles_WithHowManyPatientsAndUntilWhen()
+    {
+        await using var service = await GivenService.StartAsync();
+        Assert.DoesNotContain("AG4016", await service.TextAsync("/"), StringComparison.Ordinal);
+        await AheadAsync(service, "Patient/7", Charted.Minutes(90));
+        await AheadAsync(service, "Patient/8", Charted.Minutes(60));
+
+        var page = await service.TextAsync("/");
+
+        Assert.Contains("<li>AG4016 A row is dated later than now, in the charts of 2 patients; the first begins to count at 2026-03-02 09:00 UTC. ", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("Patient/7", page, StringComparison.Ordinal);
+        Assert.Contains("airwayguard_patients_charted_ahead 2", (await service.TextAsync("/metrics")).Split('\n'), StringComparer.Ordinal);
+    }
+
+    private static void Away(GivenService service) =>
+        service.Services.GetRequiredService<ServerContact>().Unanswered("Patient", new Problem(Codes.SweepRefused, "Patient", "HTTP 503"), ["Patient"], isForAll: false, Charted.Morning);
+
+    private static async Task AheadAsync(GivenService service, string patient, long at)
+    {
+        await service.Ledger.KeepAsync([Charted.Vacuum(service.Ledger, "of" + patient[^1], "1", patient, 120)], null, Stop);
+        var work = (await service.Ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), Charted.Morning, Stop))!;
+        await service.Ledger.DecideAsync(
+            new Decision(work.Patient, work.UpTo, Charted.Morning.UtcTicks, work.Fence, "b", [], [], [new DueTime(at, PatientJudge.ChartedAhead), new DueTime(at + 1, "pass-too-long")], []), Stop);
+    }
+}
