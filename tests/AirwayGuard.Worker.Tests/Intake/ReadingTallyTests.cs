@@ -1,4 +1,5 @@
 using System.Text;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
@@ -33,7 +34,7 @@ public sealed class ReadingTallyTests
         await sweep.StepAsync(stop);
 
         Assert.Equal(
-            ["AG2120 in reading Observation, 2 of one page: Value missing", "AG2121 in reading Observation, 1 of one page: No such code in airway-care"],
+            ["AG2120 in reading Observation, 2 of one page: Value missing", $"AG2121 in reading Observation, 1 of one page: {Codes.OwnCodeUnknown.Title}"],
             lines.Told, StringComparer.Ordinal);
         Assert.Equal([("AG2120", 2), ("AG2121", 1)], sweep.Tally.Problems);
         Assert.Equal(2, sweep.Tally.NotMapped);
