@@ -7,25 +7,25 @@ namespace AirwayGuard.Host.Tests.Properties;
 public sealed class HistoryChangeTests
 {
     [Fact]
-    public void OrderBatchingAndRepetitionChangeNothing() => Each(100, 150, seed => HistoryProperties.OrderBatchesAndRepeatsChangeNothing(EngineRuns.Judge, seed));
+    public void OrderBatchingAndRepetitionChangeNothing() => Each(100, 100, seed => HistoryProperties.OrderBatchesAndRepeatsChangeNothing(EngineRuns.Judge, seed));
 
     [Fact]
-    public void TheSameValueInAnyUnitGivesTheSameVerdict() => Each(101, 150, seed => HistoryProperties.UnitsChangeNoVerdict(HistoryProperties.Behind(EngineRuns.Judge), seed));
+    public void TheSameValueInAnyUnitGivesTheSameVerdict() => Each(101, 100, seed => HistoryProperties.UnitsChangeNoVerdict(HistoryProperties.Behind(EngineRuns.Judge), seed));
 
     [Fact]
-    public void ShiftedTimesGiveTheSameVerdicts() => Each(102, 150, seed => HistoryProperties.TimeShiftsChangeNoVerdict(HistoryProperties.Behind(EngineRuns.Judge), seed));
+    public void ShiftedTimesGiveTheSameVerdicts() => Each(102, 100, seed => HistoryProperties.TimeShiftsChangeNoVerdict(HistoryProperties.Behind(EngineRuns.Judge), seed));
 
     [Fact]
-    public void RemovingFactsMakesNothingPass() => Each(103, 60, seed => HistoryProperties.MissingFactsNeverPass(HistoryProperties.Behind(EngineRuns.Judge), seed));
+    public void RemovingFactsMakesNothingPass() => Each(103, 40, seed => HistoryProperties.MissingFactsNeverPass(HistoryProperties.Behind(EngineRuns.Judge), seed));
 
     [Fact]
-    public void EnteredInErrorIsNeverCharted() => Each(104, 150, seed => HistoryProperties.EnteredInErrorIsNeverCharted(HistoryProperties.Behind(EngineRuns.Judge), seed));
+    public void EnteredInErrorIsNeverCharted() => Each(104, 100, seed => HistoryProperties.EnteredInErrorIsNeverCharted(HistoryProperties.Behind(EngineRuns.Judge), seed));
 
     [Fact]
-    public void WhatIsKnownLaterChangesNothingBefore() => Each(105, 150, seed => HistoryProperties.LaterFactsChangeNothingBefore(HistoryProperties.Behind(EngineRuns.Judge), seed));
+    public void WhatIsKnownLaterChangesNothingBefore() => Each(105, 100, seed => HistoryProperties.LaterFactsChangeNothingBefore(HistoryProperties.Behind(EngineRuns.Judge), seed));
 
     [Fact]
-    public void AnotherPatientChangesNothing() => Each(106, 150, seed => HistoryProperties.AnotherPatientChangesNothing(EngineRuns.Judge, seed));
+    public void AnotherPatientChangesNothing() => Each(106, 100, seed => HistoryProperties.AnotherPatientChangesNothing(EngineRuns.Judge, seed));
 
     [Fact]
     public void JudgingBatchByBatchEqualsJudgingAtOnce() => Each(107, 60, seed => HistoryProperties.BatchByBatchEqualsAtOnce(EngineBatches.Judge, EngineRuns.Judge, seed));
