@@ -49,10 +49,10 @@ public sealed partial class JudgeStep(
             return StepResult.Idle;
         }
 
-        if (work.Attempts > MostTries)
+        if (work.Attempts > Claims.MostWithoutWord)
         {
             // Nothing was said of the tries before: what ends the process is not tried at every start.
-            await FailAsync(work, "none", stop);
+            await FailAsync(work, "none", Claims.MostWithoutWord, stop);
             return StepResult.DidWork;
         }
 
@@ -64,7 +64,7 @@ public sealed partial class JudgeStep(
         // A disk without room is no fault of the patient's file: it waits for its claim to run out.
         catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
         {
-            await FailAsync(work, trouble.GetType().Name, stop);
+            await FailAsync(work, trouble.GetType().Name, MostTries, stop);
         }
 
         return StepResult.DidWork;
@@ -88,11 +88,11 @@ public sealed partial class JudgeStep(
         return true;
     }
 
-    private async ValueTask FailAsync(Work work, string kind, CancellationToken stop)
+    private async ValueTask FailAsync(Work work, string kind, int most, CancellationToken stop)
     {
-        LogFailed(_logger, Codes.JudgingFailed.Id, work.Attempts, MostTries, kind);
+        LogFailed(_logger, Codes.JudgingFailed.Id, work.Attempts, most, kind);
         var now = clock.GetUtcNow();
-        DateTimeOffset? next = work.Attempts < MostTries ? now + (FirstWait * Math.Pow(4, work.Attempts - 1)) : null;
+        DateTimeOffset? next = work.Attempts < most ? now + (FirstWait * Math.Pow(4, work.Attempts - 1)) : null;
         await ledger.FailAsync(new FailedJudgement(work.Patient, work.Fence, Codes.JudgingFailed.Id, now, next), stop);
     }
 

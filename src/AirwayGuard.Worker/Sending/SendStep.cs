@@ -29,8 +29,8 @@ public sealed partial class SendStep(
             return StepResult.Idle;
         }
 
-        // Past the last attempt nothing was said of the ones before: what ends the process is not tried at every start.
-        var answer = work.Attempts > options.MaxAttempts ? Failed : await TryAsync(work, claimed + lease, stop);
+        // Nothing was said of the attempts before: what ends the process is not tried at every start.
+        var answer = work.Attempts > Math.Max(Claims.MostWithoutWord, options.MaxAttempts) ? Failed : await TryAsync(work, claimed + lease, stop);
         await ledger.SettleAsync(ReceiptOf(work, answer), stop);
         return answer.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;
     }

@@ -74,10 +74,28 @@ public sealed class JudgeFailureTests : IAsyncLifetime
         Assert.NotEmpty(await _bench.FindingsAsync());
     }
 
+    // A restart, or a machine without memory, ends the process in the midst of a file that is not to blame.
+    [Fact]
+    public async Task WhatTheProcessOftenEndedIn_IsJudgedAllTheSame()
+    {
+        _text.IsMended = true;
+        for (var start = 0; start < JudgeStep.MostTries * 4; start++)
+        {
+            await _bench.Ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), _bench.Clock.Now, Stop);
+            _bench.Clock.Now += TimeSpan.FromSeconds(start % 2 == 0 ? 0 : 60);
+        }
+
+        await UntilIdleAsync();
+
+        Assert.Empty(await _bench.Ledger.ParkedAsync(Stop));
+        Assert.NotEmpty(await _bench.FindingsAsync());
+        Assert.NotEmpty(await _bench.FindingsAsync("Patient/q"));
+    }
+
     [Fact]
     public async Task WhatEndsTheProcessEachTime_IsParkedWithoutAnotherTry()
     {
-        for (var start = 0; start < JudgeStep.MostTries * 2; start++)
+        for (var start = 0; start < Claims.MostWithoutWord * 2; start++)
         {
             await _bench.Ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), _bench.Clock.Now, Stop);
             _bench.Clock.Now += TimeSpan.FromSeconds(start % 2 == 0 ? 0 : 60);
