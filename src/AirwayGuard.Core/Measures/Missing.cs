@@ -47,4 +47,5 @@ public enum Missing : byte
     CuffPressure,
     Reaction,
     Saline,
+    Preoxygenation,
 }

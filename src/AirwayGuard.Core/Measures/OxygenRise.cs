@@ -79,7 +79,7 @@ public static class OxygenRise
         foreach (var index in care.MembersOf(pass))
         {
             ref readonly var fact = ref timeline.Facts[index];
-            highest = fact.Concept == Concepts.Preoxygenation && fact.Value.Kind == ValueKind.Yes ? highest.With(fact, index) : highest;
+            highest = fact.Concept == Concepts.Preoxygenation && fact.Value.Kind is ValueKind.Yes or ValueKind.Unreadable ? highest.With(fact, index) : highest;
         }
 
         var (from, to) = (pass.From - CareTimes.PreoxygenationBefore, pass.HasEnd ? pass.To : pass.From);
@@ -103,7 +103,7 @@ public static class OxygenRise
         public int Index => Place - 1;
 
         public Highest With(in Fact fact, int index) =>
-            fact.Value.Kind == ValueKind.Yes ? this with { IsGiven = true }
+            fact.Value.Kind is ValueKind.Yes or ValueKind.Unreadable ? this with { IsGiven = true }
             : fact.Value.IsNumber && Fractions.TryInspiredOxygen(fact.Value.Amount, out var fraction) && fraction > Fraction ? this with { Place = index + 1, Fraction = fraction }
             : this;
     }

@@ -15,6 +15,8 @@ public static class PreoxygenationGiven
         "oxygen of 99 % or more, or charted pre-oxygenation, within two minutes before the pass",
         Take);
 
+    private const decimal Full = 0.99m;
+
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         ref readonly var pass = ref care.Passes[subject.Index];
@@ -22,6 +24,14 @@ public static class PreoxygenationGiven
         if (state == State.Given || InWindow(timeline, pass.From, ref result) || BaselineIsFull(timeline, care, pass, ref result))
         {
             result.Set("yes");
+            return;
+        }
+
+        if (Open(timeline, care, pass) is >= 0 and var open)
+        {
+            result.Uses(open);
+            result.Charted = open;
+            result.Missing = Missing.Preoxygenation;
             return;
         }
 
@@ -64,6 +74,32 @@ public static class PreoxygenationGiven
         }
 
         return state;
+    }
+
+    // Charted with the pass or just before it so that it may have been full oxygen and may not: it cannot be read, or "at least 95 %".
+    private static int Open(in Timeline timeline, Care care, in PassSpan pass)
+    {
+        foreach (var index in care.MembersOf(pass))
+        {
+            if (timeline.Facts[index].Concept == Concepts.Preoxygenation && MayBeFull(timeline.Facts[index].Value))
+            {
+                return index;
+            }
+        }
+
+        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.Preoxygenation, Concepts.Fio2])
+        {
+            var facts = timeline.Of(concept);
+            for (var i = Timeline.FirstAfter(facts, pass.From) - 1; i >= 0 && facts[i].EffectiveFrom >= pass.From - CareTimes.OxygenHolds; i--)
+            {
+                if (facts[i].About == timeline.Patient && Math.Min(facts[i].EffectiveTo, pass.From) >= pass.From - CareTimes.PreoxygenationBefore && MayBeFull(facts[i].Value))
+                {
+                    return timeline.FirstOf(concept) + i;
+                }
+            }
+        }
+
+        return -1;
     }
 
     // Charted apart, within two minutes before the start; a period counts where it reaches into them.
@@ -133,7 +169,16 @@ public static class PreoxygenationGiven
             && (Own(timeline, care, first, ref result) == State.Given || InWindow(timeline, first.From, ref result));
     }
 
+    private static bool MayBeFull(in FactValue value) => value.Kind == ValueKind.Unreadable
+        || (value.IsNumber && Fractions.TryInspiredOxygen(value.Amount, out var fraction) && value.Comparator switch
+        {
+            Comparator.AtLeast or Comparator.Above => fraction < Full,
+            Comparator.AtMost => fraction >= Full,
+            Comparator.Below => fraction > Full,
+            _ => false,
+        });
+
     private static bool IsFull(in FactValue value) => value.Kind == ValueKind.Yes
         || (value.IsNumber && value.Comparator is Comparator.Exactly or Comparator.AtLeast or Comparator.Above
-            && Fractions.TryInspiredOxygen(value.Amount, out var fraction) && fraction >= 0.99m);
+            && Fractions.TryInspiredOxygen(value.Amount, out var fraction) && fraction >= Full);
 }

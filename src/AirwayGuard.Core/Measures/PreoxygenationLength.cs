@@ -77,7 +77,8 @@ public static class PreoxygenationLength
         return best;
     }
 
-    // Of a period only what lies before the pass is pre-oxygenation; one charted late is taken whole. −1 where neither is charted.
+    // Of a period only what lies before the pass is pre-oxygenation: one that begins with it, as that of a pass's own row, tells nothing of
+    // how long. −1 where neither is charted.
     private static decimal Seconds(in Fact fact, long start)
     {
         if (fact.Concept == Concepts.PreoxygenationDuration)
@@ -85,8 +86,8 @@ public static class PreoxygenationLength
             return fact.Value.IsNumber && Durations.TrySeconds(fact.Value.Amount, fact.Value.Unit, out var charted) ? charted : -1m;
         }
 
-        var end = fact.EffectiveFrom < start ? Math.Min(fact.EffectiveTo, start) : fact.EffectiveTo;
-        return fact.EffectiveTo == fact.EffectiveFrom || end == long.MaxValue || fact.Value.Kind is not (ValueKind.Yes or ValueKind.Number)
+        var end = Math.Min(fact.EffectiveTo, start);
+        return fact.EffectiveTo == fact.EffectiveFrom || fact.EffectiveFrom >= start || fact.Value.Kind is not (ValueKind.Yes or ValueKind.Number)
             ? -1m
             : (decimal)(end - fact.EffectiveFrom) / TimeSpan.TicksPerSecond;
     }

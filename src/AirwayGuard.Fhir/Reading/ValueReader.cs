@@ -59,7 +59,7 @@ internal static class ValueReader
         || concept == Concepts.HyperoxygenationContraindicated || concept == Concepts.GestationalAgeAtBirth;
 
     // A check asks for it itself, and would take what cannot be read for none, or say that nothing is charted.
-    private static bool IsAnswerOfItsOwn(Concept concept) => concept == Concepts.SuctionUse || concept == Concepts.CuffPressure
+    private static bool IsAnswerOfItsOwn(Concept concept) => concept == Concepts.SuctionUse || concept == Concepts.CuffPressure || concept == Concepts.Preoxygenation
         || concept == Concepts.SuctionReaction || concept == Concepts.SalineInstilled || concept == Concepts.SecretionAppearance
         || concept == Concepts.SecretionAmount || concept == Concepts.SecretionConsistency;
 

@@ -46,6 +46,16 @@ public sealed class OxygenChecksTests
     public void Preoxygenation_without_period_or_length_is_not_judged_by_length() =>
         Assert.Equal("", Adult().Pass("s", "10:00", (Concepts.Preoxygenation, FactValue.Yes)).SaidByBoth(Short));
 
+    // Charted with the pass's own row it has that row's period, which is how long the suction took.
+    [Fact]
+    public void The_period_of_the_pass_itself_is_not_that_of_the_oxygen()
+    {
+        Assert.Equal("", Adult().Row("s", "10:00:00", "10:00:10", null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.Preoxygenation, FactValue.Yes)).SaidByBoth(Short));
+        Assert.Equal("", Adult().Row(
+            "s", "10:00:00", "10:00:10", null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.Preoxygenation, Number(100, Unit.Percent)),
+            (Concepts.PreoxygenationDuration, Number(60, Unit.Second))).SaidByBoth(Short));
+    }
+
     [Fact]
     public void Too_short_before_the_first_pass_is_too_short_for_its_session()
     {

@@ -123,6 +123,37 @@ public sealed class UnreadableChartingTests
             Adult().Row("h", Concepts.HyperoxygenationContraindicated, "08:00", FactValue.Unreadable).Pass("s", "10:00").Judge().Said(Preoxygenation));
     }
 
+    // Contract §2: a comparator that leaves it open is cannot-tell. 99 % or more counts as full oxygen (§3).
+    [Theory]
+    [InlineData(0, "open Preoxygenation")]
+    [InlineData(95, "open Preoxygenation", Comparator.AtLeast)]
+    [InlineData(95, "open Preoxygenation", Comparator.Above)]
+    [InlineData(99, "open Preoxygenation", Comparator.AtMost)]
+    [InlineData(100, "open Preoxygenation", Comparator.Below)]
+    [InlineData(99, "breach missing", Comparator.Below)]
+    [InlineData(95, "breach missing", Comparator.AtMost)]
+    [InlineData(95, "breach missing")]
+    [InlineData(99, "", Comparator.AtLeast)]
+    public void Oxygen_charted_so_that_it_may_have_been_full_is_not_taken_for_none(int percent, string expected, Comparator comparator = Comparator.Exactly)
+    {
+        var value = percent == 0 ? FactValue.Unreadable : Number(percent, Unit.Percent, comparator);
+
+        Assert.Equal(expected, Adult().Row("o", Concepts.Preoxygenation, "09:59", value).Pass("s", "10:00").Judge().Said(Preoxygenation));
+        Assert.Equal(expected, Adult().Pass("s", "10:00", (Concepts.Preoxygenation, value)).Judge().Said(Preoxygenation));
+    }
+
+    [Fact]
+    public void Full_oxygen_charted_beside_what_cannot_be_read_counts()
+    {
+        var chart = Adult().Row("o", Concepts.Preoxygenation, "09:59", FactValue.Unreadable).Pass("s", "10:00");
+        Assert.Equal("", chart.Row("f", Concepts.Fio2, "09:58:30", Number(100, Unit.Percent)).Judge().Said(Preoxygenation));
+    }
+
+    [Fact]
+    public void Of_a_neonate_oxygen_that_cannot_be_read_is_open() => Assert.Equal(
+        "open OxygenGiven",
+        Neonate().Row("f", Concepts.Fio2, "09:00", Number(30, Unit.Percent)).Row("o", Concepts.Preoxygenation, "09:59", FactValue.Unreadable).Pass("s", "10:00").Judge().Said("neonate-over-oxygenated"));
+
     // Neonates: above 80; infants: above 100. Born 90 days before: a neonate if born early enough.
     [Theory]
     [InlineData(2025, 12, 1, "open GestationalAge")]

@@ -147,7 +147,6 @@ public sealed class ValueFormsTests
     [InlineData("insertion-depth", "\"valueQuantity\":{\"value\":-3,\"unit\":\"cm\"}", "AG2117")]
     [InlineData("fio2", "\"valueQuantity\":{\"value\":15,\"unit\":\"%\"}", "AG2106")]
     [InlineData("fio2", "\"valueString\":\"0.2\"", "AG2106")]
-    [InlineData("preoxygenation", "\"valueQuantity\":{\"value\":101,\"unit\":\"%\"}", "AG2106")]
     [InlineData("fio2", "\"valueBoolean\":true", "AG2101")]
     [InlineData("suction-system", "\"valueString\":\"ajar\"", "AG2102")]
     [InlineData("suction-system", "\"valueBoolean\":true", "AG2101")]

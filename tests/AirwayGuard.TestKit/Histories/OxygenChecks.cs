@@ -46,12 +46,12 @@ internal static class OxygenChecks
         return kinds.Count == 0 ? null : kinds.MinBy(l => l.Seconds);
     }
 
-    // Of a period that began before the pass only what lies before it is pre-oxygenation.
+    // Of a period only what lies before the pass is pre-oxygenation; contract §3 judges where a period of it is charted.
     private static decimal? Lasted(Item item, DateTimeOffset start) => item switch
     {
         { Concept: "preoxygenation-duration" } => Checks.Seconds(item),
-        { Concept: "preoxygenation", Row.End: { } end } when item.YesNo == true || item.Number is not null =>
-            (decimal)((item.At < start && end > start ? start : end) - item.At).TotalSeconds,
+        { Concept: "preoxygenation", Row.End: { } end } when item.At < start && (item.YesNo == true || item.Number is not null) =>
+            (decimal)((end > start ? start : end) - item.At).TotalSeconds,
         _ => null,
     };
 
