@@ -5,6 +5,9 @@ namespace AirwayGuard.Storage;
 /// <summary>Keeps a second process out of a ledger's folder for as long as this one is open. The system lets go of it if the process dies.</summary>
 internal sealed class FolderLock : IDisposable
 {
+    // Errors of the system that are no other process: EROFS, ENOSPC.
+    private const int ReadOnlyFileSystem = 30, NoSpace = 28;
+
     private readonly FileStream _file;
 
     private FolderLock(FileStream file) => _file = file;
@@ -16,15 +19,18 @@ internal sealed class FolderLock : IDisposable
         {
             return new FolderLock(new FileStream(Path.Combine(folder, "ledger.lock"), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
         }
-        catch (UnauthorizedAccessException trouble)
+        catch (Exception trouble) when (trouble is UnauthorizedAccessException or IOException)
         {
-            throw new LedgerException(new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder is not writable."), trouble);
-        }
-        catch (IOException trouble)
-        {
-            throw new LedgerException(new Problem(Codes.LedgerInUse, "AirwayGuard:DataDirectory", "Another process has the ledger open."), trouble);
+            throw new LedgerException(RefusalOf(trouble), trouble);
         }
     }
+
+    internal static Problem RefusalOf(Exception trouble) => trouble switch
+    {
+        UnauthorizedAccessException or IOException { HResult: ReadOnlyFileSystem } => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder is not writable."),
+        IOException { HResult: NoSpace } => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder has no room."),
+        _ => new Problem(Codes.LedgerInUse, "AirwayGuard:DataDirectory", "Another process has the ledger open."),
+    };
 
     public void Dispose() => _file.Dispose();
 }

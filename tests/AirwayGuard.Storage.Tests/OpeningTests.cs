@@ -36,6 +36,14 @@ public sealed class OpeningTests : IDisposable
         Assert.Equal("AG1604", refused.Problem.Code.Id);
     }
 
+    // Linux errno: 11 EAGAIN of a lock that another holds, 28 ENOSPC, 30 EROFS.
+    [Theory]
+    [InlineData(11, "AG1601")]
+    [InlineData(28, "AG1604")]
+    [InlineData(30, "AG1604")]
+    public void Only_a_lock_that_another_holds_is_told_as_another_process(int error, string code) =>
+        Assert.Equal(code, FolderLock.RefusalOf(new IOException("refused", error)).Code.Id);
+
     [Fact]
     public async Task A_damaged_file_is_refused_with_a_code_and_let_go_of()
     {
