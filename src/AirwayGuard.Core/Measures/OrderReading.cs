@@ -7,15 +7,15 @@ namespace AirwayGuard.Core.Measures;
 
 /// <summary>
 /// How much of an order was read: all, not all, or nothing beyond that it is an order; full line or intermittent suction is named, as no
-/// limit can be held against it. Of a request for equipment tied to it the same
+/// limit can be held against it, and so are several vacuums or catheters that differ. Of a request for equipment tied to it the same
 /// is asked.
 /// </summary>
 public static class OrderReading
 {
     public static readonly Measure Measure = new(
         "order-reading", Dimension.Code, Unit.None, [SubjectKind.Order],
-        [Concepts.OrderUnread, Concepts.RegulatorMode],
-        TimeSpan.Zero, TimeSpan.Zero, ["read", "unread", "nothing-read", "full-line", "intermittent"], MayBeMissing: false,
+        [Concepts.OrderUnread, Concepts.RegulatorMode, Concepts.OrderVacuumHigh, Concepts.CatheterSize],
+        TimeSpan.Zero, TimeSpan.Zero, ["read", "unread", "nothing-read", "full-line", "intermittent", "values-differ"], MayBeMissing: false,
         "whether everything an order says was read",
         Take)
     {
@@ -26,6 +26,7 @@ public static class OrderReading
     {
         var isAnyRead = false;
         var (unread, bypass) = (-1, 0);
+        var (vacuum, catheter, differing) = (-1, -1, -1);
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
@@ -37,11 +38,32 @@ public static class OrderReading
             }
             else
             {
+                differing = Differs(timeline, Concepts.OrderVacuumHigh, index, ref vacuum) || Differs(timeline, Concepts.CatheterSize, index, ref catheter) ? index : differing;
                 isAnyRead |= fact.Concept != Concepts.OrderStatus && fact.Concept != Concepts.OrderIntent && fact.Concept != Concepts.OrderHeldAfter;
             }
         }
 
-        result.Charted = unread;
-        result.Set(bypass > 0 ? Answers.Code(bypass) : unread >= 0 ? "unread" : isAnyRead ? "read" : "nothing-read");
+        if (differing >= 0)
+        {
+            result.Uses(differing);
+        }
+
+        result.Charted = unread >= 0 ? unread : differing;
+        result.Set(bypass > 0 ? Answers.Code(bypass) : differing >= 0 ? "values-differ" : unread >= 0 ? "unread" : isAnyRead ? "read" : "nothing-read");
     }
+
+    // Of one concept, the first number that is read is what the others are held against.
+    private static bool Differs(in Timeline timeline, Concept concept, int index, ref int first)
+    {
+        ref readonly var fact = ref timeline.Facts[index];
+        if (fact.Concept != concept || !fact.Value.IsNumber)
+        {
+            return false;
+        }
+
+        first = first < 0 ? index : first;
+        return Size(fact.Value) != Size(timeline.Facts[first].Value);
+    }
+
+    private static decimal Size(in FactValue value) => value.Unit == Unit.Millimetre ? 3m * value.Magnitude : VacuumPressure.Depth(value);
 }

@@ -13,7 +13,7 @@ public static class OrderedVacuum
 {
     public static readonly Measure Measure = new(
         "ordered-vacuum", Dimension.Pressure, Unit.MmHg, [SubjectKind.Order],
-        [Concepts.OrderVacuumHigh, Concepts.OrderVacuumLow, Concepts.RegulatorMode, Concepts.SuctionUse],
+        [Concepts.OrderVacuumHigh, Concepts.OrderVacuumLow, Concepts.RegulatorMode, Concepts.SuctionUse, Concepts.OrderDoNotSuction],
         TimeSpan.Zero, TimeSpan.Zero, [], MayBeMissing: false,
         "upper vacuum depth that an order allows",
         Take);
@@ -22,12 +22,18 @@ public static class OrderedVacuum
     {
         var (best, doubtful, only) = (-1, -1, -1);
         var isUseUnread = false;
+        var forbids = ValueKind.No;
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept == Concepts.SuctionUse && fact.Value.Kind == ValueKind.Code && fact.Value.Symbol != Answers.Airway)
             {
                 return;
+            }
+
+            if (fact.Concept == Concepts.OrderDoNotSuction && forbids != ValueKind.Yes)
+            {
+                forbids = fact.Value.Kind;
             }
 
             isUseUnread |= fact.Concept == Concepts.SuctionUse && fact.Value.Kind == ValueKind.Unreadable;
@@ -53,11 +59,17 @@ public static class OrderedVacuum
         // The deeper end of a range charted with minus signs stands as its lower one.
         best = best >= 0 && only >= 0 && IsEndOfRange(timeline.Facts[only]) && !UnitDoubt.IsDoubtfulAlone(timeline.Facts[only].Value) ? Deeper(timeline, best, only) : best;
         var chosen = best >= 0 ? best : doubtful >= 0 ? doubtful : only;
-        if (chosen >= 0 && isUseUnread)
+        if (forbids == ValueKind.Yes)
+        {
+            // What forbids suction allows no vacuum.
+            return;
+        }
+
+        if (chosen >= 0 && (isUseUnread || forbids == ValueKind.Unreadable))
         {
             result.Uses(chosen);
             result.Charted = chosen;
-            result.Missing = Missing.SuctionUse;
+            result.Missing = isUseUnread ? Missing.SuctionUse : Missing.WhetherForbidden;
         }
         else if (chosen >= 0)
         {

@@ -13,10 +13,15 @@ internal static class OrderBuilder
     {
         var work = care.OrderWork;
         work.Clear();
-        ReadTies(timeline, work);
+        ReadTies(timeline, names, work);
         FindHeld(timeline, names, care);
         foreach (ref readonly var fact in timeline.Of(Concepts.OrderStatus))
         {
+            if (fact.Value.Symbol == Answers.Active)
+            {
+                work.NotActive.Remove(fact.About);
+            }
+
             if (fact.Value.Symbol == Answers.Active && work.Intents.TryGetValue(fact.About, out var intent) && intent != Answers.Proposal)
             {
                 work.Judged.Add(fact);
@@ -26,17 +31,17 @@ internal static class OrderBuilder
         work.Judged.Sort((x, y) => x.EffectiveFrom != y.EffectiveFrom
             ? x.EffectiveFrom.CompareTo(y.EffectiveFrom)
             : string.CompareOrdinal(names.NameOf(x.About), names.NameOf(y.About)));
-        FindOwners(work, names);
+        FindOwners(timeline, work, names);
         foreach (ref readonly var order in CollectionsMarshal.AsSpan(work.Judged))
         {
-            if (work.Owners[order.About] == order.About)
+            if (work.Owners.TryGetValue(order.About, out var owner) && owner == order.About)
             {
                 Add(timeline, care, order, work.Owners, work.Services.Contains(order.About));
             }
         }
     }
 
-    private static void ReadTies(in Timeline timeline, OrderWork work)
+    private static void ReadTies(in Timeline timeline, IEntityNames names, OrderWork work)
     {
         foreach (ref readonly var fact in timeline.Of(Concepts.OrderIntent))
         {
@@ -45,9 +50,9 @@ internal static class OrderBuilder
 
         foreach (ref readonly var link in timeline.Links)
         {
-            if (link.Kind == LinkKind.BasedOn && link.From.Kind == EntityKind.Order)
+            if (link.Kind == LinkKind.OrderFor && IsService(names, link.From))
             {
-                work.BasedOn.TryAdd(link.From, link.To);
+                work.NotActive.Add(link.From);
             }
             else if (link.Kind == LinkKind.GroupedBy)
             {
@@ -56,7 +61,7 @@ internal static class OrderBuilder
         }
     }
 
-    // A prohibition on hold forbids nothing, and asks for nothing either.
+    // A prohibition on hold forbids nothing, and asks for nothing either; of one that may be a prohibition nobody knows what it asked for.
     private static void FindHeld(in Timeline timeline, IEntityNames names, Care care)
     {
         var statuses = timeline.Of(Concepts.OrderStatus);
@@ -74,7 +79,7 @@ internal static class OrderBuilder
     {
         foreach (ref readonly var fact in timeline.Of(Concepts.OrderDoNotSuction))
         {
-            if (fact.About == order && fact.Value.Kind == Quantities.ValueKind.Yes)
+            if (fact.About == order && fact.Value.Kind is ValueKind.Yes or ValueKind.Unreadable)
             {
                 return true;
             }
@@ -84,7 +89,7 @@ internal static class OrderBuilder
     }
 
     // Each order's facts belong to itself, or for a device request to the service request it is tied to.
-    private static void FindOwners(OrderWork work, IEntityNames names)
+    private static void FindOwners(in Timeline timeline, OrderWork work, IEntityNames names)
     {
         foreach (ref readonly var fact in CollectionsMarshal.AsSpan(work.Judged))
         {
@@ -103,21 +108,56 @@ internal static class OrderBuilder
                 continue;
             }
 
-            if (work.BasedOn.TryGetValue(order, out var parent) && work.Services.Contains(parent))
+            if (!TryOwner(timeline, work, order, out var owner))
             {
-                work.Owners[order] = parent;
+                work.Owners.Remove(order);
             }
-            else if (work.Groups.TryGetValue(order, out var group))
+            else if (!owner.IsNone)
             {
-                foreach (var service in work.Services)
-                {
-                    if (work.Groups.TryGetValue(service, out var shared) && shared == group)
-                    {
-                        work.Owners[order] = service;
-                    }
-                }
+                work.Owners[order] = owner;
             }
         }
+    }
+
+    // The service request a device request is part of, none where none is known; false where that one is not active: its part is not
+    // judged either. What an order is based on says more than the group it shares.
+    private static bool TryOwner(in Timeline timeline, OrderWork work, Entity order, out Entity owner)
+    {
+        owner = default;
+        var isEnded = false;
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind == LinkKind.BasedOn && link.From == order)
+            {
+                if (work.Services.Contains(link.To))
+                {
+                    owner = link.To;
+                    return true;
+                }
+
+                isEnded |= work.NotActive.Contains(link.To);
+            }
+        }
+
+        if (isEnded || !work.Groups.TryGetValue(order, out var group))
+        {
+            return !isEnded;
+        }
+
+        foreach (var service in work.Services)
+        {
+            if (work.Groups.TryGetValue(service, out var shared) && shared == group)
+            {
+                owner = service;
+            }
+        }
+
+        foreach (var service in work.NotActive)
+        {
+            isEnded |= work.Groups.TryGetValue(service, out var shared) && shared == group;
+        }
+
+        return !owner.IsNone || !isEnded;
     }
 
     private static bool IsService(IEntityNames names, Entity order) => names.NameOf(order).StartsWith("ServiceRequest/", StringComparison.Ordinal);

@@ -8,9 +8,6 @@ internal sealed class OrderWork
     /// <summary>The intent of each order, as an answer's index.</summary>
     public Dictionary<Entity, int> Intents { get; } = [];
 
-    /// <summary>The order each order is based on.</summary>
-    public Dictionary<Entity, Entity> BasedOn { get; } = [];
-
     /// <summary>The group each order was placed in.</summary>
     public Dictionary<Entity, Entity> Groups { get; } = [];
 
@@ -20,16 +17,19 @@ internal sealed class OrderWork
     /// <summary>Of these, the service requests.</summary>
     public HashSet<Entity> Services { get; } = [];
 
+    /// <summary>Service requests that are not active: draft, on hold, ended, or entered in error.</summary>
+    public HashSet<Entity> NotActive { get; } = [];
+
     /// <summary>The order that each one's facts belong to.</summary>
     public Dictionary<Entity, Entity> Owners { get; } = [];
 
     public void Clear()
     {
         Intents.Clear();
-        BasedOn.Clear();
         Groups.Clear();
         Judged.Clear();
         Services.Clear();
+        NotActive.Clear();
         Owners.Clear();
     }
 }

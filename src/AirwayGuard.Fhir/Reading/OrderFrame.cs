@@ -22,6 +22,11 @@ internal static class OrderFrame
         Resource order, Arrival arrival, Scribe scribe, out Frame frame)
     {
         frame = new Frame { About = scribe.Self, Act = scribe.Self, To = long.MaxValue };
+        if (order is ServiceRequest && Raw.Text(status) == "entered-in-error")
+        {
+            KeepPlace(subject, scribe);
+        }
+
         if (!PocoParts.IsUsable(status, scribe, Statuses, []) || !PocoParts.TryPatient(subject, scribe, out var patient)
             || !TryAuthored(authoredOn, order, arrival, scribe, ref frame))
         {
@@ -96,6 +101,16 @@ internal static class OrderFrame
     {
         var words = new string([.. (text ?? "").Select(c => char.IsLetter(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
         return words.Any(word => word.StartsWith("suction", StringComparison.OrdinalIgnoreCase)) && !words.Any(OtherParts.Contains);
+    }
+
+    // Whose order it was is all that is kept: what is part of it must be told from what stands alone.
+    private static void KeepPlace(ResourceReference? subject, Scribe scribe)
+    {
+        var patient = scribe.Target(PocoParts.Address(subject), "Patient"u8, EntityKind.Patient);
+        if (!patient.IsNone)
+        {
+            scribe.Link(LinkKind.OrderFor, scribe.Self, patient);
+        }
     }
 
     // A first version was on hold from the beginning. Of a later one nobody knows what the versions before it said, so that it holds

@@ -1,3 +1,5 @@
+using AirwayGuard.Core.Quantities;
+
 namespace AirwayGuard.Fhir.Reading;
 
 /// <summary>
@@ -10,12 +12,19 @@ namespace AirwayGuard.Fhir.Reading;
 /// <param name="VacuumUnit">UCUM; null where none was given, <c>?</c> where it is not known.</param>
 /// <param name="EveryHours">Interval of suctioning.</param>
 /// <param name="Depth">A word, or centimetres as text with their unit.</param>
+/// <param name="DoNotSuction">Null where nobody can tell whether the whole act is forbidden.</param>
 /// <param name="Unread">Texts left unread, as written: charted content, not for logs.</param>
 public sealed record OrderWords(
     string Order, int Part, decimal? VacuumLow, decimal? VacuumHigh, bool VacuumExclusive, string? VacuumUnit, decimal? CatheterFr,
-    decimal? EveryHours, bool? ByClock, bool? AsNeeded, bool? Saline, string? System, string? Depth, bool? Preoxygenate, bool DoNotSuction,
+    decimal? EveryHours, bool? ByClock, bool? AsNeeded, bool? Saline, string? System, string? Depth, bool? Preoxygenate, bool? DoNotSuction,
     IReadOnlyList<string> Unread)
 {
+    /// <summary>Whether the vacuum of this one is judged before that of another: one is given, without doubt about its unit, and the deeper.</summary>
+    public bool AllowsMoreThan(OrderWords other) =>
+        Value(this) is { } own && (Value(other) is not { } others || OrderVacuumWords.IsJudgedBefore(own, others));
+
+    private static FactValue? Value(OrderWords words) => words.VacuumHigh is { } high && FactValue.TryNumber(high, Units.FromUcum(words.VacuumUnit ?? ""), out var value) ? value : null;
+
     /// <summary>Says which order, not what it says.</summary>
     public override string ToString() => $"OrderWords({Part})";
 }

@@ -30,18 +30,26 @@ public sealed class OrderWordsReader(CodeMap map)
             DeviceRequest order => UnreadOrderParts.Of(order, reading),
             _ => [],
         };
-        var high = Number(reading, Concepts.OrderVacuumHigh);
-        var low = Number(reading, Concepts.OrderVacuumLow);
-        var vacuum = high ?? low;
+        var vacuum = OrderVacuumWords.Of(reading);
         return new OrderWords(
-            names.NameOf(reading.Self), 1, low?.Magnitude, high?.Magnitude, high?.Comparator == Comparator.Below,
-            vacuum is { Unit: not Unit.None } charted ? Units.Ucum(charted.Unit) : null,
-            Number(reading, Concepts.CatheterSize)?.Amount, Number(reading, Concepts.OrderInterval)?.Amount,
+            names.NameOf(reading.Self), 1, vacuum.Low, vacuum.High, vacuum.IsExclusive, vacuum.Unit == Unit.None ? null : Units.Ucum(vacuum.Unit),
+            Catheter(reading), Number(reading, Concepts.OrderInterval)?.Amount,
             Truth(reading, Concepts.OrderByClock), Truth(reading, Concepts.OrderAsNeeded), Truth(reading, Concepts.SalineInstilled),
             Answer(reading, Concepts.SuctionSystem), Answer(reading, Concepts.DepthTechnique) ?? Depth(reading),
-            Truth(reading, Concepts.Preoxygenation), Truth(reading, Concepts.OrderDoNotSuction) == true,
-            [.. unread]);
+            Truth(reading, Concepts.Preoxygenation), IsForbidden(reading),
+            [.. unread, .. vacuum.Unread is { } end ? (string[])[end] : []]);
     }
+
+    private static bool? IsForbidden(Core.Ports.Reading reading) => Find(reading, Concepts.OrderDoNotSuction) switch
+    {
+        { Kind: ValueKind.Unreadable } => null,
+        { Kind: ValueKind.Yes } => true,
+        _ => false,
+    };
+
+    // Of several the largest is judged.
+    private static decimal? Catheter(Core.Ports.Reading reading) => reading.Facts
+        .Where(fact => fact.Concept == Concepts.CatheterSize && fact.Value.IsNumber).Select(fact => (decimal?)fact.Value.Amount).Max();
 
     private static FactValue? Find(Core.Ports.Reading reading, Concept concept)
     {

@@ -12,7 +12,7 @@ namespace AirwayGuard.Fhir.Reading;
 /// <summary>An order of airway suction as a service: when, how often, what is coded in its details. Its free text is not read here, and that it was not is kept.</summary>
 internal static class ServiceRequestReader
 {
-    private static readonly Concept[] Details = [Concepts.SuctionSystem, Concepts.DepthTechnique, Concepts.HandTechnique];
+    private static readonly Concept[] Details = [Concepts.SuctionSystem, Concepts.DepthTechnique, Concepts.HandTechnique, Concepts.RegulatorMode];
 
     public static void Read(ServiceRequest order, Arrival arrival, Desk desk)
     {
@@ -54,6 +54,8 @@ internal static class ServiceRequestReader
             {
                 AddDetail(Raw.Text(coding.SystemElement), Raw.Text(coding.CodeElement) ?? "", ordinal, frame, scribe);
             }
+
+            AddModeByText(detail, ordinal, frame, scribe);
         }
 
         if (isForbidden is { } isWhole)
@@ -73,11 +75,20 @@ internal static class ServiceRequestReader
     /// <summary>doNotPerform stands there and is no truth value, such as a text "true": nothing else the order says can then be used.</summary>
     internal static bool IsForbiddingUnreadable(ServiceRequest order) => order.DoNotPerformElement?.JsonValue is not (null or bool);
 
+    // An order not to do something beside words or codings that were not read may forbid a route, deep suction or saline alone, or the
+    // act: nobody can tell which.
     // An order not to do something beside a coded detail forbids that detail, not the act: no deep suction is shallow suction, and of
     // the others nobody can say what is asked for instead. Of the act, a period says until when.
     private static void AddForbidding(ServiceRequest order, bool isForbidden, int asks, int details, in Frame frame, Scribe scribe)
     {
         var facts = scribe.Into.Facts;
+        if (isForbidden && facts.Count == details && UnreadOrderParts.Of(order, scribe.Into).Any())
+        {
+            facts.RemoveRange(asks, details - asks);
+            scribe.Fact(Within(order.Occurrence, frame), 0, Concepts.OrderDoNotSuction, FactValue.Unreadable);
+            return;
+        }
+
         if (!isForbidden || facts.Count == details)
         {
             scribe.Fact(isForbidden ? Within(order.Occurrence, frame) : frame, 0, Concepts.OrderDoNotSuction, isForbidden ? FactValue.Yes : FactValue.No);
@@ -129,6 +140,16 @@ internal static class ServiceRequestReader
             {
                 Add(concept, FactValue.Code(answer), ordinal, frame, scribe);
             }
+        }
+    }
+
+    // Full line and intermittent suction are told from other words also where nobody coded them.
+    private static void AddModeByText(CodeableConcept detail, ushort ordinal, in Frame frame, Scribe scribe)
+    {
+        if (!scribe.Into.Facts.Exists(fact => fact.Id.Ordinal == ordinal)
+            && scribe.Map.TryAnswerText(Concepts.RegulatorMode, Raw.Text(detail.TextElement) ?? "", out var mode))
+        {
+            Add(Concepts.RegulatorMode, FactValue.Code(mode), ordinal, frame, scribe);
         }
     }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Quantities;
@@ -20,11 +21,14 @@ internal static class UnreadOrderParts
             parts.Add("doNotPerform");
         }
 
+        parts.Add(OrderActText.Beyond(order.Code, Raw.Truth(order.DoNotPerformElement) == true));
         for (var i = 0; i < order.OrderDetail.Count; i++)
         {
-            AddDetail(order.OrderDetail[i], IsRead(read, i + 1), parts);
+            AddDetail(order.OrderDetail[i], IsRead(read, i + 1), BypassOf(read, i + 1), parts);
         }
 
+        parts.AddRange(order.BodySite.Select(site => NameOf(site) ?? "bodySite"));
+        parts.Add(QuantityOf(order.Quantity));
         parts.AddRange(order.Note.Select(note => Raw.Text(note.TextElement)));
         parts.Add(Raw.Text(order.PatientInstructionElement));
         AddTiming(order.Occurrence, read, parts);
@@ -37,11 +41,9 @@ internal static class UnreadOrderParts
         var parts = new List<string?>();
         for (var i = 0; i < order.Parameter.Count; i++)
         {
-            var mode = read.Facts.FindIndex(fact => fact.Id.Ordinal == i + 1 && IsBypass(fact));
-            if (mode >= 0)
+            if (BypassOf(read, i + 1) is { } mode)
             {
-                // A mode that leaves the vacuum to the wall, or to the clock, is no instruction that can be compared with a limit.
-                parts.Add(Answers.Code(read.Facts[mode].Value.Symbol));
+                parts.Add(mode);
             }
             else if (!IsRead(read, i + 1))
             {
@@ -54,15 +56,16 @@ internal static class UnreadOrderParts
         return Said(parts);
     }
 
-    // A text beside a code that was read may say more than the code, unless it is the code's own display.
-    private static void AddDetail(CodeableConcept detail, bool isRead, List<string?> parts)
+    // A text beside a code that was read may say more than the code, unless it is the code's own display. Without a code the text is what was read.
+    private static void AddDetail(CodeableConcept detail, bool isRead, string? bypass, List<string?> parts)
     {
         var text = Raw.Text(detail.TextElement);
+        parts.Add(bypass);
         if (!isRead)
         {
             parts.Add(text is { Length: > 0 } ? text : NameOf(detail));
         }
-        else if (!detail.Coding.Exists(coding => string.Equals(Raw.Text(coding.DisplayElement)?.Trim(), text?.Trim(), StringComparison.OrdinalIgnoreCase)))
+        else if (detail.Coding.Count > 0 && !string.Equals(bypass, text?.Trim(), StringComparison.OrdinalIgnoreCase) && !detail.Coding.Exists(coding => string.Equals(Raw.Text(coding.DisplayElement)?.Trim(), text?.Trim(), StringComparison.OrdinalIgnoreCase)))
         {
             parts.Add(text);
         }
@@ -80,8 +83,28 @@ internal static class UnreadOrderParts
         read.Facts.Exists(fact => fact.Id.Ordinal == ordinal)
         && !read.Facts.Exists(fact => fact.Id.Ordinal == ordinal && fact.Value.Kind == ValueKind.Unreadable);
 
+    // A mode that leaves the vacuum to the wall, or to the clock, is no instruction that can be compared with a limit.
+    private static string? BypassOf(Core.Ports.Reading read, int ordinal)
+    {
+        var mode = read.Facts.FindIndex(fact => fact.Id.Ordinal == ordinal && IsBypass(fact));
+        return mode < 0 ? null : Answers.Code(read.Facts[mode].Value.Symbol);
+    }
+
     private static bool IsBypass(in Fact fact) => fact.Concept == Concepts.RegulatorMode && fact.Value.Kind == ValueKind.Code
         && (fact.Value.Symbol == Answers.FullLine || fact.Value.Symbol == Answers.Intermittent);
+
+    private static string? QuantityOf(DataType? quantity) => quantity switch
+    {
+        null => null,
+        Quantity amount => Said("quantity", AmountOf(amount)),
+        Hl7.Fhir.Model.Range range => Said("quantity", AmountOf(range.Low), "to", AmountOf(range.High)),
+        _ => "quantity",
+    };
+
+    private static string AmountOf(Quantity? amount) => Said(
+        Raw.Number(amount?.ValueElement)?.ToString(CultureInfo.InvariantCulture), Raw.Text(amount?.UnitElement) ?? Raw.Text(amount?.CodeElement));
+
+    private static string Said(params string?[] words) => string.Join(' ', words.Where(word => !string.IsNullOrWhiteSpace(word)));
 
     private static string? NameOf(CodeableConcept? concept) => Raw.Text(concept?.TextElement)
         ?? concept?.Coding.Select(coding => Raw.Text(coding.DisplayElement) ?? Raw.Text(coding.CodeElement)).FirstOrDefault(name => name is not null);

@@ -203,7 +203,7 @@ public static class CheckReportJson
         }
 
         WriteMark(json, "preoxygenate", order.Preoxygenate);
-        json.WriteBoolean("doNotSuction", order.DoNotSuction);
+        WriteMark(json, "doNotSuction", order.DoNotSuction);
         WriteStrings(json, "unread", order.Unread);
         json.WriteEndObject();
     }

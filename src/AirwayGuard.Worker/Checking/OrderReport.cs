@@ -31,12 +31,21 @@ internal static class OrderReport
         return [.. report];
     }
 
-    private static OrderWords Join(OrderWords order, OrderWords tied) => order with
+    private static OrderWords Join(OrderWords order, OrderWords tied)
     {
-        VacuumLow = order.VacuumLow ?? tied.VacuumLow,
-        VacuumHigh = Larger(order.VacuumHigh, tied.VacuumHigh),
-        VacuumExclusive = order.VacuumHigh is null ? tied.VacuumExclusive : order.VacuumExclusive,
-        VacuumUnit = order.VacuumUnit ?? tied.VacuumUnit,
+        var (judged, other) = tied.AllowsMoreThan(order) ? (tied, order) : (order, tied);
+        var hasLow = judged.VacuumHigh is null || (other.VacuumHigh is null && other.VacuumUnit == judged.VacuumUnit);
+        return JoinRest(order, tied) with
+        {
+            VacuumLow = judged.VacuumLow ?? (hasLow ? other.VacuumLow : null),
+            VacuumHigh = judged.VacuumHigh,
+            VacuumExclusive = judged.VacuumExclusive,
+            VacuumUnit = judged.VacuumHigh is null && judged.VacuumLow is null ? other.VacuumUnit : judged.VacuumUnit,
+        };
+    }
+
+    private static OrderWords JoinRest(OrderWords order, OrderWords tied) => order with
+    {
         CatheterFr = Larger(order.CatheterFr, tied.CatheterFr),
         EveryHours = order.EveryHours ?? tied.EveryHours,
         ByClock = order.ByClock ?? tied.ByClock,
@@ -45,7 +54,7 @@ internal static class OrderReport
         System = order.System ?? tied.System,
         Depth = order.Depth ?? tied.Depth,
         Preoxygenate = order.Preoxygenate ?? tied.Preoxygenate,
-        DoNotSuction = order.DoNotSuction || tied.DoNotSuction,
+        DoNotSuction = order.DoNotSuction | tied.DoNotSuction,
         Unread = [.. order.Unread, .. tied.Unread],
     };
 

@@ -84,6 +84,21 @@ public sealed class WordingTests
             new ChartBuilder().Born(1961, 5, 4).Order("o", "08:00", "active", (Concepts.OrderUnread, FactValue.Text)).Judge(), "order-not-machine-readable"));
     }
 
+    [Fact]
+    public void AnOrderThatSaysNothingAndOneThatSaysTwoThingsAreSaidToDoSo()
+    {
+        static ChartBuilder Order(params (Concept, FactValue)[] says) => new ChartBuilder().Born(1961, 5, 4).Order("o", "08:00", "active", says);
+
+        Assert.StartsWith("The order says nothing beyond that suction is ordered", Said(Order().Judge(), "order-not-machine-readable"), StringComparison.Ordinal);
+        Assert.StartsWith("The order states more than one vacuum", Said(
+            Order((Concepts.OrderVacuumHigh, Number(100, Unit.MmHg)), (Concepts.OrderVacuumHigh, Number(120, Unit.MmHg))).Judge(), "order-not-machine-readable"), StringComparison.Ordinal);
+        Assert.StartsWith("The order states more than one vacuum", Said(
+            Order((Concepts.CatheterSize, Number(10, Unit.French)), (Concepts.CatheterSize, Number(16, Unit.French))).Judge(), "order-not-machine-readable"), StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            Order((Concepts.CatheterSize, Number(15, Unit.French)), (Concepts.CatheterSize, Number(5, Unit.Millimetre))).Judge().Findings,
+            one => one.Rule.Id == "order-not-machine-readable");
+    }
+
     private static string Said(DerivedFindings found, string check)
     {
         var finding = found.Findings.Single(one => one.Rule.Id == check);

@@ -196,7 +196,6 @@ public sealed class ResourcesTests
     [InlineData("Procedure/sx-1", "completed", "entered-in-error", "AG2108")]
     [InlineData("DeviceUseStatement/dus-1", "active", "intended", "")]
     [InlineData("Encounter/e1", "in-progress", "planned", "")]
-    [InlineData("ServiceRequest/sr-1", "\"active\"", "\"entered-in-error\"", "AG2108")]
     [InlineData("Device/ett-1", "\"active\"", "\"entered-in-error\"", "AG2108")]
     public void A_status_that_says_it_does_not_hold_gives_nothing(string sample, string from, string to, string code)
     {
@@ -206,6 +205,17 @@ public sealed class ResourcesTests
         Assert.Empty(read.Reading.Links);
         Assert.Equal(code, read.Codes);
         Assert.False(read.Reading.Self.IsNone);
+    }
+
+    // A request for equipment that is part of it must not be taken for one that stands alone.
+    [Fact]
+    public void Of_an_order_entered_in_error_it_is_kept_whose_it_was()
+    {
+        var read = Some.Read(Samples.Of("ServiceRequest/sr-1").Replace("\"active\"", "\"entered-in-error\"", StringComparison.Ordinal));
+
+        Assert.Empty(read.Reading.Facts);
+        Assert.Equal(LinkKind.OrderFor, Assert.Single(read.Reading.Links).Kind);
+        Assert.Equal("AG2108", read.Codes);
     }
 
     // An act that nobody can place in time is no pass: neither before all others nor at any other time.

@@ -25,6 +25,12 @@ public sealed class UnreadOrderTests
     [InlineData("\"occurrenceTiming\":{\"repeat\":{\"frequency\":1.5,\"period\":4,\"periodUnit\":\"h\"}}", "timing")]
     [InlineData("\"occurrenceTiming\":{\"repeat\":{\"frequency\":0.0000000000000000000000000001,\"period\":4,\"periodUnit\":\"h\"}}", "timing")]
     [InlineData("\"occurrenceTiming\":{\"repeat\":{\"period\":79228162514264337593543950335,\"periodUnit\":\"d\"}}", "timing")]
+    [InlineData("\"bodySite\":[{\"coding\":[{\"system\":\"http://snomed.info/sct\",\"code\":\"45206002\"}]}]", "45206002")]
+    [InlineData("\"bodySite\":[{\"text\":\"nose\"},{}]", "nose; bodySite")]
+    [InlineData("\"quantityQuantity\":{\"value\":3,\"unit\":\"times\"}", "quantity 3 times")]
+    [InlineData("\"quantityRange\":{\"low\":{\"value\":3},\"high\":{\"value\":4,\"code\":\"/d\"}}", "quantity 3 to 4 /d")]
+    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"full-line\"}]},{\"text\":\"Intermittent\"},{\"text\":\"regulated\"}]", "full-line; intermittent")]
+    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"full-line\"}],\"text\":\"full line, 20 s\"}]", "full-line; full line, 20 s")]
     public void WhatOfAServiceRequestIsNotReadIsNamedAndKept(string members, string unread) => AssertUnread(Service(members), unread);
 
     [Theory]
@@ -50,6 +56,46 @@ public sealed class UnreadOrderTests
         Assert.Equal(
             ["suction-system=unreadable", "order-do-not-suction=no", "order-unread=text"], Facts(deep.Replace("deep", "closed", StringComparison.Ordinal)));
     }
+
+    // The words say what is forbidden, or when, or that something else is asked for: nobody can tell whether it is the whole act.
+    [Theory]
+    [InlineData("\"bodySite\":[{\"coding\":[{\"system\":\"http://snomed.info/sct\",\"code\":\"45206002\"}]}]", "45206002")]
+    [InlineData("\"bodySite\":[{\"text\":\"nose\"}]", "nose")]
+    [InlineData("\"orderDetail\":[{\"text\":\"nasal route\"}]", "nasal route")]
+    [InlineData("\"orderDetail\":[{\"text\":\"with saline\"}]", "with saline")]
+    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"urn:local\",\"code\":\"7\"}]}],\"asNeededBoolean\":true", "7")]
+    [InlineData("\"note\":[{\"text\":\"no DEEP suction\"}]", "no DEEP suction")]
+    public void OfAnOrderNotToSuctionWithWordsThatAreNotReadNobodyCanTellWhatItForbids(string says, string unread)
+    {
+        var members = "\"doNotPerform\":true," + says;
+
+        Assert.Equal(["order-do-not-suction=unreadable", "order-unread=text"], Facts(members));
+        AssertUnread(Service(members), unread);
+        Assert.Null(Words(Service(members)).DoNotSuction);
+    }
+
+    [Theory]
+    [InlineData("{\"text\":\"Suction ETT\"}", "", true)]
+    [InlineData("{\"text\":\"Do not suction\"}", "", true)]
+    [InlineData("{\"text\":\"no nasotracheal suction\"}", "no nasotracheal suction", null)]
+    [InlineData("{\"coding\":[{\"system\":\"http://snomed.info/sct\",\"code\":\"230040009\"}]}", "", true)]
+    [InlineData("{\"coding\":[{\"system\":\"http://snomed.info/sct\",\"code\":\"230040009\"}],\"text\":\"not via the nose\"}", "not via the nose", null)]
+    public void AnOrderNotToSuctionForbidsTheActWhereItsTextSaysNoMore(string code, string unread, bool? isForbidden)
+    {
+        var order = Service("\"doNotPerform\":true").Replace("{\"text\":\"Suction ETT\"}", code, StringComparison.Ordinal);
+
+        AssertUnread(order, unread);
+        Assert.Equal(isForbidden, Words(order).DoNotSuction);
+    }
+
+    [Theory]
+    [InlineData("suction ETT q2h vacuum 300 mmHg", "", "suction ETT q2h vacuum 300 mmHg")]
+    [InlineData("no suction", "", "no suction")]
+    [InlineData("Gentle airway suction", "gentle airway suction", "")]
+    [InlineData("Endotracheal suctioning", "", "")]
+    public void WordsBesideTheCodeOfAnOrderAreNamed(string text, string display, string unread) => AssertUnread(
+        Service("\"asNeededBoolean\":true").Replace(
+            "{\"text\":\"Suction ETT\"}", $$"""{"coding":[{"system":"http://snomed.info/sct","code":"230040009","display":"{{display}}"}],"text":"{{text}}"}""", StringComparison.Ordinal), unread);
 
     // It was once read as false: an order not to suction then asked for it.
     [Theory]
@@ -93,12 +139,12 @@ public sealed class UnreadOrderTests
     private static string[] Facts(string members) =>
         [.. Some.Read(Service(members)).Reading.Facts.Skip(2).Select(fact => $"{fact.Concept}={Read.InWords(fact.Value)}")];
 
+    private static OrderWords Words(string order) => new OrderWordsReader(ShippedMaps.WithDemoRows).Read(
+        new Arrival(ArrivalKind.Resource, "input.json", null, null, null, DateTimeOffset.UnixEpoch, KnownBy.Import, Encoding.UTF8.GetBytes(order)))!;
+
     private static void AssertUnread(string order, string unread)
     {
-        var words = new OrderWordsReader(ShippedMaps.WithDemoRows).Read(
-            new Arrival(ArrivalKind.Resource, "input.json", null, null, null, DateTimeOffset.UnixEpoch, KnownBy.Import, Encoding.UTF8.GetBytes(order)))!;
-
-        Assert.Equal(unread, string.Join("; ", words.Unread));
+        Assert.Equal(unread, string.Join("; ", Words(order).Unread));
         Assert.Equal(unread.Length > 0, Some.Read(order).Reading.Facts.Exists(fact => fact.Concept == Concepts.OrderUnread));
     }
 

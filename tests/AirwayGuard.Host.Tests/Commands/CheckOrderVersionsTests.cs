@@ -56,6 +56,45 @@ public sealed class CheckOrderVersionsTests : IDisposable
         Assert.Equal(isFound, answer.Findings.Any(one => one.StartsWith("saline-without-reason", StringComparison.Ordinal)));
     }
 
+    // A request for equipment tied to an order is part of it, and stands alone only where that order is not on file.
+    [Theory]
+    [InlineData("active", true)]
+    [InlineData("revoked", false)]
+    [InlineData("draft", false)]
+    [InlineData("on-hold", false)]
+    [InlineData("completed", false)]
+    [InlineData("entered-in-error", false)]
+    [InlineData(null, true)]
+    public async Task TheEquipmentOfAnOrderIsJudgedWhileTheOrderIsActive(string? status, bool isFound)
+    {
+        var order = status is null ? Given.Adult : Order(status, AsNeeded, 1, "08:00");
+        var answer = await CheckAnswer.OfAsync(_folder.File("rows.ndjson", Given.Adult, order, Equipment("200")));
+
+        Assert.Equal(isFound, answer.Findings.Any(one => one.StartsWith("ordered-vacuum-above-ceiling", StringComparison.Ordinal)));
+        Assert.Equal(isFound ? 1 : 0, answer.Report.GetProperty("judged").GetProperty("orders").GetInt32());
+    }
+
+    [Theory]
+    [InlineData("", "suctioned-despite-order-not-to Observation/s open", false, "True")]
+    [InlineData(",\"bodySite\":[{\"text\":\"nose\"}]", "", true, "Null")]
+    public async Task AnOrderNotToSuctionAllowsNoVacuumAndWithUnreadWordsNobodyCanTellWhatItForbids(string says, string found, bool isUnclear, string told)
+    {
+        const string unclear = "whether an order asks for suction or forbids it";
+        var answer = await CheckAnswer.OfAsync(_folder.File(
+            "rows.ndjson", Given.Adult, Order("active", ",\"doNotPerform\":true" + says, 1, "08:00"), Equipment("200"),
+            Given.Observation("s", "true", "valueBoolean", "2026-03-01T10:00:00Z", code: "suction-pass")));
+
+        Assert.Equal(found, string.Join("; ", answer.Findings.Where(
+            one => one.StartsWith("suctioned-despite", StringComparison.Ordinal) || one.StartsWith("ordered-vacuum", StringComparison.Ordinal))));
+        Assert.Equal(isUnclear, answer.CannotTell.Contains("suctioned-despite-order-not-to Observation/s: " + unclear, StringComparer.Ordinal));
+        Assert.Equal(isUnclear, answer.CannotTell.Any(
+            one => one.StartsWith("ordered-vacuum-above-ceiling", StringComparison.Ordinal) && one.EndsWith(unclear, StringComparison.Ordinal)));
+        Assert.Equal(told, answer.Report.GetProperty("orders")[0].GetProperty("doNotSuction").ValueKind.ToString());
+    }
+
+    private static string Equipment(string vacuum) =>
+        $$$"""{"resourceType":"DeviceRequest","id":"d","basedOn":[{"reference":"ServiceRequest/r"}],"status":"active","intent":"order","authoredOn":"2026-03-01T08:00:00Z","subject":{"reference":"Patient/p"},"codeCodeableConcept":{"text":"Suction regulator"},"parameter":[{"code":{"coding":[{"system":"{{{Given.Row}}}","code":"vacuum-set"}]},"valueQuantity":{"value":{{{vacuum}}},"system":"http://unitsofmeasure.org","code":"mm[Hg]"}}]}""";
+
     private static string Order(string status, string says, int version, string saved) =>
         $$$"""{"resourceType":"ServiceRequest","id":"r","meta":{"versionId":"{{{version}}}","lastUpdated":"2026-03-01T{{{saved}}}:00Z"},"status":"{{{status}}}","intent":"order","authoredOn":"2026-03-01T08:00:00Z","subject":{"reference":"Patient/p"},"code":{"coding":[{"system":"{{{Given.Row}}}","code":"suction-pass"}]}{{{says}}}}""";
 }

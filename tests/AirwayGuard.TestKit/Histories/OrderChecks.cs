@@ -55,7 +55,8 @@ internal static class OrderChecks
     // Up to the upper value is allowed, so it is judged as a number; that "less than" leaves it out counts against that number only.
     private static void JudgeVacuum(Checks checks, SuctionOrder order)
     {
-        if (order.Vacuum is not { } ordered || ReferenceNumber.Read(ordered) is not { } number)
+        // What forbids the whole act allows no vacuum.
+        if (order.DoNotPerform || order.Vacuum is not { } ordered || ReferenceNumber.Read(ordered) is not { } number)
         {
             return;
         }

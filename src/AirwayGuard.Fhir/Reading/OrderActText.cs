@@ -1,0 +1,34 @@
+using Hl7.Fhir.Model;
+
+namespace AirwayGuard.Fhir.Reading;
+
+/// <summary>The text that names what is ordered: whether it says more than suction of an artificial airway.</summary>
+internal static class OrderActText
+{
+    private static readonly HashSet<string> Plain = new(StringComparer.OrdinalIgnoreCase)
+    {
+        "suction", "suctioning", "suctioned", "airway", "artificial", "tracheal", "trachea", "endotracheal", "tracheostomy", "tracheotomy", "trach", "ett", "et",
+        "tube", "technique", "procedure", "of", "the", "via", "through", "patient", "order", "for", "to",
+    };
+
+    // "Do not suction" beside doNotPerform says the same a second time.
+    private static readonly HashSet<string> Forbidding = new(StringComparer.OrdinalIgnoreCase) { "do", "not", "no" };
+
+    /// <summary>The text, where a word of it is neither the act nor the display of its code; null where none is.</summary>
+    /// <param name="forbids">The order is one not to perform the act.</param>
+    public static string? Beyond(CodeableConcept? code, bool forbids)
+    {
+        var text = Raw.Text(code?.TextElement);
+        return text is null || IsPlain(text, forbids)
+            || code!.Coding.Exists(coding => string.Equals(Raw.Text(coding.DisplayElement)?.Trim(), text.Trim(), StringComparison.OrdinalIgnoreCase))
+            ? null
+            : text;
+    }
+
+    // A number is never plain: it may be a vacuum, a size or an interval.
+    private static bool IsPlain(string text, bool forbids)
+    {
+        var words = new string([.. text.Select(c => char.IsLetterOrDigit(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        return Array.TrueForAll(words, word => Plain.Contains(word) || (forbids && Forbidding.Contains(word)));
+    }
+}
