@@ -13,6 +13,7 @@ public static class RuleSetReader
     {
         ArgumentNullException.ThrowIfNull(fileName);
         var faults = new Faults(fileName);
+        var notes = new Faults(fileName);
         var (title, ruleSet) = ("", (RuleSet?)null);
         if (DocumentText.TryDecode(utf8.Span, faults, out var text))
         {
@@ -20,10 +21,10 @@ public static class RuleSetReader
             if (!faults.Any)
             {
                 var root = NodeTree.Build(events, faults);
-                (title, ruleSet) = RuleSetBuilder.Build(root, faults, Convert.ToHexStringLower(SHA256.HashData(utf8.Span)));
+                (title, ruleSet) = RuleSetBuilder.Build(root, faults, notes, Convert.ToHexStringLower(SHA256.HashData(utf8.Span)));
             }
         }
 
-        return new RuleSetReading(fileName, title, faults.Any ? null : ruleSet, faults.InOrder()) { Document = utf8 };
+        return new RuleSetReading(fileName, title, faults.Any ? null : ruleSet, faults.InOrder()) { Document = utf8, Notes = notes.InOrder() };
     }
 }

@@ -8,6 +8,9 @@ namespace AirwayGuard.Rules;
 /// <param name="RuleSet">Null where there is any fault: a set is never used in part.</param>
 public sealed record RuleSetReading(string File, string Title, RuleSet? RuleSet, IReadOnlyList<RuleSetFault> Faults)
 {
+    /// <summary>What may be a slip and is no fault: the set is used as it stands.</summary>
+    public IReadOnlyList<RuleSetFault> Notes { get; init; } = [];
+
     /// <summary>False where the file could not be opened at all, so that nothing is known about its content.</summary>
     public bool Opened { get; init; } = true;
 

@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace AirwayGuard.Rules;
 
-/// <summary>The text of <c>rules lint FILE</c>: every fault at once, one a line, or one line that all is well.</summary>
+/// <summary>The text of <c>rules lint FILE</c>: every fault at once, one a line, or one line that all is well behind what may be a slip.</summary>
 public static class RulesLint
 {
     public const int Clean = 0;
@@ -31,6 +31,11 @@ public static class RulesLint
 
         if (reading.RuleSet is { } set)
         {
+            foreach (var note in reading.Notes)
+            {
+                output.WriteLine(note);
+            }
+
             output.WriteLine(string.Create(
                 CultureInfo.InvariantCulture, $"{reading.File}: clean; {set.Name} {set.Version}, {Counted(set.Rules.Length, "check")}, sha256 {set.Sha256}"));
             return Clean;

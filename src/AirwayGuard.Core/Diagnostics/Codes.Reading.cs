@@ -22,7 +22,7 @@ public static partial class Codes
     public static readonly DiagnosticCode UnitMissing = new("AG2104", "Unit missing", "Send the unit, or give the row a default unit in the ConceptMap.");
     public static readonly DiagnosticCode BothSigns = new("AG2105", "Vacuum charted with both signs", "Find out which sign the row is meant to have; the magnitude was judged.");
     public static readonly DiagnosticCode OxygenDoubtful = new("AG2106", "Inspired oxygen is neither a fraction nor a percentage", "Chart 0.21 to 1 or 21 to 100 %.");
-    public static readonly DiagnosticCode FutureBirthDate = new("AG2107", "Birth date lies in the future", "Correct the birth date; nothing that needs an age was judged.");
+    public static readonly DiagnosticCode FutureBirthDate = new("AG2107", "Dated before the birth date of its patient", "Correct the time of the row, or the birth date; what the problem names was not judged by age, the rest was.");
     public static readonly DiagnosticCode EnteredInError = new("AG2108", "Entered in error", "Nothing to do: it was not used.");
     public static readonly DiagnosticCode DurationsDiffer = new("AG2109", "Two durations of one pass differ", "The longer one was judged; chart one.");
     public static readonly DiagnosticCode ModifierUnknown = new("AG2110", "Carries a modifier extension that is not understood", "It was not used, since the modifier may change its meaning.");
@@ -41,6 +41,8 @@ public static partial class Codes
     public static readonly DiagnosticCode AnswersDiffer = new("AG2123", "Codings of one answer contradict each other", "It was not used, save a reaction beside none; leave one of the codings, or map them to one answer. A device of two kinds is of neither.");
     public static readonly DiagnosticCode ValueAgainstStatus = new("AG2124", "Value in a row that is cancelled, or only registered", "It was not used; send the status that holds: preliminary, final, amended or corrected.");
     public static readonly DiagnosticCode LatestTimeAlone = new("AG2125", "Latest time stands alone", "Correct the time if it is mistyped, or pass --as-of with the time to judge at: what had not been charted by then was judged as missing.");
+    public static readonly DiagnosticCode UsesDiffer = new("AG2126", "One row says that suction served two things", "Chart one use; until then nobody can tell what was suctioned, and what needs it cannot tell.");
+    public static readonly DiagnosticCode DiametersDiffer = new("AG2127", "Two inner diameters of one tube at one instant differ", "Correct one of them; from then on the diameter counts as unknown until another is charted.");
 
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");

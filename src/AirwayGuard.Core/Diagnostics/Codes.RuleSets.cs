@@ -42,6 +42,7 @@ public static partial class Codes
     public static readonly DiagnosticCode LimitStatusMissing = new("AG3212", "Limit without a status", "Say how well its source is known.");
     public static readonly DiagnosticCode LimitSourceNotListed = new("AG3213", "Source is not among the document's sources", "List it under sources with its publication.");
     public static readonly DiagnosticCode LimitStatusUnknown = new("AG3214", "Status not known", "Use one of the words listed.");
+    public static readonly DiagnosticCode LimitImpossible = new("AG3215", "Vacuum deeper than one atmosphere", "Give a limit of at most 760 mm[Hg]; no vacuum is deeper.");
 
     // Rules: 33xx.
     public static readonly DiagnosticCode RuleIdDoubled = new("AG3301", "Rule id used twice", "Give each rule an id of its own.");
@@ -54,6 +55,7 @@ public static partial class Codes
     public static readonly DiagnosticCode RuleDurationOutOfRange = new("AG3308", "Duration out of range", "Write a whole number and min or h, within the range.");
     public static readonly DiagnosticCode PlaceholderUnknown = new("AG3309", "Placeholder not known", "Only {value}, {limit} and {band} are filled in.");
     public static readonly DiagnosticCode WithheldByUnknown = new("AG3310", "Withholding check is not in the set", "Name another rule of this document.");
+    public static readonly DiagnosticCode RuleIdNearShipped = new("AG3311", "Id is close to that of a shipped check", "If it is meant to be that check, correct it: reports and settings go by the id. An id of your own may stay; the document is used either way.");
 
     // Circumstances and allowances: 34xx.
     public static readonly DiagnosticCode TightenChangesNothing = new("AG3401", "Tightening is stricter than no band it meets", "Give a stricter limit, or leave it out; only allow may loosen.");

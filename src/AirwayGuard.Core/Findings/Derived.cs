@@ -43,6 +43,15 @@ public sealed record Occurrence(
     /// <summary>What kind of subject breached.</summary>
     public SubjectKind Kind { get; init; }
 
+    /// <summary>What the charted number says of the true value; exact where the check is about a code or something missing.</summary>
+    public Comparator Comparator { get; init; }
+
+    /// <summary>An upper value that is allowed: what bounds it from above is an end of what may be done.</summary>
+    public bool AllowsUpTo { get; init; }
+
+    /// <summary>Charted in another unit than the limit's: <see cref="Value"/> was converted, and near to the limit counts as it.</summary>
+    public bool IsConverted { get; init; }
+
     /// <summary>Identity of the airway in use when it happened; empty for none.</summary>
     public string Airway { get; init; } = "";
 

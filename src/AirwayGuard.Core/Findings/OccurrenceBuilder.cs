@@ -38,6 +38,9 @@ internal static class OccurrenceBuilder
             EncounterOf(timeline, care, verdict))
         {
             Kind = verdict.Subject.Kind,
+            Comparator = isNumber ? measured.Comparator : Comparator.Exactly,
+            AllowsUpTo = measured.AllowsUpTo,
+            IsConverted = isNumber && measured.Unit != limit.Unit && Units.IsPressure(measured.Unit) && Units.IsPressure(limit.Unit),
             Airway = care.AirwayAt(verdict.Subject.From) is >= 0 and var airway ? names.IdentityOf(care.Airways[airway].Identity) : "",
         };
     }

@@ -70,7 +70,8 @@ public static class Wording
 
     private static string Fill(string sentence, Occurrence occurrence)
     {
-        var value = occurrence.Value is { } amount ? Amount(Readable(amount, occurrence.Unit == Unit.One ? 100m : 1m, occurrence.Limit), occurrence.Unit)
+        var value = occurrence.Value is { } amount
+            ? Bounded(Amount(Readable(amount, occurrence.Unit == Unit.One ? 100m : 1m, occurrence.Limit), occurrence.Unit), occurrence) + CountsAs(amount, occurrence)
             : occurrence.Code is { } code ? Code(code)
             : "not charted";
         return sentence
@@ -98,6 +99,41 @@ public static class Wording
 
         return value;
     }
+
+    // "Over 150" is above 150 and 150 is not: without what was charted beside the number a sentence would read false.
+    private static string Bounded(string amount, Occurrence occurrence) => occurrence.Comparator switch
+    {
+        Comparator.Above => "over " + amount,
+        Comparator.AtLeast => amount + " or more",
+        Comparator.Below => (occurrence.AllowsUpTo ? "up to just under " : "under ") + amount,
+        Comparator.AtMost => "up to " + amount,
+        _ => amount,
+    };
+
+    // Said where the number alone is on the limit's other side and breaches by how the page of meanings has it counted.
+    private static string CountsAs(decimal value, Occurrence occurrence)
+    {
+        var limit = occurrence.Limit;
+        if (occurrence.Unit != limit.Unit || IsBeyond(value, limit))
+        {
+            return "";
+        }
+
+        var nearest = Math.Abs(value - limit.High) < Math.Abs(value - limit.Low) ? limit.High : limit.Low;
+        return occurrence.IsConverted && value != nearest ? $" (converted, which counts as {Amount(nearest, limit.Unit)})"
+            : occurrence is { Comparator: Comparator.AtLeast, Kind: not SubjectKind.Order } ? $" (which counts as above {Amount(nearest, limit.Unit)})"
+            : "";
+    }
+
+    private static bool IsBeyond(decimal value, Limit limit) => limit.Comparison switch
+    {
+        Comparison.Above => value > limit.Low,
+        Comparison.AtOrAbove => value >= limit.Low,
+        Comparison.Below => value < limit.Low,
+        Comparison.AtOrBelow => value <= limit.Low,
+        Comparison.Outside => value < limit.Low || value > limit.High,
+        _ => true,
+    };
 
     private static string LimitAlone(Limit limit) => limit.Comparison switch
     {

@@ -68,9 +68,12 @@ internal static class AirwayNeeds
 
     private static bool HasUnread(in Timeline timeline)
     {
-        foreach (ref readonly var diameter in timeline.Of(Concepts.TubeInnerDiameter))
+        var diameters = timeline.Of(Concepts.TubeInnerDiameter);
+        for (var i = 0; i < diameters.Length; i++)
         {
-            if (InnerDiameter.IsUnread(diameter))
+            // Rows of one instant stand together, whichever tube they are about.
+            if (InnerDiameter.IsUnread(diameters[i])
+                || (i > 0 && diameters[i].EffectiveFrom == diameters[i - 1].EffectiveFrom && TwoDiameters.Differ(diameters[i - 1], diameters[i])))
             {
                 return true;
             }

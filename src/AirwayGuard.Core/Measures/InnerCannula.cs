@@ -70,7 +70,11 @@ internal static class InnerCannula
             var isRead = IsCharted(timeline, facts[i], out var millimetres);
             if (isRead && millimetres > 0m && state.Holds(facts[i].EffectiveFrom, Charted))
             {
-                state.Take(facts[i].EffectiveFrom, Charted, timeline.FirstOf(Concepts.InnerCannulaDiameter) + i);
+                // Two sizes of one instant: nobody knows which holds.
+                var fact = timeline.FirstOf(Concepts.InnerCannulaDiameter) + i;
+                var isContradicted = state.Sized == (facts[i].EffectiveFrom, Charted)
+                    && (state.Diameter < 0 || TwoDiameters.Differ(timeline.Facts[state.Diameter], facts[i]));
+                state.Take(facts[i].EffectiveFrom, Charted, isContradicted ? -1 : fact);
             }
             else if (!isRead && facts[i].About == timeline.Patient && !facts[i].Has(FactMarks.Timeless) && state.Holds(facts[i].EffectiveFrom, Unread))
             {
@@ -110,7 +114,8 @@ internal static class InnerCannula
             if (IsCannula(timeline, care, airway, use) && state.Holds(from, Set))
             {
                 var own = AirwayBuilder.PropertyFact(timeline, Concepts.InnerCannulaDiameter, use.From);
-                state.Take(from, Set, own >= 0 ? own : AirwayBuilder.PropertyFact(timeline, Concepts.TubeInnerDiameter, use.From));
+                var concept = own >= 0 ? Concepts.InnerCannulaDiameter : Concepts.TubeInnerDiameter;
+                state.Take(from, Set, TwoDiameters.OfDevice(timeline, concept, use.From) ? -1 : AirwayBuilder.PropertyFact(timeline, concept, use.From));
             }
         }
     }

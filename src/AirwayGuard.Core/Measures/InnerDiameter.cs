@@ -66,7 +66,7 @@ internal static class InnerDiameter
         var facts = timeline.Of(Concepts.TubeInnerDiameter);
         for (var i = Timeline.FirstAfter(facts, before - 1) - 1; i >= 0 && facts[i].EffectiveFrom >= airway.From; i--)
         {
-            if (IsUnread(facts[i]) && IsOf(timeline, airway, facts[i]))
+            if (IsOf(timeline, airway, facts[i]) && (IsUnread(facts[i]) || TwoDiameters.Contradict(timeline, i, airway.Device)))
             {
                 return true;
             }
@@ -79,7 +79,8 @@ internal static class InnerDiameter
         diameter.About == timeline.Patient || (!airway.Device.IsNone && diameter.About == airway.Device);
 
     /// <summary>
-    /// Whether what was charted last cannot be read, so that what was charted before holds no longer. Of one instant, what can be read counts.
+    /// Whether what was charted last cannot be read, or is two sizes, so that what was charted before holds no longer. Of one instant, what
+    /// can be read counts.
     /// </summary>
     public static bool IsUnread(in Timeline timeline, in AirwaySpan airway, long at)
     {
@@ -95,7 +96,7 @@ internal static class InnerDiameter
 
             if (!IsUnread(fact))
             {
-                return unread > fact.EffectiveFrom;
+                return unread > fact.EffectiveFrom || TwoDiameters.Contradict(timeline, i, airway.Device);
             }
 
             unread = Math.Max(unread, fact.EffectiveFrom);

@@ -14,7 +14,7 @@ internal static class AirwayBuilder
         var changes = care.AirwayChanges;
         changes.Clear();
         CollectUses(timeline, care, changes);
-        CollectRows(timeline, changes);
+        CollectRows(timeline, care, changes);
         changes.Sort(static (x, y) => x.At != y.At ? x.At.CompareTo(y.At) : x.Order != y.Order ? x.Order.CompareTo(y.Order) : x.Fact.CompareTo(y.Fact));
         Walk(timeline, names, care, changes);
         BuildEpisodes(care);
@@ -38,7 +38,7 @@ internal static class AirwayBuilder
         }
     }
 
-    private static void CollectRows(in Timeline timeline, List<AirwayChange> changes)
+    private static void CollectRows(in Timeline timeline, Care care, List<AirwayChange> changes)
     {
         var first = timeline.FirstOf(Concepts.AirwayType);
         var types = timeline.Of(Concepts.AirwayType);
@@ -54,9 +54,53 @@ internal static class AirwayBuilder
         var diameters = timeline.Of(Concepts.TubeInnerDiameter);
         for (var i = 0; i < diameters.Length; i++)
         {
-            if (!diameters[i].Has(FactMarks.Timeless) && Diameters.TryMillimetres(diameters[i].Value, out var mm) && mm > 0)
+            if (TwoDiameters.Tells(diameters[i], out _))
             {
-                changes.Add(new AirwayChange(diameters[i].EffectiveFrom, 3, diameters[i].About.Kind == EntityKind.Device ? diameters[i].About : default, 0, first + i));
+                var device = diameters[i].About.Kind == EntityKind.Device ? diameters[i].About : default;
+                changes.Add(new AirwayChange(diameters[i].EffectiveFrom, 3, device, 0, first + i, IsContradicted(timeline, care, i)));
+            }
+        }
+
+        NoteContradictions(timeline, care, changes);
+    }
+
+    // What is charted of the patient's tube and what is charted of its own Device is about one tube.
+    private static bool IsContradicted(in Timeline timeline, Care care, int index)
+    {
+        if (TwoDiameters.Contradict(timeline, index, default))
+        {
+            return true;
+        }
+
+        var facts = timeline.Of(Concepts.TubeInnerDiameter);
+        var at = facts[index].EffectiveFrom;
+        if (!(index > 0 && facts[index - 1].EffectiveFrom == at) && !(index + 1 < facts.Length && facts[index + 1].EffectiveFrom == at))
+        {
+            return false;
+        }
+
+        foreach (ref readonly var use in timeline.Links)
+        {
+            if (use.Kind == LinkKind.UsedBy && use.To == timeline.Patient && use.FromTime <= at && at < use.ToTime && IsAirway(timeline, care, use.From)
+                && TwoDiameters.Contradict(timeline, index, use.From))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    // Once for an instant, at the row that stands first.
+    private static void NoteContradictions(in Timeline timeline, Care care, List<AirwayChange> changes)
+    {
+        var told = long.MinValue;
+        foreach (var change in changes)
+        {
+            if (change.IsContradicted && change.At != told)
+            {
+                care.ProblemList.Add((Diagnostics.Codes.DiametersDiffer, timeline.Facts[change.Fact].Row));
+                told = change.At;
             }
         }
     }
@@ -88,7 +132,7 @@ internal static class AirwayBuilder
             if (change.Order == 3 && !change.Device.IsNone)
             {
                 // A row about the tube's own Device says its size; it starts no airway of its own.
-                if (open >= 0 && care.AirwayList[open].Device == change.Device)
+                if (open >= 0 && care.AirwayList[open].Device == change.Device && !change.IsContradicted)
                 {
                     care.AirwayList[open] = Sized(facts, care.AirwayList[open], change.Fact);
                 }
@@ -126,7 +170,7 @@ internal static class AirwayBuilder
         var identity = isUse ? change.Device : facts[change.Fact].Row;
         // A new size is a new tube of the kind in use, as long as no other kind is charted.
         var type = isUse ? care.KindOf(change.Device) : change.Order == 2 ? change.Type : open >= 0 ? care.AirwayList[open].Type : 0;
-        var diameter = isUse ? PropertyFact(timeline, Concepts.TubeInnerDiameter, change.Device) : change.Order == 3 ? change.Fact : -1;
+        var diameter = isUse ? SizeOf(timeline, change.Device) : change.Order == 3 && !change.IsContradicted ? change.Fact : -1;
         var encounter = isUse ? default : facts[change.Fact].Encounter;
         care.AirwayList.Add(new AirwaySpan(identity, change.At, EncounterEnd(timeline, encounter, change.At), change.Device, type, diameter, -1));
         return care.AirwayList.Count - 1;
@@ -165,7 +209,7 @@ internal static class AirwayBuilder
             return current.Type > 0 && current.Type != change.Type;
         }
 
-        return current.DiameterFact >= 0
+        return current.DiameterFact >= 0 && !change.IsContradicted
             && Diameters.TryMillimetres(facts[current.DiameterFact].Value, out var known)
             && Diameters.TryMillimetres(facts[change.Fact].Value, out var charted)
             && known != charted;
@@ -179,7 +223,7 @@ internal static class AirwayBuilder
             completed = completed with { Type = change.Type };
         }
 
-        if (change.Order == 3 && current.DiameterFact < 0)
+        if (change.Order == 3 && current.DiameterFact < 0 && !change.IsContradicted)
         {
             completed = completed with { DiameterFact = change.Fact, DiameterIsOfAll = true };
         }
@@ -218,6 +262,9 @@ internal static class AirwayBuilder
         return kind == Answers.TrachealTube || kind == Answers.TracheostomyTube
             || (kind == 0 && PropertyFact(timeline, Concepts.TubeInnerDiameter, device) >= 0);
     }
+
+    private static int SizeOf(in Timeline timeline, Entity device) =>
+        TwoDiameters.OfDevice(timeline, Concepts.TubeInnerDiameter, device) ? -1 : PropertyFact(timeline, Concepts.TubeInnerDiameter, device);
 
     internal static bool IsTimeless(in Link link) => link.FromTime == long.MinValue && link.ToTime == long.MaxValue;
 

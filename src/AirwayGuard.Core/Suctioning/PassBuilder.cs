@@ -7,7 +7,8 @@ namespace AirwayGuard.Core.Suctioning;
 /// <summary>
 /// Passes: a Procedure of suctioning; else a suction-pass row; else rows of one column that only a pass can give. A lower kind
 /// is made only from rows that joined no pass of a higher kind. One whose row says that it served another suction than the airway's
-/// takes its rows with it and is not judged; where that cannot be read, nobody can tell.
+/// takes its rows with it and is not judged; where that cannot be read, or a part of a Procedure says something else than its code, nobody
+/// can tell.
 /// </summary>
 internal static class PassBuilder
 {
@@ -16,10 +17,12 @@ internal static class PassBuilder
         var work = care.PassWork;
         work.Clear();
         SuctionUse.ReadRows(timeline, work.Uses);
+        SuctionUse.NoteTwo(timeline, care);
         FindOthers(timeline, work);
         AddProcedures(timeline, work);
         ReadPanels(timeline, work.Panels);
         Sort(work, names);
+        RowJoiner.JoinParts(timeline.Facts, work);
         RowJoiner.JoinAll(timeline, work, PassTier.Procedure);
         var firstRowPass = work.Drafts.Count;
         AddPassRows(timeline, work);
@@ -41,9 +44,16 @@ internal static class PassBuilder
         {
             var concept = facts[i].Concept;
             if (concept != Concepts.SuctionUse && concept != Concepts.VacuumPressure && concept != Concepts.VacuumSet && concept != Concepts.RegulatorMode
-                && concept != Concepts.VacuumReadingMethod && SuctionUse.IsOther(work.Uses.GetValueOrDefault(facts[i].Row)))
+                && concept != Concepts.VacuumReadingMethod && work.Uses.GetValueOrDefault(facts[i].Row) is not 0 and var use)
             {
-                work.Others.Add(facts[i].Row);
+                if (SuctionUse.IsOther(use))
+                {
+                    work.Others.Add(facts[i].Row);
+                }
+                else if (use < 0)
+                {
+                    work.Unclear.Add(facts[i].Row);
+                }
             }
         }
     }

@@ -17,6 +17,9 @@ internal sealed class PassWork
     /// <summary>Rows of more than a setting that say that they served another suction than the airway's.</summary>
     public HashSet<Entity> Others { get; } = [];
 
+    /// <summary>Rows of more than a setting of which nobody can tell what they say was suctioned.</summary>
+    public HashSet<Entity> Unclear { get; } = [];
+
     /// <summary>The panel each row is a member of.</summary>
     public Dictionary<Entity, Entity> Panels { get; } = [];
 
@@ -65,6 +68,7 @@ internal sealed class PassWork
         PassOfRow.Clear();
         Uses.Clear();
         Others.Clear();
+        Unclear.Clear();
         Panels.Clear();
         Acts.Clear();
         Parents.Clear();

@@ -8,6 +8,23 @@ namespace AirwayGuard.Core.Suctioning;
 /// </summary>
 internal static class RowJoiner
 {
+    /// <summary>
+    /// What is part of a Procedure is of it whatever it says was suctioned. Where that is something else than the Procedure's code says, or
+    /// cannot be read, nobody can tell what was.
+    /// </summary>
+    public static void JoinParts(ReadOnlySpan<Fact> facts, PassWork work)
+    {
+        foreach (ref readonly var fact in facts)
+        {
+            if (fact.Row.Kind == EntityKind.Row && !fact.Has(FactMarks.Timeless) && (work.Others.Contains(fact.Row) || work.Unclear.Contains(fact.Row))
+                && !fact.Act.IsNone && work.PassOfRow.TryGetValue(fact.Act, out var pass) && work.Drafts[pass].Tier == PassTier.Procedure)
+            {
+                work.PassOfRow[fact.Row] = pass;
+                work.Drafts[pass] = work.Drafts[pass] with { Use = SuctionUse.BesideProcedure(work.Drafts[pass].Use, work.Uses[fact.Row]) };
+            }
+        }
+    }
+
     /// <param name="tier">Only passes of this kind are asked; rows that joined already stay.</param>
     public static void JoinAll(in Timeline timeline, PassWork work, PassTier tier)
     {

@@ -59,6 +59,29 @@ internal static class SuctionUse
         }
     }
 
+    /// <summary>Tells of each row that says two things.</summary>
+    public static void NoteTwo(in Timeline timeline, Care care)
+    {
+        var said = new Dictionary<Entity, int>();
+        foreach (ref readonly var use in timeline.Of(Concepts.SuctionUse))
+        {
+            var before = said.GetValueOrDefault(use.Row);
+            if (use.Row.Kind != EntityKind.Row || !Says(use) || before == Differs)
+            {
+                continue;
+            }
+
+            said[use.Row] = Both(before, use);
+            if (said[use.Row] == Differs)
+            {
+                care.ProblemList.Add((Diagnostics.Codes.UsesDiffer, use.Row));
+            }
+        }
+    }
+
+    /// <summary>What a Procedure of suctioning the airway serves where a row that is part of it says this: nobody knows where they differ.</summary>
+    public static int BesideProcedure(int use, int row) => row == 0 || row == Answers.Airway ? use : Differs;
+
     /// <summary>Another suction than the airway's is said to be meant.</summary>
     public static bool IsOther(int use) => use > 0 && use != Answers.Airway;
 

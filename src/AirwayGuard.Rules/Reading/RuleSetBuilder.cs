@@ -11,7 +11,7 @@ internal static class RuleSetBuilder
     private const string What = "The document";
 
     /// <summary>The title and the set as far as they could be read; of no worth where there is any fault.</summary>
-    public static (string Title, RuleSet? RuleSet) Build(Node? root, Faults faults, string sha256)
+    public static (string Title, RuleSet? RuleSet) Build(Node? root, Faults faults, Faults notes, string sha256)
     {
         if (root is null)
         {
@@ -34,7 +34,7 @@ internal static class RuleSetBuilder
         keys.TryRequiredText("version", What, out var version);
         keys.TryRequiredText("title", What, out var title);
         var sources = Sources(keys, faults);
-        var rules = Rules(keys, sources, faults);
+        var rules = Rules(keys, sources, faults, notes);
         return (title?.Text ?? "", new RuleSet(name?.Text ?? "", version?.Text ?? "", sha256, rules, sources));
     }
 
@@ -83,7 +83,7 @@ internal static class RuleSetBuilder
         return [.. sources];
     }
 
-    private static ImmutableArray<Rule> Rules(Keys keys, ImmutableArray<Source> sources, Faults faults)
+    private static ImmutableArray<Rule> Rules(Keys keys, ImmutableArray<Source> sources, Faults faults, Faults notes)
     {
         if (keys.Required("rules", What) is not { } node)
         {
@@ -104,6 +104,15 @@ internal static class RuleSetBuilder
             if (!ids.Add(rule.Id))
             {
                 faults.Add(Codes.RuleIdDoubled, at, $"Another rule has the id {Words.Quote(rule.Id)}.");
+            }
+        }
+
+        // An id of a site's own is allowed, so that a slip of the keys can only be asked about.
+        foreach (var (rule, at, _) in read.Where(one => one.Rule.Id.Length > 0 && !ShippedIds.All.Contains(one.Rule.Id)))
+        {
+            if (NearWord.Find(rule.Id, ShippedIds.All.Where(id => !ids.Contains(id)).Order(StringComparer.Ordinal)) is { } near)
+            {
+                notes.Add(Codes.RuleIdNearShipped, at, $"No check of a shipped set is called {Words.Quote(rule.Id)}. Did you mean {near}?");
             }
         }
 

@@ -47,9 +47,12 @@ internal static class ChartProblems
         }
     }
 
+    // A row's mistyped year is told at the row; a mistyped birth date, behind which all rows lie, once at the patient.
     private static void NoteFutureBirth(in Timeline timeline, Care care, IEntityNames names, List<Problem> problems)
     {
-        foreach (var kind in (ReadOnlySpan<SubjectKind>)[SubjectKind.Setting, SubjectKind.Pass, SubjectKind.Order])
+        var before = new SortedSet<string>(StringComparer.Ordinal);
+        var others = 0;
+        foreach (var kind in (ReadOnlySpan<SubjectKind>)[SubjectKind.Setting, SubjectKind.Pass, SubjectKind.Order, SubjectKind.Cuff])
         {
             for (var i = 0; i < Subjects.Count(care, kind); i++)
             {
@@ -57,10 +60,24 @@ internal static class ChartProblems
                 Ages.TryBands(timeline, subject.From, subject.OffsetMinutes, out _, out _, out var isFuture);
                 if (isFuture)
                 {
-                    problems.Add(new Problem(Codes.FutureBirthDate, names.NameOf(timeline.Patient), "The birth date lies after what was charted."));
-                    return;
+                    before.Add(names.NameOf(subject.Identity));
+                }
+                else
+                {
+                    others++;
                 }
             }
+        }
+
+        if (before.Count > 0 && others == 0)
+        {
+            problems.Add(new Problem(Codes.FutureBirthDate, names.NameOf(timeline.Patient), "The birth date lies after all that was charted, so that nothing was judged by age."));
+            return;
+        }
+
+        foreach (var row in before)
+        {
+            problems.Add(new Problem(Codes.FutureBirthDate, row, "This is dated before the birth date of its patient, so that it was not judged by age."));
         }
     }
 }

@@ -45,7 +45,7 @@ public sealed record Explanation(
 /// <param name="Name"><c>Type/id</c> of its Device, else of the row that first told of it.</param>
 /// <param name="Type">tracheal-tube, tracheostomy-tube, or empty.</param>
 /// <param name="InnerDiameter">As charted; empty where it is not.</param>
-/// <param name="NewerUnread">A newer row of its diameter cannot be read: it was unknown then.</param>
+/// <param name="NewerUnread">A newer row of its diameter cannot be read, or two of one instant differ: it was unknown then.</param>
 /// <param name="From">UTC ticks; null where no start is charted.</param>
 /// <param name="To">UTC ticks; null while it is in use.</param>
 public sealed record ExplainedAirway(string Name, string Type, string InnerDiameter, bool NewerUnread, long? From, long? To);

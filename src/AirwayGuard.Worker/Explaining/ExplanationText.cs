@@ -115,8 +115,8 @@ public static class ExplanationText
         var type = airway.Type.Length > 0 ? airway.Type.Replace('-', ' ') + ", " : "";
         var diameter = airway switch
         {
-            { NewerUnread: true, InnerDiameter.Length: > 0 } => $"inner diameter not known: {airway.InnerDiameter} was charted, and a newer row of it could not be read, ",
-            { NewerUnread: true } => "inner diameter not known: its row could not be read, ",
+            { NewerUnread: true, InnerDiameter.Length: > 0 } => $"inner diameter not known: {airway.InnerDiameter} was charted, and a newer row of it could not be read or two differ, ",
+            { NewerUnread: true } => "inner diameter not known: its row could not be read or two differ, ",
             { InnerDiameter.Length: > 0 } => $"inner diameter {airway.InnerDiameter}, ",
             _ => "inner diameter not charted, ",
         };

@@ -27,6 +27,67 @@ public sealed class WordingTests
         Assert.Equal($"Charted vacuum {told} is above the adult ceiling of 150 mmHg.", Wording.Say(finding.Rule, finding.Latest));
     }
 
+    [Theory]
+    [InlineData("150", Comparator.Above, "over 150 mmHg")]
+    [InlineData("160", Comparator.AtLeast, "160 mmHg or more")]
+    [InlineData("150", Comparator.AtLeast, "150 mmHg or more (which counts as above 150 mmHg)")]
+    public void A_vacuum_charted_as_a_bound_is_told_as_one(string amount, Comparator comparator, string told)
+    {
+        var found = new ChartBuilder().Born(1961, 5, 4)
+            .Row("a", Concepts.VacuumPressure, "09:00", Number(Of(amount), Unit.MmHg, comparator)).Judge();
+
+        Assert.Equal($"Charted vacuum {told} is above the adult ceiling of 150 mmHg.", Said(found, "vacuum-above-ceiling"));
+    }
+
+    [Theory]
+    [InlineData("20", Comparator.Below, "under 20 cmH2O")]
+    [InlineData("30", Comparator.Above, "over 30 cmH2O")]
+    [InlineData("30", Comparator.AtLeast, "30 cmH2O or more (which counts as above 30 cmH2O)")]
+    [InlineData("18", Comparator.AtMost, "up to 18 cmH2O")]
+    [InlineData("35", Comparator.Exactly, "35 cmH2O")]
+    public void A_cuff_pressure_charted_as_a_bound_is_told_as_one(string amount, Comparator comparator, string told)
+    {
+        var found = new ChartBuilder().Born(1961, 5, 4).Row("t", Concepts.AirwayType, "08:00", Answer("tracheal-tube"))
+            .Row("a", Concepts.CuffPressure, "09:00", Number(Of(amount), Unit.CmH2O, comparator)).Judge();
+
+        Assert.Equal($"Charted cuff pressure {told} is outside 20 cmH2O to 30 cmH2O.", Said(found, "cuff-pressure-out-of-range"));
+    }
+
+    [Theory]
+    [InlineData("150", Comparator.AtLeast, "150 mmHg or more")]
+    [InlineData("200", Comparator.Exactly, "200 mmHg")]
+    [InlineData("200", Comparator.AtMost, "up to 200 mmHg")]
+    [InlineData("200", Comparator.Below, "up to just under 200 mmHg")]
+    public void An_order_of_a_bound_is_told_as_one(string amount, Comparator comparator, string told)
+    {
+        var found = new ChartBuilder().Born(1961, 5, 4)
+            .Order("o", "08:00", "active", (Concepts.OrderVacuumHigh, Number(Of(amount), Unit.MmHg, comparator))).Judge();
+
+        Assert.Equal($"The order allows a vacuum of {told}, above the adult ceiling of 150 mmHg.", Said(found, "ordered-vacuum-above-ceiling"));
+    }
+
+    [Theory]
+    [InlineData("26.6", Unit.Kilopascal, "199.5 mmHg (converted, which counts as 200 mmHg)")]
+    [InlineData("26.7", Unit.Kilopascal, "200.3 mmHg")]
+    [InlineData("200", Unit.MmHg, "200 mmHg")]
+    public void A_vacuum_that_counts_as_its_limit_once_converted_is_said_to(string amount, Unit unit, string told)
+    {
+        var found = new ChartBuilder().Born(1961, 5, 4).Row("a", Concepts.VacuumPressure, "09:00", Number(Of(amount), unit)).Judge("guideline-2022");
+
+        Assert.Contains(told + " is not", Said(found, "vacuum-above-ceiling"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_number_over_the_ceiling_in_every_unit_is_not_said_to_be_compared_with_none()
+    {
+        var found = new ChartBuilder().Born(1961, 5, 4).Row("a", Concepts.VacuumPressure, "09:00", Number(300, Unit.None)).Judge();
+
+        Assert.Contains("above the adult ceiling", Said(found, "vacuum-above-ceiling"), StringComparison.Ordinal);
+        Assert.Contains("without a unit it counts as over one only where it would be in every unit", Said(found, "vacuum-unit-doubtful"), StringComparison.Ordinal);
+    }
+
+    private static decimal Of(string amount) => decimal.Parse(amount, System.Globalization.CultureInfo.InvariantCulture);
+
     [Fact]
     public void A_share_is_told_in_per_cent_with_one_place()
     {

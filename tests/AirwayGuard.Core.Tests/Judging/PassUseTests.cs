@@ -139,6 +139,29 @@ public sealed class PassUseTests
         Assert.Single(found.Findings, one => one.Rule.Id == "order-not-machine-readable");
     }
 
+    [Theory]
+    [InlineData("oral", "open PassUse")]
+    [InlineData("airway", "breach 25")]
+    [InlineData(null, "open PassUse")]
+    public void Where_a_part_of_a_Procedure_says_something_else_than_its_code_nobody_can_tell(string? use, string expected)
+    {
+        var chart = Tube().Procedure("p", "10:00").Row(
+            "r", "10:02", null, null, null, "p", null,
+            (Concepts.SuctionPass, FactValue.Absent), use is null ? Unread : Use(use), (Concepts.PassDuration, Number(25, Unit.Second)));
+
+        Assert.Equal(expected, chart.Judge().Said(Long));
+    }
+
+    [Fact]
+    public void A_row_of_another_suction_at_the_time_of_a_Procedure_is_no_part_of_it()
+    {
+        var chart = Tube().Procedure("p", "10:00", "10:05").Row(
+            "r", "10:02", null, null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), Use("oral"), Catheter(14));
+
+        Assert.DoesNotContain("PassUse", chart.Judge().Said(Wide), StringComparison.Ordinal);
+        Assert.DoesNotContain("breach", chart.Judge().Said(Wide), StringComparison.Ordinal);
+    }
+
     private static (Concept, FactValue) Unread => (Concepts.SuctionUse, FactValue.Unreadable);
 
     private static (Concept, FactValue) Use(string use) => (Concepts.SuctionUse, Answer(use));

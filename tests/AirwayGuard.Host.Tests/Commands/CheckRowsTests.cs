@@ -85,6 +85,62 @@ public sealed class CheckRowsTests : IDisposable
     }
 
     [Fact]
+    public async Task ARowDatedBeforeItsPatientsBirthIsToldAtTheRowAndTheOthersAreJudged()
+    {
+        var answer = await CheckAsync(Given.Adult, Given.HighVacuum, Given.Vacuum("next", "210"), Given.Vacuum("typo", "220", at: "1926-03-01T09:55:00Z"));
+
+        Assert.Equal(1, answer.Exit);
+        Assert.Equal(["AG2107 Observation/typo"], answer.Problems);
+        Assert.Equal(2, Assert.Single(answer.Report.GetProperty("findings").EnumerateArray()).GetProperty("count").GetInt32());
+        var problem = answer.Report.GetProperty("problems")[0].GetProperty("why").GetString();
+        Assert.Equal("This is dated before the birth date of its patient, so that it was not judged by age.", problem);
+    }
+
+    [Fact]
+    public async Task TwoSizesOfOneTubeAtOneInstantAreTold()
+    {
+        var answer = await CheckAsync(Given.Adult, Tube("a", 7), Tube("b", 8));
+
+        Assert.Equal(0, answer.Exit);
+        Assert.Equal(["AG2127 Observation/a"], answer.Problems);
+
+        static string Tube(string id, int size) =>
+            Given.Observation(id, $$"""{"value":{{size}},"unit":"mm"}""", "valueQuantity", at: "2026-03-01T08:00:00Z", code: "tube-inner-diameter");
+    }
+
+    [Fact]
+    public async Task ARowThatSaysThatSuctionServedTwoThingsIsTold()
+    {
+        var answer = await CheckAsync(
+            Given.Adult, Given.Observation("s", "true", "valueBoolean", code: "suction-pass").TrimEnd()[..^1] + $$"""
+            ,"component":[{{Use("airway")}},{{Use("oral")}}]}
+            """);
+
+        Assert.Equal(0, answer.Exit);
+        Assert.Equal(["AG2126 Observation/s"], answer.Problems);
+        Assert.Contains("no-indication-charted Observation/s: what was suctioned", answer.CannotTell, StringComparer.Ordinal);
+
+        static string Use(string use) =>
+            $$$"""{"code":{"coding":[{"system":"{{{Given.Row}}}","code":"suction-use"}]},"valueCodeableConcept":{"text":"{{{use}}}"}}""";
+    }
+
+    [Fact]
+    public async Task APartOfAProcedureThatServedTheMouthLeavesOpenWhatWasSuctioned()
+    {
+        const string procedure = """
+            {"resourceType":"Procedure","id":"q","status":"completed","code":{"coding":[{"system":"http://snomed.info/sct","code":"230040009"}]},"subject":{"reference":"Patient/p"},"performedDateTime":"2026-03-01T09:55:00Z"}
+            """;
+        var answer = await CheckAsync(
+            Given.Adult, procedure.Trim(), Given.Observation("s", "true", "valueBoolean", code: "suction-pass").TrimEnd()[..^1] + $$$"""
+            ,"partOf":[{"reference":"Procedure/q"}],"component":[{"code":{"coding":[{"system":"{{{Given.Row}}}","code":"suction-use"}]},"valueCodeableConcept":{"text":"oral"}},{"code":{"coding":[{"system":"{{{Given.Row}}}","code":"pass-duration"}]},"valueQuantity":{"value":25,"unit":"s"}}]}
+            """);
+
+        Assert.Equal(0, answer.Exit);
+        Assert.Contains(answer.CannotTell, one => one.StartsWith("pass-too-long ", StringComparison.Ordinal) && one.EndsWith(": what was suctioned", StringComparison.Ordinal));
+        Assert.Equal(1, answer.Report.GetProperty("judged").GetProperty("passes").GetInt32());
+    }
+
+    [Fact]
     public async Task OfSeveralVersionsTheLatestStampedCountsInWhateverOrderAndHoweverOftenGiven()
     {
         var old = Given.Vacuum("a", "300", meta: """{"versionId":"1","lastUpdated":"2026-03-01T10:00:00Z"}""");
