@@ -27,7 +27,8 @@ internal static class UnreadOrderParts
             AddDetail(order.OrderDetail[i], IsRead(read, i + 1), BypassOf(read, i + 1), parts);
         }
 
-        parts.AddRange(order.BodySite.Select(site => NameOf(site) ?? "bodySite"));
+        // Where suction is asked for, the site asks nothing that is judged; where it is forbidden, the site may be all that is.
+        parts.AddRange(Raw.Truth(order.DoNotPerformElement) == true ? order.BodySite.Select(site => NameOf(site) ?? "bodySite") : []);
         parts.Add(QuantityOf(order.Quantity));
         parts.AddRange(order.Note.Select(note => Raw.Text(note.TextElement)));
         parts.Add(Raw.Text(order.PatientInstructionElement));
