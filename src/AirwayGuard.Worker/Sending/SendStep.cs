@@ -80,7 +80,8 @@ public sealed partial class SendStep(
         var isAway = answer.State == SendState.Unknown && Away.Contains(answer.Code, StringComparer.Ordinal) && _lastTaken <= now - DelayAfter(work.Attempts - 1);
         var isPastLast = answer.State == SendState.Unknown && work.Attempts >= options.MaxAttempts;
         var isLast = isPastLast && !isAway;
-        var delay = answer.RetryAfter ?? (isAway && DelayAfter(work.Attempts) > LongestWaitWhileAway ? LongestWaitWhileAway : DelayAfter(work.Attempts));
+        // What is no attempt any more is not counted, so that its waits would grow no further.
+        var delay = answer.RetryAfter ?? (isAway && (isPastLast || DelayAfter(work.Attempts) > LongestWaitWhileAway) ? LongestWaitWhileAway : DelayAfter(work.Attempts));
         return new Receipt(
             work.Outgoing, work.Fence, isLast ? SendState.Parked : answer.State, answer.Server?.Id, answer.Server?.Version, answer.Code, now,
             answer.State == SendState.Unknown && !isLast ? now + delay : null)
