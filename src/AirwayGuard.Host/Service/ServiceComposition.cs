@@ -65,7 +65,7 @@ internal static class ServiceComposition
         var queries = SweepQueries.For(plan.Map);
         services.AddSingleton(provider => new BacklogReader(
             provider.GetRequiredService<ILedger>(), [.. queries.Select(query => query.Name)], provider.GetRequiredService<Paces>(), plan.Basis.Live,
-            provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>()));
+            provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ServerContact>()));
         services.AddSingleton<BacklogStep>();
         services.AddSingleton(provider => new SweepStep(
             provider.GetRequiredService<ILedger>(),

@@ -80,8 +80,13 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
     private async Task BacklogAsync(PrometheusText text, CancellationToken stop)
     {
         var behind = await backlog.ReadAsync(stop);
-        text.Gauge("airwayguard_behind_seconds", "Age of the oldest change that may not have been read, or was not judged yet.", Math.Max(0, behind.Behind.TotalSeconds));
-        text.Begin("airwayguard_catching_up_seconds", "gauge", "About how long reading, judging and sending all of it takes at the paces measured; no sample while that is not known.");
+        text.Begin("airwayguard_behind_seconds", "gauge", "Age of the oldest change that may not have been read, or was not judged yet; no sample before everything was asked for once.");
+        if (behind.Behind is { } age)
+        {
+            text.Sample("airwayguard_behind_seconds", Math.Max(0, age.TotalSeconds));
+        }
+
+        text.Begin("airwayguard_catching_up_seconds", "gauge", "About how long reading, judging and sending all of it takes at the paces measured; no sample while that is not known, as when the server does not answer.");
         if (behind.Remaining is { } remaining)
         {
             text.Sample("airwayguard_catching_up_seconds", remaining.TotalSeconds);
