@@ -8,7 +8,7 @@ namespace AirwayGuard.Worker.Sending;
 
 /// <summary>Claims one outgoing message, hands it to the sink that takes it, and settles what became of it.</summary>
 public sealed partial class SendStep(
-    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null) : IStep
+    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null, Unsent? unsent = null) : IStep
 {
     private static readonly TimeSpan LongestWaitWhileAway = TimeSpan.FromMinutes(1);
 
@@ -32,6 +32,11 @@ public sealed partial class SendStep(
         // Nothing was said of the attempts before: what ends the process is not tried at every start.
         var answer = work.Attempts > Math.Max(Claims.MostWithoutWord, options.MaxAttempts) ? Failed : await TryAsync(work, claimed + lease, stop);
         await ledger.SettleAsync(ReceiptOf(work, answer), stop);
+        if (answer.State == SendState.Confirmed)
+        {
+            unsent?.Taken();
+        }
+
         return answer.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;
     }
 

@@ -6,6 +6,7 @@ using AirwayGuard.Host.Service;
 using AirwayGuard.TestKit.Ledger;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
+using AirwayGuard.Worker.Sending;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Xunit;
@@ -67,6 +68,22 @@ public sealed class DegradedTests
         Assert.Contains("\nan unknown time behind, 0 charts wait to be judged; how long catching up takes is not known yet", said, StringComparison.Ordinal);
         Assert.Contains("The service is an unknown time behind, ", await service.TextAsync("/"), StringComparison.Ordinal);
         Assert.DoesNotContain((await service.TextAsync("/metrics")).Split('\n'), static line => line.StartsWith("airwayguard_behind_seconds ", StringComparison.Ordinal));
+    }
+
+    // It answers what it is asked, and takes no writes.
+    [Fact]
+    public async Task FindingsThatWaitForLong_AreSaidInHealth_OnThePage_AndInMetrics()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        service.Services.GetRequiredService<Unsent>().Look(new LedgerState(default, 0, 2, 1, 0, 0, 0) { FirstQueued = 1, LastQueued = 3 }, Charted.Morning, static _ => true);
+
+        const string Said = "3 findings are not on the server as they stand, the oldest since 2026-03-02T08:00:00Z";
+        Assert.Equal($"degraded: {Said}", await service.TextAsync("/health/ready"));
+        Assert.Contains($"<li>{Said}.</li>", await service.TextAsync("/"), StringComparison.Ordinal);
+        var now = service.Services.GetRequiredService<TimeProvider>().GetUtcNow();
+        var age = (await service.TextAsync("/metrics")).Split('\n').Single(static line => line.StartsWith("airwayguard_outbox_oldest_seconds ", StringComparison.Ordinal)).Split(' ')[1];
+        Assert.InRange(double.Parse(age, System.Globalization.CultureInfo.InvariantCulture), (now - Charted.Morning).TotalSeconds - 1, (now - Charted.Morning).TotalSeconds + 600);
     }
 
     [Fact]
