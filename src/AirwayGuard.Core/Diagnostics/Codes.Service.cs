@@ -14,6 +14,7 @@ public static partial class Codes
     public static readonly DiagnosticCode ParkedBodyGone = new("AG5005", "Nothing left to read again", "Its body was purged after the retention period; drop it with a reason.");
     public static readonly DiagnosticCode StepFailed = new("AG1012", "A part of the service fails", "It is tried again with growing waits; if it lasts, look at the disk and the log, and report it.");
     public static readonly DiagnosticCode SendingFailed = new("AG5006", "Sending met a fault of its own", "It is tried again, then set aside; report it, and retry it after an update.");
+    public static readonly DiagnosticCode Unsent = new("AG5007", "Findings wait to be written to the server", "Nothing is lost: they are tried again until the server takes them. It answers what it is asked, and takes no writes or too few: look whether it is read-only for now, and how busy it is.");
     public static readonly DiagnosticCode NoSink = new("AG5001", "Nothing takes this message", "Retry it once a sink for its kind is configured.");
     public static readonly DiagnosticCode DataFolderFull = new("AG1020", "The data folder has no room", "Nothing is lost: what could not be kept is asked for again, and what could not be judged or sent waits. Make room on the disk of AirwayGuard:DataDirectory; the service goes on by itself.");
     public static readonly DiagnosticCode SettingTwice = new("AG1021", "A setting is given twice on the command line", "Give it once: which of the two was meant, nobody can tell.");

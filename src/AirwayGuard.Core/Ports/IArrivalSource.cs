@@ -39,4 +39,10 @@ public sealed record SourcePage(
 
     /// <summary>The server speaks of more than it gave, and did so when it was asked again: a total that is wrong, or twice the same fault.</summary>
     public bool IsDoubted { get; init; }
+
+    /// <summary>The HTTP status of an answer that gave nothing of what was asked; null where there was no answer, or one that could not be read.</summary>
+    public int? Status { get; init; }
+
+    /// <summary>False where the server was left alone for a while, since it had failed so often just before: that says nothing of why.</summary>
+    public bool WasAsked { get; init; } = true;
 }

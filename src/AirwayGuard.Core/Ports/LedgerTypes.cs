@@ -138,6 +138,12 @@ public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pen
     /// <summary>Until when what an earlier run of the service had claimed and not finished is held; null where it left nothing.</summary>
     public DateTimeOffset? HeldUntil { get; init; }
 
+    /// <summary>Number in the queue of the message that has waited longest to be sent; null where none waits. A newer message of its key begins anew.</summary>
+    public long? FirstQueued { get; init; }
+
+    /// <summary>The same of the one that was queued last of those that wait.</summary>
+    public long? LastQueued { get; init; }
+
     /// <summary>Patients whose charts hold a row that is dated ahead and waits for its time.</summary>
     public long PatientsAhead { get; init; }
 

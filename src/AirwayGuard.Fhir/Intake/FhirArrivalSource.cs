@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Net;
 using System.Net.Http.Headers;
+using System.Net.Sockets;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Client;
@@ -82,6 +83,7 @@ public sealed class FhirArrivalSource : IArrivalSource
                 return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock), $"HTTP {(int)response.StatusCode}") with
                 {
                     IsOffered = !refused || isAskedOtherwise,
+                    Status = (int)response.StatusCode,
                 };
             }
 
@@ -91,7 +93,10 @@ public sealed class FhirArrivalSource : IArrivalSource
         catch (Exception trouble) when (trouble is HttpRequestException or TimeoutException || (trouble is OperationCanceledException && !stop.IsCancellationRequested)
             || trouble is Polly.ExecutionRejectedException)
         {
-            return Trouble(Codes.SweepRefused, type, null, trouble is HttpRequestException { HttpRequestError: var error } && error != HttpRequestError.Unknown ? error.ToString() : trouble.GetType().Name);
+            // What opened our own circuit breaker tells more than that it is open.
+            var isLeftAlone = trouble is Polly.CircuitBreaker.BrokenCircuitException;
+            var cause = isLeftAlone ? trouble.InnerException : trouble;
+            return Trouble(Codes.SweepRefused, type, null, cause is null ? "left alone for a while after it had failed" : KindOf(cause)) with { WasAsked = cause is not null };
         }
     }
 
@@ -236,6 +241,13 @@ public sealed class FhirArrivalSource : IArrivalSource
     }
 
     private static string Instant(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+
+    private static string KindOf(Exception trouble) => trouble switch
+    {
+        HttpRequestException { InnerException: SocketException socket } => socket.SocketErrorCode.ToString(),
+        HttpRequestException { HttpRequestError: var error } when error != HttpRequestError.Unknown => error.ToString(),
+        _ => trouble.GetType().Name,
+    };
 
     // What it was, by status or by kind: whoever reads the log must tell a certificate from a password.
     private static SourcePage Trouble(DiagnosticCode code, string type, TimeSpan? retryAfter, string? kind = null) =>

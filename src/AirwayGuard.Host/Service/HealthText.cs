@@ -1,5 +1,6 @@
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Sending;
 
 namespace AirwayGuard.Host.Service;
 
@@ -8,10 +9,12 @@ internal static class HealthText
 {
     /// <param name="silence">Null while the server answers.</param>
     /// <param name="isFull">The data folder has no room.</param>
-    public static IReadOnlyList<string> Degraded(ServerSilence? silence, bool isFull) =>
+    /// <param name="unsent">Null while nothing waits for long to be sent.</param>
+    public static IReadOnlyList<string> Degraded(ServerSilence? silence, bool isFull, UnsentNote? unsent) =>
     [
         .. silence is null ? Array.Empty<string>() : [$"degraded: {silence}"],
         .. isFull ? ["degraded: the data folder has no room; nothing is lost, and nothing new is kept or judged until there is some"] : Array.Empty<string>(),
+        .. unsent is null ? Array.Empty<string>() : [$"degraded: {unsent}"],
     ];
 
     /// <summary>Once it was ready: "ready", or how it is degraded, then what a person has to look at, by code.</summary>

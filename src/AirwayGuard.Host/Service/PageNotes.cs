@@ -3,6 +3,7 @@ using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Sending;
 
 namespace AirwayGuard.Host.Service;
 
@@ -17,11 +18,13 @@ internal sealed record PageNotes(IReadOnlyList<string> Incomplete, IReadOnlyList
     /// <param name="troubles">What stands, by its place.</param>
     /// <param name="parked">What is set aside, by code.</param>
     /// <param name="ledger">For what is dated ahead.</param>
+    /// <param name="unsent">Null while nothing waits for long to be sent.</param>
     public static PageNotes Of(
         ServiceState state, BacklogState backlog, ServerSilence? silence, IReadOnlyList<(string Where, DiagnosticCode Code)> troubles, IReadOnlyList<(string Code, int Count)> parked,
-        LedgerState ledger) => new(
+        LedgerState ledger, UnsentNote? unsent = null) => new(
         [.. silence is null ? Array.Empty<string>() : [$"What is charted since is not here: {silence}."], .. IncompleteOf(state, backlog)],
         [
+            .. unsent is null ? Array.Empty<string>() : [$"{unsent}."],
             .. troubles.GroupBy(one => one.Code).OrderBy(same => same.Key.Id, StringComparer.Ordinal)
                 .Select(same => $"{same.Key.Id} {same.Key.Title} ({string.Join(", ", same.Select(one => one.Where))}). {same.Key.Advice}"),
             .. parked.Select(one => string.Create(CultureInfo.InvariantCulture, $"{one.Code} {one.Count} set aside: not read or not sent until somebody looks. \"airwayguard parked list\" names them.")),

@@ -65,7 +65,7 @@ internal static class ServiceComposition
         var queries = SweepQueries.For(plan.Map);
         services.AddSingleton(provider => new BacklogReader(
             provider.GetRequiredService<ILedger>(), [.. queries.Select(query => query.Name)], provider.GetRequiredService<Paces>(), plan.Basis.Live,
-            provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>()));
+            provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ServerContact>()));
         services.AddSingleton<BacklogStep>();
         services.AddSingleton(provider => new SweepStep(
             provider.GetRequiredService<ILedger>(),
@@ -85,9 +85,13 @@ internal static class ServiceComposition
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), plan.Basis, provider.GetRequiredService<TimeProvider>(),
             TimeSpan.FromMinutes(1), provider.GetRequiredService<ILogger<JudgeStep>>(), [.. queries.Where(static query => query.IsIndispensable).Select(static query => query.Name)]));
         services.AddSingleton(provider => new DueStep(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton<Unsent>();
+        services.AddSingleton(provider => new UnsentStep(
+            provider.GetRequiredService<ILedger>(), provider.GetRequiredService<Unsent>(), plan.Basis.Live, provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<ServerContact>(),
+            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<UnsentStep>>()));
         services.AddSingleton(provider => new SendStep(
             provider.GetRequiredService<ILedger>(), [.. provider.GetServices<ISink>()], provider.GetRequiredService<IOptions<SendOptions>>().Value,
-            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SendStep>>()));
+            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SendStep>>(), provider.GetRequiredService<Unsent>()));
     }
 
     private static HttpClient ClientOf(IServiceProvider provider) =>

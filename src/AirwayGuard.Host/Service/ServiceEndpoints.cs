@@ -4,6 +4,7 @@ using AirwayGuard.Host.Service.Metrics;
 using AirwayGuard.Sandbox.Http;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Sending;
 
 namespace AirwayGuard.Host.Service;
 
@@ -30,7 +31,7 @@ internal static class ServiceEndpoints
     }
 
     // The ledger is no parameter: its verb BindAsync would be taken for one that binds parameters.
-    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, BacklogReader backlog, TimeProvider clock)
+    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, BacklogReader backlog, Unsent unsent, TimeProvider clock)
     {
         var now = clock.GetUtcNow();
         var ledger = context.RequestServices.GetRequiredService<ILedger>();
@@ -38,16 +39,16 @@ internal static class ServiceEndpoints
         var notTold = await NotTold.ReadAsync(ledger, now, context.RequestAborted);
         var notes = PageNotes.Of(
             state, await backlog.ReadAsync(context.RequestAborted), contact.Silence, health.Troubles, await ParkedCounts.ReadAsync(ledger, context.RequestAborted),
-            await ledger.StateAsync(context.RequestAborted));
+            await ledger.StateAsync(context.RequestAborted), unsent.Told);
         return Results.Content(WardPage.Of(rows, notTold, plan, notes, now), "text/html", Encoding.UTF8);
     }
 
     // What a person has to look at stands below, by code. A server that is away, or a full disk, is no reason to take a service for down
     // that has been ready: another copy of it would have the same, a restart mends neither, and the page that tells of it would be gone.
-    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health, ServerContact contact, StepTroubles steps, BacklogReader backlog)
+    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health, ServerContact contact, StepTroubles steps, BacklogReader backlog, Unsent unsent)
     {
         var behind = await backlog.ReadAsync(context.RequestAborted);
-        var degraded = HealthText.Degraded(contact.Silence, steps.IsFull);
+        var degraded = HealthText.Degraded(contact.Silence, steps.IsFull, unsent.Told);
         if (!state.IsReady)
         {
             return Results.Text(HealthText.NotReady(state, degraded, behind), statusCode: StatusCodes.Status503ServiceUnavailable);

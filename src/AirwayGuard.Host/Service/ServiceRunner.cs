@@ -9,7 +9,7 @@ namespace AirwayGuard.Host.Service;
 /// <summary>Loads the demo ward where there is no server, then steps the pipeline until the service stops.</summary>
 internal sealed class ServiceRunner(
     ServicePlan plan, ServiceVoice voice, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
-    AuditAnchor anchor, BacklogStep backlog, Paces paces, StepTroubles troubles, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock) : BackgroundService
+    UnsentStep unsent, AuditAnchor anchor, BacklogStep backlog, Paces paces, StepTroubles troubles, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock) : BackgroundService
 {
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
 
@@ -42,6 +42,7 @@ internal sealed class ServiceRunner(
             LoopAsync(new PacedStep(send, paces.Sending, clock), Breath, stoppingToken),
             LoopAsync(anchor, TimeSpan.FromSeconds(1), stoppingToken),
             LoopAsync(backlog, TimeSpan.FromSeconds(1), stoppingToken),
+            LoopAsync(unsent, TimeSpan.FromSeconds(1), stoppingToken),
             TellAsync(stoppingToken));
     }
 

@@ -11,7 +11,8 @@ namespace AirwayGuard.Worker.Backlog;
 /// </summary>
 /// <param name="queries">Names of the questions that the sweep asks.</param>
 /// <param name="sends">Whether anything is sent at all.</param>
-public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries, Paces paces, bool sends, IntakeOptions intake, TimeProvider clock)
+/// <param name="contact">While the server does not answer nobody knows how long catching up takes; null: it is taken to answer.</param>
+public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries, Paces paces, bool sends, IntakeOptions intake, TimeProvider clock, ServerContact? contact = null)
 {
     // Cursors of what brings nothing move once a minute.
     private static readonly TimeSpan CursorsRest = TimeSpan.FromSeconds(150);
@@ -27,23 +28,24 @@ public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries,
         var behind = unjudged > reading.Behind ? unjudged : reading.Behind;
         var pending = sends ? state.Pending + state.Unknown : 0;
         var remaining = Longer(reading.Remaining + paces.Judging.For(state.PatientsWaiting), paces.Sending.For(pending));
-        remaining = Longer(remaining, Held(state));
-        return new BacklogState(behind, behind > Ordinary, state.PatientsWaiting, pending, remaining, reading.IsAtLeast && remaining is not null);
+        remaining = contact?.Silence is null ? Longer(remaining, Held(state)) : null;
+        return new BacklogState(reading.IsUnknown && behind <= Ordinary ? null : behind, behind > Ordinary, state.PatientsWaiting, pending, remaining, reading.IsAtLeast && remaining is not null);
     }
 
     // What a run before this one had claimed is free once its lease has run out, and then takes its time.
     private TimeSpan? Held(LedgerState state) =>
         state.HeldUntil - clock.GetUtcNow() is { } held && held > TimeSpan.Zero ? held + (paces.Judging.For(1) ?? TimeSpan.Zero) : TimeSpan.Zero;
 
-    private async ValueTask<(TimeSpan Behind, TimeSpan? Remaining, bool IsAtLeast)> UnreadAsync(DateTimeOffset serversNow, CancellationToken stop)
+    private async ValueTask<(TimeSpan Behind, TimeSpan? Remaining, bool IsAtLeast, bool IsUnknown)> UnreadAsync(DateTimeOffset serversNow, CancellationToken stop)
     {
         var isFirst = await ledger.CursorAsync(JudgeStep.FirstSweep, stop) is null;
-        var (behind, remaining, underWay, notAsked) = (TimeSpan.Zero, TimeSpan.Zero, false, false);
+        var (behind, remaining, underWay, notAsked, isUnknown) = (TimeSpan.Zero, TimeSpan.Zero, false, false, false);
         foreach (var query in queries)
         {
             var cursor = await ledger.CursorAsync(SweepNames.CursorName(query), stop);
             var age = cursor is null ? TimeSpan.Zero : serversNow - cursor.ServerTime;
             behind = age > behind ? age : behind;
+            isUnknown |= isFirst && cursor is null;
             if (paces.Reading.RemainingOf(query) is { } left)
             {
                 (underWay, remaining) = (true, remaining + left);
@@ -56,7 +58,7 @@ public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries,
         }
 
         // Nothing of it is under way: it cannot be told how fast it will come.
-        return (behind, notAsked && !underWay ? null : remaining, notAsked);
+        return (behind, notAsked && !underWay ? null : remaining, notAsked, isUnknown);
     }
 
     // As the last wide sweep saw the server's clock beside ours.

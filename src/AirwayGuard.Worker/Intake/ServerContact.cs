@@ -1,4 +1,3 @@
-using System.Globalization;
 using AirwayGuard.Core.Diagnostics;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
@@ -6,8 +5,8 @@ using Microsoft.Extensions.Logging.Abstractions;
 namespace AirwayGuard.Worker.Intake;
 
 /// <summary>
-/// Tells a server that is away from one that does not answer a single question: an outage is told once, and once that it is over. Safe
-/// for concurrent use; nothing is kept over a restart.
+/// Tells a server that is away, or refuses all it is asked, from one that does not answer a single question: an outage is told once, and
+/// once that it is over. Safe for concurrent use; nothing is kept over a restart.
 /// </summary>
 public sealed partial class ServerContact(IntakeHealth health, IntakeOptions options, ILogger<ServerContact>? logger = null)
 {
@@ -21,6 +20,7 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
     private DateTimeOffset? _lastAnswer;
     private DateTimeOffset? _since;
     private ServerSilence? _silence;
+    private (Problem Problem, bool IsRefusal)? _cause;
 
     // Of what is answered something is asked at least that often: where nothing was answered in twice the time, nothing is.
     private TimeSpan Longest => TimeSpan.FromSeconds(2 * Math.Min(options.QuickSeconds, options.WideSeconds));
@@ -37,14 +37,24 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
         }
     }
 
-    /// <summary>A question was not answered.</summary>
+    /// <summary>A question was not answered with what was asked, whatever came in its place.</summary>
     /// <param name="questions">Everything that is asked: where none of it is answered, the server is away.</param>
     /// <param name="isForAll">The server said so of itself, and will not be asked meanwhile.</param>
-    public void Unanswered(string query, Problem problem, IReadOnlyList<string> questions, bool isForAll, DateTimeOffset now)
+    /// <param name="status">The HTTP status it was refused with; null where no answer came.</param>
+    /// <param name="wasAsked">False where the server was left alone: that is no cause.</param>
+    public void Unanswered(
+        string query, Problem problem, IReadOnlyList<string> questions, bool isForAll, DateTimeOffset now, int? status = null, bool wasAsked = true)
     {
         lock (_gate)
         {
             _since ??= now;
+            var isRefusal = ServerSilence.IsRefusedWith(status);
+            if (wasAsked && questions.Contains(query, StringComparer.Ordinal) && _cause?.IsRefusal != isRefusal)
+            {
+                // The first is kept: what follows it is often only its echo. One that is away and then refuses has changed.
+                _cause = (problem, isRefusal);
+            }
+
             _unanswered[query] = problem;
             if (_silence is null && !isForAll && !questions.All(_unanswered.ContainsKey) && now - (_lastAnswer ?? _since.Value) < Longest)
             {
@@ -57,10 +67,11 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
             }
 
             var isNews = _silence is null;
-            _silence = new ServerSilence(_since.Value, _unanswered.Count);
+            var (cause, refuses) = _cause ?? (problem, isRefusal);
+            _silence = new ServerSilence(_since.Value, _unanswered.Count, cause.Why.Length == 0 ? cause.Code.Title : cause.Why, refuses);
             if (isNews)
             {
-                Begin(problem);
+                Begin(cause);
             }
         }
     }
@@ -75,12 +86,12 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
             if (_silence is { } over)
             {
                 health.ClearBut(Place, []);
-                LogBack(_logger, Codes.ServerSilent.Id, Seconds(now - over.Since), over.Questions);
+                LogBack(_logger, Codes.ServerSilent.Id, Seconds(now - over.Since), ServerSilence.Count(over.Questions));
             }
 
             _unanswered.Clear();
             _untold.Clear();
-            (_lastAnswer, _since, _silence) = (now, null, null);
+            (_lastAnswer, _since, _silence, _cause) = (now, null, null, null);
             return untold;
         }
     }
@@ -101,16 +112,14 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
             health.Report(Place, problem.Code);
         }
 
-        LogSilent(_logger, Codes.ServerSilent.Id, Time(_since!.Value), _unanswered.Count, problem.Code.Id, problem.Why.Length == 0 ? problem.Code.Title : problem.Why);
+        LogSilent(_logger, Codes.ServerSilent.Id, _silence!.ToString());
     }
-
-    private static string Time(DateTimeOffset at) => at.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
 
     private static long Seconds(TimeSpan time) => (long)Math.Max(0, time.TotalSeconds);
 
-    [LoggerMessage(4004, LogLevel.Warning, "{Code}: the FHIR server has not answered since {Since}; {Count} questions without an answer ({Reason}: {Why}). Nothing is lost: they are asked again until it does")]
-    private static partial void LogSilent(ILogger logger, string code, string since, int count, string reason, string why);
+    [LoggerMessage(4004, LogLevel.Warning, "{Code}: {Silence}. Nothing is lost: what was asked is asked again until it is answered")]
+    private static partial void LogSilent(ILogger logger, string code, string silence);
 
-    [LoggerMessage(4005, LogLevel.Information, "{Code} is over: the FHIR server answers again after {Seconds} s, in which {Count} questions had no answer; what was charted meanwhile is read now")]
-    private static partial void LogBack(ILogger logger, string code, long seconds, int count);
+    [LoggerMessage(4005, LogLevel.Information, "{Code} is over: the FHIR server answers again after {Seconds} s, in which {Questions} had no answer; what was charted meanwhile is read now")]
+    private static partial void LogBack(ILogger logger, string code, long seconds, string questions);
 }

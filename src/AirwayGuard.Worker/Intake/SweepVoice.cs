@@ -11,12 +11,13 @@ internal sealed partial class SweepVoice(IntakeHealth health, ServerContact cont
     /// <param name="questions">Everything that is asked.</param>
     public void Unanswered(string query, SourcePage page, Problem problem, IReadOnlyList<string> questions, DateTimeOffset now)
     {
-        // A refusal is an answer.
-        if (page.IsOffered)
+        // A refusal of one question is told of that question; one of all of them is an outage. What the server never offered is no
+        // sign of either, and is told once it answers.
+        if (page.IsOffered || page.Status is not null)
         {
-            contact.Unanswered(query, problem, questions, isForAll: page.RetryAfter is not null, now);
+            contact.Unanswered(query, problem, questions, isForAll: page is { IsOffered: true, RetryAfter: not null }, now, page.Status, page.WasAsked);
         }
-        else
+        else if (contact.Silence is null)
         {
             Tell(query, problem.Code, problem.Why);
         }

@@ -8,7 +8,7 @@ namespace AirwayGuard.Worker.Sending;
 
 /// <summary>Claims one outgoing message, hands it to the sink that takes it, and settles what became of it.</summary>
 public sealed partial class SendStep(
-    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null) : IStep
+    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null, Unsent? unsent = null) : IStep
 {
     private static readonly TimeSpan LongestWaitWhileAway = TimeSpan.FromMinutes(1);
 
@@ -32,6 +32,11 @@ public sealed partial class SendStep(
         // Nothing was said of the attempts before: what ends the process is not tried at every start.
         var answer = work.Attempts > Math.Max(Claims.MostWithoutWord, options.MaxAttempts) ? Failed : await TryAsync(work, claimed + lease, stop);
         await ledger.SettleAsync(ReceiptOf(work, answer), stop);
+        if (answer.State == SendState.Confirmed)
+        {
+            unsent?.Taken();
+        }
+
         return answer.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;
     }
 
@@ -80,7 +85,8 @@ public sealed partial class SendStep(
         var isAway = answer.State == SendState.Unknown && Away.Contains(answer.Code, StringComparer.Ordinal) && _lastTaken <= now - DelayAfter(work.Attempts - 1);
         var isPastLast = answer.State == SendState.Unknown && work.Attempts >= options.MaxAttempts;
         var isLast = isPastLast && !isAway;
-        var delay = answer.RetryAfter ?? (isAway && DelayAfter(work.Attempts) > LongestWaitWhileAway ? LongestWaitWhileAway : DelayAfter(work.Attempts));
+        // What is no attempt any more is not counted, so that its waits would grow no further.
+        var delay = answer.RetryAfter ?? (isAway && (isPastLast || DelayAfter(work.Attempts) > LongestWaitWhileAway) ? LongestWaitWhileAway : DelayAfter(work.Attempts));
         return new Receipt(
             work.Outgoing, work.Fence, isLast ? SendState.Parked : answer.State, answer.Server?.Id, answer.Server?.Version, answer.Code, now,
             answer.State == SendState.Unknown && !isLast ? now + delay : null)

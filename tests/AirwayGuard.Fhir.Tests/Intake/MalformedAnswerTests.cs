@@ -135,7 +135,7 @@ public sealed class MalformedAnswerTests : IDisposable
         _server.Stop();
 
         var problem = (await source.PageAsync("rows", null, null, TestContext.Current.CancellationToken)).Problem!;
-        Assert.Equal(("AG4001", "ConnectionError"), (problem.Code.Id, problem.Why));
+        Assert.Equal(("AG4001", "ConnectionRefused"), (problem.Code.Id, problem.Why));
     }
 
     private static string Bundle(params string[] entries) =>

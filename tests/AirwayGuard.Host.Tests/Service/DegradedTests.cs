@@ -5,6 +5,8 @@ using AirwayGuard.Core.Ports;
 using AirwayGuard.Host.Service;
 using AirwayGuard.TestKit.Ledger;
 using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Judging;
+using AirwayGuard.Worker.Sending;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Xunit;
@@ -21,18 +23,20 @@ public sealed class DegradedTests
     {
         await using var service = await GivenService.StartAsync();
         service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        await service.Ledger.KeepAsync([], new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
         Away(service);
 
         var page = await service.TextAsync("/");
         var lines = (await service.TextAsync("/metrics")).Split('\n');
 
         Assert.Equal(
-            "degraded: the FHIR server has not answered since 2026-03-02T08:00:00Z (1 question without an answer)\nAG4017 server", await service.TextAsync("/health/ready"));
-        Assert.Contains("<strong>What is charted since is not here: the FHIR server has not answered since 2026-03-02T08:00:00Z (1 question without an answer).</strong>", page, StringComparison.Ordinal);
-        Assert.Contains("<li>AG4017 The FHIR server does not answer (server). Nothing is lost: ", page, StringComparison.Ordinal);
+            "degraded: the FHIR server has not answered since 2026-03-02T08:00:00Z (1 question without an answer: HTTP 503)\nAG4017 server", await service.TextAsync("/health/ready"));
+        Assert.Contains("<strong>What is charted since is not here: the FHIR server has not answered since 2026-03-02T08:00:00Z (1 question without an answer: HTTP 503).</strong>", page, StringComparison.Ordinal);
+        Assert.Contains("<li>AG4017 The FHIR server does not answer what it is asked (server). Nothing is lost: ", page, StringComparison.Ordinal);
         Assert.Contains("airwayguard_server_answers 0", lines, StringComparer.Ordinal);
         Assert.Contains("airwayguard_ready 1", lines, StringComparer.Ordinal);
         Assert.DoesNotContain("airwayguard_server_silent_seconds 0", lines, StringComparer.Ordinal);
+        Assert.DoesNotContain(lines, static line => line.StartsWith("airwayguard_catching_up_seconds ", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -59,7 +63,27 @@ public sealed class DegradedTests
         using var answer = await service.GetAsync("/health/ready");
 
         Assert.Equal(HttpStatusCode.ServiceUnavailable, answer.StatusCode);
-        Assert.Contains("\ndegraded: the FHIR server has not answered since 2026-03-02T08:00:00Z", await answer.Content.ReadAsStringAsync(Stop), StringComparison.Ordinal);
+        var said = await answer.Content.ReadAsStringAsync(Stop);
+        Assert.Contains("\ndegraded: the FHIR server has not answered since 2026-03-02T08:00:00Z", said, StringComparison.Ordinal);
+        Assert.Contains("\nan unknown time behind, 0 charts wait to be judged; how long catching up takes is not known yet", said, StringComparison.Ordinal);
+        Assert.Contains("The service is an unknown time behind, ", await service.TextAsync("/"), StringComparison.Ordinal);
+        Assert.DoesNotContain((await service.TextAsync("/metrics")).Split('\n'), static line => line.StartsWith("airwayguard_behind_seconds ", StringComparison.Ordinal));
+    }
+
+    // It answers what it is asked, and takes no writes.
+    [Fact]
+    public async Task FindingsThatWaitForLong_AreSaidInHealth_OnThePage_AndInMetrics()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        service.Services.GetRequiredService<Unsent>().Look(new LedgerState(default, 0, 2, 1, 0, 0, 0) { FirstQueued = 1, LastQueued = 3 }, Charted.Morning, static _ => true);
+
+        const string Said = "3 findings are not on the server as they stand, the oldest since 2026-03-02T08:00:00Z";
+        Assert.Equal($"degraded: {Said}", await service.TextAsync("/health/ready"));
+        Assert.Contains($"<li>{Said}.</li>", await service.TextAsync("/"), StringComparison.Ordinal);
+        var now = service.Services.GetRequiredService<TimeProvider>().GetUtcNow();
+        var age = (await service.TextAsync("/metrics")).Split('\n').Single(static line => line.StartsWith("airwayguard_outbox_oldest_seconds ", StringComparison.Ordinal)).Split(' ')[1];
+        Assert.InRange(double.Parse(age, System.Globalization.CultureInfo.InvariantCulture), (now - Charted.Morning).TotalSeconds - 1, (now - Charted.Morning).TotalSeconds + 600);
     }
 
     [Fact]

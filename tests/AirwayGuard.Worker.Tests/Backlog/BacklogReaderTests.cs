@@ -48,6 +48,32 @@ public sealed class BacklogReaderTests : IAsyncLifetime
         Assert.Equal("8 h 0 min behind, 0 charts wait to be judged; how long catching up takes is not known yet", BacklogWords.Of(backlog));
     }
 
+    // A short one, in which nothing is old yet: nobody knows when it ends.
+    [Fact]
+    public async Task WhileTheServerDoesNotAnswer_NobodyKnowsHowLongCatchingUpTakes_HoweverLittleItIs()
+    {
+        var contact = new ServerContact(_bench.Health, _bench.Options);
+        var reader = new BacklogReader(_bench.Ledger, ["rows"], _paces, true, _bench.Options, _bench.Clock, contact);
+        _bench.Turn(seconds: 60);
+        contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", ""), ["rows"], false, _bench.Clock.GetUtcNow());
+
+        Assert.Equal((TimeSpan.FromSeconds(60), null), ((await reader.ReadAsync(Stop)).Behind, (await reader.ReadAsync(Stop)).Remaining));
+        contact.Answered(_bench.Clock.GetUtcNow());
+        Assert.Equal(TimeSpan.Zero, (await reader.ReadAsync(Stop)).Remaining);
+    }
+
+    [Fact]
+    public async Task BeforeEverythingWasEverRead_ItDoesNotSayThatItIsNotBehind()
+    {
+        await using var bench = await IntakeBench.OpenAsync();
+        await bench.Ledger.KeepAsync([], new SweepCursor("sweep:rows", bench.Clock.GetUtcNow(), null), Stop);
+
+        var backlog = await new BacklogReader(bench.Ledger, ["rows", "others"], _paces, true, bench.Options, bench.Clock).ReadAsync(Stop);
+
+        Assert.Null(backlog.Behind);
+        Assert.Equal("an unknown time behind, 0 charts wait to be judged; how long catching up takes is not known yet", BacklogWords.Of(backlog));
+    }
+
     // Of eight hours the first page brings one, and each further page half an hour in two seconds.
     [Fact]
     public async Task OnceTheServerAnswers_ItSaysHowLongReadingTakes_ByThePaceOfItsPages()

@@ -34,11 +34,11 @@ public sealed class ServerContactTests : IAsyncLifetime
     {
         await AwayAsync(seconds: 30);
 
-        Assert.Equal(new ServerSilence(Morning.AddSeconds(30), 3), _contact.Silence);
+        Assert.Equal(new ServerSilence(Morning.AddSeconds(30), 3, "Server did not answer a sweep", false), _contact.Silence);
         Assert.Equal([("server", "AG4017")], _bench.Health.Standing);
         Assert.Empty(_sweeps.Said);
         Assert.Equal(
-            (LogLevel.Warning, "AG4017: the FHIR server has not answered since 2026-03-02T08:00:30Z; 3 questions without an answer (AG4001: Server did not answer a sweep). Nothing is lost: they are asked again until it does"),
+            (LogLevel.Warning, "AG4017: the FHIR server has not answered since 2026-03-02T08:00:30Z (3 questions without an answer: Server did not answer a sweep). Nothing is lost: what was asked is asked again until it is answered"),
             Assert.Single(_server.Said));
     }
 
@@ -91,7 +91,7 @@ public sealed class ServerContactTests : IAsyncLifetime
         _contact.Unanswered("rows", Refused, ["Patient", "rows"], false, Morning.AddSeconds(29));
         _contact.Unanswered("rows", Refused, ["Patient", "rows"], false, Morning.AddSeconds(seconds));
 
-        Assert.Equal(isAway ? new ServerSilence(Morning.AddSeconds(29), 1) : null, _contact.Silence);
+        Assert.Equal(isAway ? new ServerSilence(Morning.AddSeconds(29), 1, "Server did not answer a sweep", false) : null, _contact.Silence);
         Assert.Equal([isAway ? ("server", "AG4017") : ("rows", "AG4001")], _bench.Health.Standing);
     }
 
@@ -103,16 +103,90 @@ public sealed class ServerContactTests : IAsyncLifetime
         Assert.Equal(Morning, _contact.Silence!.Since);
     }
 
-    [Fact]
-    public async Task ARefusalIsAnAnswer()
+    // As where a scope was revoked or the path has moved.
+    [Theory]
+    [InlineData(403)]
+    [InlineData(404)]
+    public async Task WhereEveryQuestionIsRefused_ItIsTold_AsOneOutage_ThatSaysThatItRefuses_AndWithWhat(int status)
     {
-        _source.Answer = _ => SourceFake.Trouble(Codes.SweepRefused, isOffered: false);
-        _bench.Turn(seconds: 300);
+        _source.Answer = _ => RefusedWith(status);
+        _bench.Turn(seconds: 30);
         await IntakeBench.SettleAsync(_sweep);
 
+        Assert.Equal(new ServerSilence(Morning.AddSeconds(30), 3, $"HTTP {status}", true), _contact.Silence);
+        Assert.Equal([("server", "AG4017")], _bench.Health.Standing);
+        Assert.Empty(_sweeps.Said);
+        Assert.StartsWith(
+            $"AG4017: the FHIR server has refused what it is asked since 2026-03-02T08:00:30Z (3 questions without an answer: HTTP {status}). Nothing is lost", Assert.Single(_server.Said).Text,
+            StringComparison.Ordinal);
+        Back();
+        _bench.Turn(seconds: 300);
+        await IntakeBench.SettleAsync(_sweep);
         Assert.Null(_contact.Silence);
-        Assert.Equal(3, _sweeps.Said.Count);
+        Assert.Empty(_bench.Health.Standing);
+        Assert.Equal(2, _server.Said.Count);
     }
+
+    [Fact]
+    public async Task ARefusalOfOneQuestion_IsToldOfThatOne()
+    {
+        _source.Answer = question => question.Query == "orders" ? RefusedWith(404) : SourceFake.Page(_bench.Clock.GetUtcNow());
+        for (var second = 0; second < 900; second += 5)
+        {
+            _bench.Turn(seconds: 5);
+            await IntakeBench.SettleAsync(_sweep);
+        }
+
+        Assert.Null(_contact.Silence);
+        Assert.Equal([("orders", "AG4001")], _bench.Health.Standing);
+        Assert.Equal("AG4001 in the sweep of orders: Server did not answer a sweep (HTTP 404)", Assert.Single(_sweeps.Said).Text);
+        Assert.Empty(_server.Said);
+    }
+
+    // It gave no list of what it offers either: that deletions cannot be asked for is no news of its own.
+    [Fact]
+    public async Task WhatAServerThatRefusesAllDoesNotOffer_IsNotToldMeanwhile()
+    {
+        var source = new SourceFake("Patient", "rows", "orders") { Deletions = ["rows deleted"], Answer = _ => SourceFake.Page(_bench.Clock.GetUtcNow()) };
+        var sweep = _bench.Sweep(source, contact: _contact, logger: _sweeps);
+        await IntakeBench.SettleAsync(sweep);
+        source.Answer = question => question.Query == "rows deleted" ? SourceFake.Trouble(Codes.DeletionsNotSeen, isOffered: false) : RefusedWith(403);
+        _bench.Turn(seconds: 300);
+        await IntakeBench.SettleAsync(sweep);
+
+        Assert.Empty(_sweeps.Said);
+        Assert.Equal([("server", "AG4017")], _bench.Health.Standing);
+    }
+
+    [Fact]
+    public void ThatTheServerWasLeftAlone_IsNoCause_TheFirstThatIsOneIsNamed()
+    {
+        foreach (var (query, why, wasAsked) in (ReadOnlySpan<(string, string, bool)>)[("Patient", "left alone", false), ("rows", "HTTP 500", true), ("orders", "ConnectionRefused", true)])
+        {
+            _contact.Unanswered(query, new Problem(Codes.SweepRefused, query, why), ["Patient", "rows", "orders"], false, Morning, wasAsked ? 500 : null, wasAsked);
+        }
+
+        _contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", "left alone"), ["Patient", "rows", "orders"], false, Morning.AddSeconds(5), null, wasAsked: false);
+
+        Assert.Equal("HTTP 500", _contact.Silence!.Cause);
+        Assert.EndsWith("(3 questions without an answer: HTTP 500)", _contact.Silence.ToString(), StringComparison.Ordinal);
+        Assert.Contains("HTTP 500", Assert.Single(_server.Said).Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void AServerThatWasAwayAndThenRefuses_IsSaidToRefuse()
+    {
+        _contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", "ConnectionRefused"), ["rows"], false, Morning);
+        Assert.Equal("the FHIR server has not answered since 2026-03-02T08:00:00Z (1 question without an answer: ConnectionRefused)", _contact.Silence!.ToString());
+        _contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", "HTTP 401"), ["rows"], false, Morning.AddSeconds(30), status: 401);
+
+        Assert.Equal("the FHIR server has refused what it is asked since 2026-03-02T08:00:00Z (1 question without an answer: HTTP 401)", _contact.Silence!.ToString());
+        _contact.Answered(Morning.AddSeconds(60));
+        Assert.Contains("after 60 s, in which 1 question had no answer", _server.Said[^1].Text, StringComparison.Ordinal);
+    }
+
+    private static SourcePage RefusedWith(int status) =>
+        new([], null, null, new Problem(Codes.SweepRefused, "", $"HTTP {status}"), null, IsOffered: false) { Status = status };
 
     private static Problem Refused => new(Codes.SweepRefused, "", Codes.SweepRefused.Title);
 

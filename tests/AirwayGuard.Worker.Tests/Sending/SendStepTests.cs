@@ -100,6 +100,20 @@ public sealed class SendStepTests : IAsyncLifetime
         Assert.Equal((0, 1), (state.Parked, state.Confirmed));
     }
 
+    [Fact]
+    public async Task PastTheLastAttempt_AnOutageIsWaitedThroughAMinuteAtATime_HoweverShortTheFirstWaitIs()
+    {
+        (_options.MaxAttempts, _options.FirstDelaySeconds) = (2, 1);
+        var sink = new ScriptedSink(ScriptedSink.Open("AG5107"));
+        await QueueAsync("one");
+        await StepOf(sink).StepAsync(Stop);
+        await IsTriedAfterAsync(sink, TimeSpan.FromSeconds(1), 2);
+
+        await IsTriedAfterAsync(sink, TimeSpan.FromMinutes(1), 3);
+        await IsTriedAfterAsync(sink, TimeSpan.FromMinutes(1), 4);
+        Assert.Empty(await _ledger.ParkedAsync(Stop));
+    }
+
     // A message that what stands before the server does not let through is told from an outage by what else was taken meanwhile.
     [Fact]
     public async Task WhatHasNoAnswerWhileOthersHaveOne_IsParkedAfterTheLastAttempt()

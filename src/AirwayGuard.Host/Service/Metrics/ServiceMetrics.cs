@@ -2,11 +2,12 @@ using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Intake;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Sending;
 
 namespace AirwayGuard.Host.Service.Metrics;
 
 /// <summary>What <c>/metrics</c> answers. Read from the ledger at most every few seconds, however often it is asked for.</summary>
-internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, ReadingTally tally, BacklogReader backlog, TimeProvider clock) : IDisposable
+internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, ReadingTally tally, BacklogReader backlog, Unsent unsent, TimeProvider clock) : IDisposable
 {
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(5);
 
@@ -52,6 +53,9 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
         text.Sample("airwayguard_outbox", stands.Pending, ("state", "pending"));
         text.Sample("airwayguard_outbox", stands.Unknown, ("state", "unknown"));
         text.Sample("airwayguard_outbox", stands.Confirmed, ("state", "confirmed"));
+        text.Gauge(
+            "airwayguard_outbox_oldest_seconds", "How long the oldest of what waits to be sent has waited, as far as this run has seen, else 0.",
+            unsent.Oldest is { } oldest ? Math.Max(0, (now - oldest).TotalSeconds) : 0);
         text.Gauge("airwayguard_parked", "Arrivals, messages and patients' files set aside for a person.", stands.Parked);
         text.Begin("airwayguard_parked_by_code", "gauge", "The same, by code.");
         foreach (var (code, count) in await ParkedCounts.ReadAsync(ledger, stop))
@@ -80,8 +84,13 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
     private async Task BacklogAsync(PrometheusText text, CancellationToken stop)
     {
         var behind = await backlog.ReadAsync(stop);
-        text.Gauge("airwayguard_behind_seconds", "Age of the oldest change that may not have been read, or was not judged yet.", Math.Max(0, behind.Behind.TotalSeconds));
-        text.Begin("airwayguard_catching_up_seconds", "gauge", "About how long reading, judging and sending all of it takes at the paces measured; no sample while that is not known.");
+        text.Begin("airwayguard_behind_seconds", "gauge", "Age of the oldest change that may not have been read, or was not judged yet; no sample before everything was asked for once.");
+        if (behind.Behind is { } age)
+        {
+            text.Sample("airwayguard_behind_seconds", Math.Max(0, age.TotalSeconds));
+        }
+
+        text.Begin("airwayguard_catching_up_seconds", "gauge", "About how long reading, judging and sending all of it takes at the paces measured; no sample while that is not known, as when the server does not answer.");
         if (behind.Remaining is { } remaining)
         {
             text.Sample("airwayguard_catching_up_seconds", remaining.TotalSeconds);
