@@ -25,8 +25,6 @@ public sealed class UnreadOrderTests
     [InlineData("\"occurrenceTiming\":{\"repeat\":{\"frequency\":1.5,\"period\":4,\"periodUnit\":\"h\"}}", "timing")]
     [InlineData("\"occurrenceTiming\":{\"repeat\":{\"frequency\":0.0000000000000000000000000001,\"period\":4,\"periodUnit\":\"h\"}}", "timing")]
     [InlineData("\"occurrenceTiming\":{\"repeat\":{\"period\":79228162514264337593543950335,\"periodUnit\":\"d\"}}", "timing")]
-    [InlineData("\"bodySite\":[{\"coding\":[{\"system\":\"http://snomed.info/sct\",\"code\":\"45206002\"}]}]", "45206002")]
-    [InlineData("\"bodySite\":[{\"text\":\"nose\"},{}]", "nose; bodySite")]
     [InlineData("\"quantityQuantity\":{\"value\":3,\"unit\":\"times\"}", "quantity 3 times")]
     [InlineData("\"quantityRange\":{\"low\":{\"value\":3},\"high\":{\"value\":4,\"code\":\"/d\"}}", "quantity 3 to 4 /d")]
     [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"full-line\"}]},{\"text\":\"Intermittent\"},{\"text\":\"regulated\"}]", "full-line; intermittent")]
