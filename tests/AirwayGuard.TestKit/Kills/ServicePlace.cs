@@ -9,8 +9,13 @@ internal sealed record ServicePlace(string Service, Uri Server, string Folder, i
 {
     public Uri Address => new(string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{Port}/"));
 
-    /// <summary>Arguments that come after the others and go before them.</summary>
+    /// <summary>Settings in place of those of <see cref="Arguments"/> of the same name, which a service refuses to be given twice.</summary>
     public IReadOnlyList<string> More { get; init; } = [];
+
+    private static IReadOnlyList<string> Pace { get; } =
+    [
+        "--AirwayGuard:Intake:QuickSeconds=1", "--AirwayGuard:Intake:WideSeconds=10", "--AirwayGuard:Intake:NoticeGapSeconds=0", "--AirwayGuard:Intake:PageSize=50",
+    ];
 
     public string LedgerFolder => Path.Combine(Folder, "ledger");
 
@@ -18,7 +23,8 @@ internal sealed record ServicePlace(string Service, Uri Server, string Folder, i
     public IReadOnlyList<string> Arguments =>
     [
         "--urls", Address.AbsoluteUri.TrimEnd('/'), $"--AirwayGuard:Fhir:BaseUrl={Server}", $"--AirwayGuard:DataDirectory={Folder}", $"--AirwayGuard:Mode={(IsLive ? "live" : "silent")}",
-        "--AirwayGuard:Intake:QuickSeconds=1", "--AirwayGuard:Intake:WideSeconds=10", "--AirwayGuard:Intake:NoticeGapSeconds=0", "--AirwayGuard:Intake:PageSize=50",
-        "--AirwayGuard:WriteBack:LeaseSeconds=5", .. More,
+        "--AirwayGuard:WriteBack:LeaseSeconds=5", .. Pace.Where(one => !More.Any(other => NameOf(other) == NameOf(one))), .. More,
     ];
+
+    private static string NameOf(string setting) => setting.Split('=')[0];
 }
