@@ -5,8 +5,8 @@ namespace AirwayGuard.Storage;
 /// <summary>Keeps a second process out of a ledger's folder for as long as this one is open. The system lets go of it if the process dies.</summary>
 internal sealed class FolderLock : IDisposable
 {
-    // Errors of the system that are no other process: EROFS, ENOSPC.
-    private const int ReadOnlyFileSystem = 30, NoSpace = 28;
+    // EROFS, the system's error for a file system that takes no writes.
+    private const int ReadOnlyFileSystem = 30;
 
     private readonly FileStream _file;
 
@@ -28,7 +28,7 @@ internal sealed class FolderLock : IDisposable
     internal static Problem RefusalOf(Exception trouble) => trouble switch
     {
         UnauthorizedAccessException or IOException { HResult: ReadOnlyFileSystem } => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder is not writable."),
-        IOException { HResult: NoSpace } => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder has no room."),
+        _ when DiskFull.IsMeantBy(trouble) => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder has no room."),
         _ => new Problem(Codes.LedgerInUse, "AirwayGuard:DataDirectory", "Another process has the ledger open."),
     };
 

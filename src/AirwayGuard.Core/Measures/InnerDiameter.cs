@@ -55,8 +55,7 @@ internal static class InnerDiameter
     }
 
     /// <summary>Whether a row about a tube's diameter can be read as none; then the diameter is unknown from it on.</summary>
-    public static bool IsUnread(in Fact diameter) =>
-        !diameter.Has(FactMarks.Timeless) && !(Diameters.TryMillimetres(diameter.Value, out var millimetres) && millimetres > 0m);
+    public static bool IsUnread(in Fact diameter) => !diameter.Has(FactMarks.Timeless) && !TwoDiameters.Tells(diameter, out _);
 
     private static bool IsChartedAfter(in Fact diameter, long at) => !diameter.Has(FactMarks.Timeless) && diameter.EffectiveFrom > at;
 

@@ -15,7 +15,8 @@ public static class OrderedMode
         "whether an order asks for full line or intermittent suction",
         Take);
 
-    internal static bool IsBypass(in Fact fact) => fact.Value.Kind == ValueKind.Code
+    /// <summary>A mode that leaves the vacuum to the wall, or to a clock: no instruction that can be held against a limit.</summary>
+    public static bool IsBypass(in Fact fact) => fact.Value.Kind == ValueKind.Code
         && (fact.Concept == Concepts.RegulatorMode || fact.Concept == Concepts.OrderUnread)
         && (fact.Value.Symbol == Answers.FullLine || fact.Value.Symbol == Answers.Intermittent);
 

@@ -27,19 +27,15 @@ public static class PreoxygenationGiven
             return;
         }
 
-        if (Open(timeline, care, pass) is >= 0 and var open)
+        if (IsOpen(timeline, care, pass, ref result))
         {
-            result.Uses(open);
-            result.Charted = open;
-            result.Missing = Missing.Preoxygenation;
             return;
         }
 
         state = DeniedInWindow(timeline, pass.From, ref result) ? State.Denied : state;
-        if (state == State.NotCharted && FromSession(timeline, care, pass, ref result))
+        if (state == State.NotCharted)
         {
-            result.Set("yes");
-            return;
+            FromSession(timeline, care, pass, ref result);
         }
 
         result.Omitted = state == State.Denied;
@@ -77,22 +73,59 @@ public static class PreoxygenationGiven
     }
 
     // Charted with the pass or just before it so that it may have been full oxygen and may not: it cannot be read, or "at least 95 %".
-    private static int Open(in Timeline timeline, Care care, in PassSpan pass)
+    private static bool IsOpen(in Timeline timeline, Care care, in PassSpan pass, ref Measured result)
     {
+        var open = -1;
         foreach (var index in care.MembersOf(pass))
         {
-            if (timeline.Facts[index].Concept == Concepts.Preoxygenation && MayBeFull(timeline.Facts[index].Value))
-            {
-                return index;
-            }
+            open = timeline.Facts[index].Concept == Concepts.Preoxygenation && MayBeFull(timeline.Facts[index].Value) ? index : open;
         }
 
-        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.Preoxygenation, Concepts.Fio2])
+        open = open >= 0 ? open : Find(timeline, pass.From, [Concepts.Preoxygenation, Concepts.Fio2], static value => MayBeFull(value));
+        if (open < 0)
+        {
+            return false;
+        }
+
+        result.Uses(open);
+        result.Charted = open;
+        result.Missing = Missing.Preoxygenation;
+        return true;
+    }
+
+    private static bool InWindow(in Timeline timeline, long start, ref Measured result)
+    {
+        var index = Find(timeline, start, [Concepts.Preoxygenation, Concepts.Fio2], static value => IsFull(value));
+        if (index >= 0)
+        {
+            result.Uses(index);
+        }
+
+        return index >= 0;
+    }
+
+    // Charted apart that none, or too little, was given just before.
+    private static bool DeniedInWindow(in Timeline timeline, long start, ref Measured result)
+    {
+        var index = Find(timeline, start, [Concepts.Preoxygenation], static value => !IsFull(value));
+        if (index >= 0)
+        {
+            result.Uses(index);
+            Tell(timeline.Facts[index], index, ref result);
+        }
+
+        return index >= 0;
+    }
+
+    // The latest charted within two minutes before the start, -1 for none; a period counts where it reaches into them.
+    private static int Find(in Timeline timeline, long start, ReadOnlySpan<Concept> concepts, Func<FactValue, bool> fits)
+    {
+        foreach (var concept in concepts)
         {
             var facts = timeline.Of(concept);
-            for (var i = Timeline.FirstAfter(facts, pass.From) - 1; i >= 0 && facts[i].EffectiveFrom >= pass.From - CareTimes.OxygenHolds; i--)
+            for (var i = Timeline.FirstAfter(facts, start) - 1; i >= 0 && facts[i].EffectiveFrom >= start - CareTimes.OxygenHolds; i--)
             {
-                if (facts[i].About == timeline.Patient && Math.Min(facts[i].EffectiveTo, pass.From) >= pass.From - CareTimes.PreoxygenationBefore && MayBeFull(facts[i].Value))
+                if (facts[i].About == timeline.Patient && Math.Min(facts[i].EffectiveTo, start) >= start - CareTimes.PreoxygenationBefore && fits(facts[i].Value))
                 {
                     return timeline.FirstOf(concept) + i;
                 }
@@ -100,48 +133,6 @@ public static class PreoxygenationGiven
         }
 
         return -1;
-    }
-
-    // Charted apart, within two minutes before the start; a period counts where it reaches into them.
-    private static bool InWindow(in Timeline timeline, long start, ref Measured result)
-    {
-        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.Preoxygenation, Concepts.Fio2])
-        {
-            var facts = timeline.Of(concept);
-            for (var i = Timeline.FirstAfter(facts, start) - 1; i >= 0; i--)
-            {
-                var end = Math.Min(facts[i].EffectiveTo, start);
-                if (facts[i].About == timeline.Patient && end >= start - CareTimes.PreoxygenationBefore && IsFull(facts[i].Value))
-                {
-                    result.Uses(timeline.FirstOf(concept) + i);
-                    return true;
-                }
-
-                if (facts[i].EffectiveFrom < start - CareTimes.OxygenHolds)
-                {
-                    break;
-                }
-            }
-        }
-
-        return false;
-    }
-
-    // Charted apart that none, or too little, was given just before.
-    private static bool DeniedInWindow(in Timeline timeline, long start, ref Measured result)
-    {
-        var facts = timeline.Of(Concepts.Preoxygenation);
-        for (var i = Timeline.FirstAfter(facts, start) - 1; i >= 0 && facts[i].EffectiveFrom >= start - CareTimes.OxygenHolds; i--)
-        {
-            if (facts[i].About == timeline.Patient && Math.Min(facts[i].EffectiveTo, start) >= start - CareTimes.PreoxygenationBefore && !IsFull(facts[i].Value))
-            {
-                result.Uses(timeline.FirstOf(Concepts.Preoxygenation) + i);
-                Tell(facts[i], timeline.FirstOf(Concepts.Preoxygenation) + i, ref result);
-                return true;
-            }
-        }
-
-        return false;
     }
 
     // How much was charted is shown; a no is only that none was given.
@@ -160,13 +151,24 @@ public static class PreoxygenationGiven
         return true;
     }
 
-    // Pre-oxygenation before the first pass, charted with one pass of a session, holds for its others.
-    private static bool FromSession(in Timeline timeline, Care care, in PassSpan pass, ref Measured result)
+    // Pre-oxygenation before the first pass, charted with one pass of a session, holds for its others; so does that nobody can read it.
+    private static void FromSession(in Timeline timeline, Care care, in PassSpan pass, ref Measured result)
     {
         ref readonly var session = ref care.Sessions[pass.Session];
         ref readonly var first = ref care.Passes[care.PassesBySession[session.FirstPass]];
-        return first.From < pass.From
-            && (Own(timeline, care, first, ref result) == State.Given || InWindow(timeline, first.From, ref result));
+        if (first.From >= pass.From)
+        {
+            return;
+        }
+
+        if (Own(timeline, care, first, ref result) == State.Given || InWindow(timeline, first.From, ref result))
+        {
+            result.Set("yes");
+        }
+        else
+        {
+            IsOpen(timeline, care, first, ref result);
+        }
     }
 
     private static bool MayBeFull(in FactValue value) => value.Kind == ValueKind.Unreadable

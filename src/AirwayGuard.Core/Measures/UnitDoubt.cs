@@ -7,7 +7,7 @@ namespace AirwayGuard.Core.Measures;
 /// Doubt about the unit of a vacuum (docs/meanings.md; the figures are common practice, no source). Nothing is rewritten: a doubtful
 /// reading is named, and not judged against a ceiling.
 /// </summary>
-internal static class UnitDoubt
+public static class UnitDoubt
 {
     /// <summary>Below this, in mm[Hg], a vacuum other than 0 clears nothing: more likely another unit was meant.</summary>
     public const decimal LeastMmHg = 20m;
@@ -30,14 +30,14 @@ internal static class UnitDoubt
     }
 
     /// <summary>Doubtful by itself or against the same row's previous reading.</summary>
-    public static bool IsDoubtful(in Timeline timeline, int index)
+    internal static bool IsDoubtful(in Timeline timeline, int index)
     {
         ref readonly var fact = ref timeline.Facts[index];
         return IsDoubtfulAlone(fact.Value) || HasChangedUnit(timeline, fact);
     }
 
     /// <summary>The weakest vacuum, mm[Hg], that a number without unit can mean; 0 where it is possible in no unit.</summary>
-    public static decimal LeastPossibleMmHg(decimal magnitude)
+    internal static decimal LeastPossibleMmHg(decimal magnitude)
     {
         var least = 0m;
         foreach (var unit in Listed)

@@ -118,7 +118,8 @@ public static class VacuumPressure
     }
 
     /// <summary>In mm[Hg], or the number as charted where its unit is none of pressure.</summary>
-    internal static decimal Depth(in FactValue value) => Units.IsPressure(value.Unit) ? Vacuum.ToMmHg(value.Amount, value.Unit) : value.Magnitude;
+    /// <summary>Millimetres of mercury below ambient; the number alone where its unit is none of pressure.</summary>
+    public static decimal Depth(in FactValue value) => Units.IsPressure(value.Unit) ? Vacuum.ToMmHg(value.Amount, value.Unit) : value.Magnitude;
 
     // "Less than −120" is a weaker vacuum than 120 in the literature's words, but a comparator on a negative number points the other way.
     internal static Comparator Signed(in FactValue value) => value.Digits >= 0 ? value.Comparator : Comparators.Mirrored(value.Comparator);

@@ -17,7 +17,7 @@ internal static class PassBuilder
         var work = care.PassWork;
         work.Clear();
         SuctionUse.ReadRows(timeline, work.Uses);
-        SuctionUse.NoteTwo(timeline, care);
+        SuctionUse.NoteTwo(work.Uses, care);
         FindOthers(timeline, work);
         AddProcedures(timeline, work);
         ReadPanels(timeline, work.Panels);

@@ -60,21 +60,14 @@ internal static class SuctionUse
     }
 
     /// <summary>Tells of each row that says two things.</summary>
-    public static void NoteTwo(in Timeline timeline, Care care)
+    /// <param name="uses">What rows say of themselves.</param>
+    public static void NoteTwo(Dictionary<Entity, int> uses, Care care)
     {
-        var said = new Dictionary<Entity, int>();
-        foreach (ref readonly var use in timeline.Of(Concepts.SuctionUse))
+        foreach (var (row, use) in uses)
         {
-            var before = said.GetValueOrDefault(use.Row);
-            if (use.Row.Kind != EntityKind.Row || !Says(use) || before == Differs)
+            if (use == Differs && row.Kind == EntityKind.Row)
             {
-                continue;
-            }
-
-            said[use.Row] = Both(before, use);
-            if (said[use.Row] == Differs)
-            {
-                care.ProblemList.Add((Diagnostics.Codes.UsesDiffer, use.Row));
+                care.ProblemList.Add((Diagnostics.Codes.UsesDiffer, row));
             }
         }
     }

@@ -53,7 +53,6 @@ internal static class ObservationMapper
             NotMapped.Note(row, scribe);
         }
 
-
         if (row.HasMember.Count > 0)
         {
             scribe.Link(LinkKind.PanelOf, scribe.Self, scribe.Target(row[row.Subject], "Patient"u8) is { Kind: EntityKind.Patient } patient ? patient : default);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Fhir.Reading;
@@ -33,7 +34,9 @@ internal readonly record struct OrderVacuumWords(decimal? Low, decimal? High, bo
     }
 
     /// <summary>Whether the first is the one judged: a number without doubt about its unit before one with, then the deeper.</summary>
-    public static bool IsJudgedBefore(in FactValue one, in FactValue other) => IsClear(one) != IsClear(other) ? IsClear(one) : Depth(one) > Depth(other);
+    public static bool IsJudgedBefore(in FactValue one, in FactValue other) => UnitDoubt.IsDoubtfulAlone(one) != UnitDoubt.IsDoubtfulAlone(other)
+        ? UnitDoubt.IsDoubtfulAlone(other)
+        : VacuumPressure.Depth(one) > VacuumPressure.Depth(other);
 
     private static OrderVacuumWords Between(in FactValue low, in FactValue high)
     {
@@ -44,7 +47,7 @@ internal readonly record struct OrderVacuumWords(decimal? Low, decimal? High, bo
         }
 
         // The deeper end of a range charted with minus signs stands as its lower one.
-        var (weaker, deeper) = low.Comparator == Comparator.Exactly && IsClear(low) && Depth(low) > Depth(high) ? (high, low) : (low, high);
+        var (weaker, deeper) = low.Comparator == Comparator.Exactly && !UnitDoubt.IsDoubtfulAlone(low) && VacuumPressure.Depth(low) > VacuumPressure.Depth(high) ? (high, low) : (low, high);
         var end = weaker.Unit == deeper.Unit ? weaker.Magnitude : Math.Round(Vacuum.Convert(weaker.Magnitude, weaker.Unit, deeper.Unit), 3);
         return new(end, deeper.Magnitude, deeper.Comparator == Comparator.Below, deeper.Unit, null);
     }
@@ -54,9 +57,4 @@ internal readonly record struct OrderVacuumWords(decimal? Low, decimal? High, bo
         var index = reading.Facts.FindIndex(fact => fact.Concept == Concepts.OrderVacuumLow && fact.Value.IsNumber && isMeant(fact));
         return index < 0 ? null : reading.Facts[index].Value;
     }
-
-    // As docs/meanings.md has it: under 20 mm[Hg] and not 0, or over one atmosphere, another unit was more likely meant.
-    private static bool IsClear(in FactValue value) => Units.IsPressure(value.Unit) && Depth(value) is 0m or (>= 20m and <= 760m);
-
-    private static decimal Depth(in FactValue value) => Units.IsPressure(value.Unit) ? Vacuum.ToMmHg(value.Amount, value.Unit) : value.Magnitude;
 }

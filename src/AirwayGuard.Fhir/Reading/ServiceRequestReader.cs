@@ -75,10 +75,9 @@ internal static class ServiceRequestReader
     /// <summary>doNotPerform stands there and is no truth value, such as a text "true": nothing else the order says can then be used.</summary>
     internal static bool IsForbiddingUnreadable(ServiceRequest order) => order.DoNotPerformElement?.JsonValue is not (null or bool);
 
-    // An order not to do something beside words or codings that were not read may forbid a route, deep suction or saline alone, or the
-    // act: nobody can tell which.
     // An order not to do something beside a coded detail forbids that detail, not the act: no deep suction is shallow suction, and of
-    // the others nobody can say what is asked for instead. Of the act, a period says until when.
+    // the others nobody can say what is asked for instead. Beside words or codings that were not read it may forbid a route, deep
+    // suction or saline alone, or the act: nobody can tell which. Of the act, a period says until when.
     private static void AddForbidding(ServiceRequest order, bool isForbidden, int asks, int details, in Frame frame, Scribe scribe)
     {
         var facts = scribe.Into.Facts;

@@ -1,6 +1,7 @@
 using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Quantities;
 using Hl7.Fhir.Model;
 
@@ -84,15 +85,11 @@ internal static class UnreadOrderParts
         read.Facts.Exists(fact => fact.Id.Ordinal == ordinal)
         && !read.Facts.Exists(fact => fact.Id.Ordinal == ordinal && fact.Value.Kind == ValueKind.Unreadable);
 
-    // A mode that leaves the vacuum to the wall, or to the clock, is no instruction that can be compared with a limit.
     private static string? BypassOf(Core.Ports.Reading read, int ordinal)
     {
-        var mode = read.Facts.FindIndex(fact => fact.Id.Ordinal == ordinal && IsBypass(fact));
+        var mode = read.Facts.FindIndex(fact => fact.Id.Ordinal == ordinal && OrderedMode.IsBypass(fact));
         return mode < 0 ? null : Answers.Code(read.Facts[mode].Value.Symbol);
     }
-
-    private static bool IsBypass(in Fact fact) => fact.Concept == Concepts.RegulatorMode && fact.Value.Kind == ValueKind.Code
-        && (fact.Value.Symbol == Answers.FullLine || fact.Value.Symbol == Answers.Intermittent);
 
     private static string? QuantityOf(DataType? quantity) => quantity switch
     {

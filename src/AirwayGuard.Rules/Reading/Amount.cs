@@ -10,9 +10,6 @@ internal readonly record struct Amount(decimal Low, decimal High, Unit Unit)
 {
     private const decimal Most = 1_000_000m;
 
-    // One standard atmosphere, 101.325 kPa (CGPM 1954, resolution 4; from memory).
-    private const decimal MostMmHg = 760m;
-
     /// <summary>One amount in a unit of the measure's dimension; a fault otherwise.</summary>
     public static bool TryRead(TextNode node, Measure measure, bool range, Faults faults, out Amount amount)
     {
@@ -49,8 +46,8 @@ internal readonly record struct Amount(decimal Low, decimal High, Unit Unit)
         {
             faults.Add(
                 Codes.LimitImpossible, node.At,
-                $"The limit is {Words.Quote(text)}{InMmHg(high, unit)}; no vacuum is deeper than one atmosphere, {Words.Number(MostMmHg)} mm[Hg].",
-                $"Allowed: 0 to {Words.Number(MostMmHg)} mm[Hg], or as much in another unit.");
+                $"The limit is {Words.Quote(text)}{InMmHg(high, unit)}; no vacuum is deeper than one atmosphere, {Words.Number(UnitDoubt.MostMmHg)} mm[Hg].",
+                $"Allowed: 0 to {Words.Number(UnitDoubt.MostMmHg)} mm[Hg], or as much in another unit.");
             return false;
         }
 
@@ -60,7 +57,7 @@ internal readonly record struct Amount(decimal Low, decimal High, Unit Unit)
 
     // Of the pressures only those of vacuum are measured in mm[Hg]: those of cuff and airway lie above ambient.
     private static bool IsImpossible(decimal amount, Unit unit, Measure measure) =>
-        measure is { Dimension: Dimension.Pressure, Unit: Unit.MmHg } && Vacuum.ToMmHg(amount, unit) > MostMmHg;
+        measure is { Dimension: Dimension.Pressure, Unit: Unit.MmHg } && Vacuum.ToMmHg(amount, unit) > UnitDoubt.MostMmHg;
 
     private static string InMmHg(decimal amount, Unit unit) =>
         unit == Unit.MmHg ? "" : $", {Words.Number(Math.Round(Vacuum.ToMmHg(amount, unit), 1))} mm[Hg]";

@@ -150,6 +150,11 @@ public sealed class UnreadableChartingTests
     }
 
     [Fact]
+    public void Oxygen_before_the_first_pass_that_cannot_be_read_leaves_the_session_open() => Assert.Equal(
+        "open Preoxygenation",
+        Adult().Row("o", Concepts.Preoxygenation, "09:59", FactValue.Unreadable).Pass("s1", "10:00").Pass("s2", "10:04").Judge().Said(Preoxygenation));
+
+    [Fact]
     public void Of_a_neonate_oxygen_that_cannot_be_read_is_open() => Assert.Equal(
         "open OxygenGiven",
         Neonate().Row("f", Concepts.Fio2, "09:00", Number(30, Unit.Percent)).Row("o", Concepts.Preoxygenation, "09:59", FactValue.Unreadable).Pass("s", "10:00").Judge().Said("neonate-over-oxygenated"));
