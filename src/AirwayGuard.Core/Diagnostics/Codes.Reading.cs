@@ -41,8 +41,10 @@ public static partial class Codes
     public static readonly DiagnosticCode AnswersDiffer = new("AG2123", "Codings of one answer contradict each other", "It was not used, save a reaction beside none; leave one of the codings, or map them to one answer. A device of two kinds is of neither.");
     public static readonly DiagnosticCode ValueAgainstStatus = new("AG2124", "Value in a row that is cancelled, or only registered", "It was not used; send the status that holds: preliminary, final, amended or corrected.");
     public static readonly DiagnosticCode LatestTimeAlone = new("AG2125", "Latest time stands alone", "Correct the time if it is mistyped, or pass --as-of with the time to judge at: what had not been charted by then was judged as missing.");
-    public static readonly DiagnosticCode UsesDiffer = new("AG2126", "One row says that suction served two things", "Chart one use; until then nobody can tell what was suctioned, and what needs it cannot tell.");
+    public static readonly DiagnosticCode UsesDiffer = new("AG2126", "Two uses of suction are said in one row, or beside it at one instant", "Chart one use; until then nobody can tell what was suctioned, and what needs it cannot tell.");
     public static readonly DiagnosticCode DiametersDiffer = new("AG2127", "Two inner diameters of one tube at one instant differ", "Correct one of them; from then on the diameter counts as unknown until another is charted.");
+    public static readonly DiagnosticCode UseBesidePass = new("AG2128", "A row beside a pass says that another suction was meant", "The pass was judged as one of the airway, since its own row does not say so; chart the use in the pass's own row.");
+    public static readonly DiagnosticCode OtherSuction = new("AG2129", "Passes of another suction than the airway's", "Nothing to do if that is so: they are kept and not judged.");
 
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");

@@ -90,12 +90,12 @@ internal static class AroundPass
     }
 
     /// <summary>
-    /// Yes where one of the reactions is charted with the pass, no where only others or none; nothing where none was charted. One that
-    /// cannot be read is missing where no other is charted with the pass.
+    /// Yes where one of the reactions is charted with the pass, no where only others or none; nothing where none was charted. Beside one
+    /// that cannot be read, others and none leave it open: it may be what is asked.
     /// </summary>
     public static void Reaction(in Subject subject, in Timeline timeline, Care care, ReadOnlySpan<int> asked, ref Measured result)
     {
-        var unread = -1;
+        var (said, isAsked, unread) = (-1, false, -1);
         foreach (var index in care.MembersOf(care.Passes[subject.Index]))
         {
             ref readonly var fact = ref timeline.Facts[index];
@@ -105,20 +105,24 @@ internal static class AroundPass
                 continue;
             }
 
-            var isAsked = asked.Contains(fact.Value.Symbol);
-            if (result.Code is null || (isAsked && result.Code == Other))
+            var asks = asked.Contains(fact.Value.Symbol);
+            if (said < 0 || (asks && !isAsked))
             {
                 result.Uses(index);
-                result.Charted = index;
-                result.Set(isAsked ? Answers.Code(fact.Value.Symbol) : Other);
+                (said, isAsked) = (index, asks);
             }
         }
 
-        if (!result.HasValue && unread >= 0)
+        if (!isAsked && unread >= 0)
         {
             result.Uses(unread);
             result.Charted = unread;
             result.Missing = Missing.Reaction;
+        }
+        else if (said >= 0)
+        {
+            result.Charted = said;
+            result.Set(isAsked ? Answers.Code(timeline.Facts[said].Value.Symbol) : Other);
         }
     }
 

@@ -10,7 +10,8 @@ namespace AirwayGuard.Core.Suctioning;
 /// </summary>
 public sealed class Care
 {
-    internal const int OfOtherSuction = -1;
+    // Said by the pass's panel or Procedure; or only that it was charted at the time of such a pass.
+    internal const int OfOtherSuction = -1, AtOtherSuction = -2;
 
     private readonly Dictionary<Entity, int> _deviceKinds = [];
 
@@ -133,11 +134,17 @@ public sealed class Care
     /// <summary>What was noticed while rows were put together: code and the resource concerned.</summary>
     public IReadOnlyList<(DiagnosticCode Code, Entity Where)> Problems => ProblemList;
 
+    /// <summary>Passes of another suction than the airway's, which are kept and not judged.</summary>
+    public int OtherPasses { get; internal set; }
+
     /// <summary>The pass a fact belongs to; below 0 for none.</summary>
     public int PassOf(int factIndex) => PassOfFact[factIndex] - 1;
 
     /// <summary>The fact belongs to a pass of another suction than the airway's, which is kept and not judged.</summary>
-    public bool IsOfOtherSuction(int factIndex) => PassOfFact[factIndex] == OfOtherSuction;
+    public bool IsOfOtherSuction(int factIndex) => PassOfFact[factIndex] < 0;
+
+    /// <summary>Nothing but its time ties the fact to a pass of another suction than the airway's.</summary>
+    public bool IsAtOtherSuction(int factIndex) => PassOfFact[factIndex] == AtOtherSuction;
 
     /// <summary>The fact belongs to a pass of which nobody can tell what it served.</summary>
     public bool IsOfUnknownUse(int factIndex) => PassOfFact[factIndex] > 0 && PassList[PassOfFact[factIndex] - 1].UseUnknown;
@@ -253,6 +260,7 @@ public sealed class Care
         SuctionedAirwayList.Clear();
         DueRunList.Clear();
         ProblemList.Clear();
+        OtherPasses = 0;
         DeviceOfMetric.Clear();
         MetricCategories.Clear();
         _deviceKinds.Clear();

@@ -33,6 +33,7 @@ internal static class PassBuilder
         }
 
         LooseRows.Group(timeline, work, names);
+        SuctionUse.NoteBeside(timeline, work, care);
         Finish(timeline, names, care, work);
     }
 
@@ -128,7 +129,7 @@ internal static class PassBuilder
     private static void Finish(in Timeline timeline, IEntityNames names, Care care, PassWork work)
     {
         var drafts = work.Drafts;
-        Place(work, names);
+        Place(work, names, care);
         var places = CollectionsMarshal.AsSpan(work.Places);
         var begins = PassWork.Filled(work.Begins, work.Order.Count + 1, 0);
         var named = PassWork.Filled(work.Named, work.Order.Count, -1);
@@ -144,7 +145,8 @@ internal static class PassBuilder
             var pass = isJoined ? places[draft] : -1;
             if (pass < 0)
             {
-                care.PassOfFact[i] = isJoined || work.Others.Contains(facts[i].Row) ? Care.OfOtherSuction : 0;
+                care.PassOfFact[i] = isJoined && work.ByTime.Contains(facts[i].Row) ? Care.AtOtherSuction
+                    : isJoined || work.Others.Contains(facts[i].Row) ? Care.OfOtherSuction : 0;
                 continue;
             }
 
@@ -172,7 +174,7 @@ internal static class PassBuilder
     }
 
     // Passes stand in order of start; the drafts' own order only settled who is asked first. Another suction's have no place.
-    private static void Place(PassWork work, IEntityNames names)
+    private static void Place(PassWork work, IEntityNames names, Care care)
     {
         var drafts = work.Drafts;
         work.Order.Clear();
@@ -183,6 +185,8 @@ internal static class PassBuilder
                 work.Order.Add(i);
             }
         }
+
+        care.OtherPasses = drafts.Count - work.Order.Count;
 
         var order = CollectionsMarshal.AsSpan(work.Order);
         order.Sort((x, y) =>

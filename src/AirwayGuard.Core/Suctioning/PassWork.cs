@@ -20,6 +20,9 @@ internal sealed class PassWork
     /// <summary>Rows of more than a setting of which nobody can tell what they say was suctioned.</summary>
     public HashSet<Entity> Unclear { get; } = [];
 
+    /// <summary>Rows that joined a pass by nothing but their time.</summary>
+    public HashSet<Entity> ByTime { get; } = [];
+
     /// <summary>The panel each row is a member of.</summary>
     public Dictionary<Entity, Entity> Panels { get; } = [];
 
@@ -69,6 +72,7 @@ internal sealed class PassWork
         Uses.Clear();
         Others.Clear();
         Unclear.Clear();
+        ByTime.Clear();
         Panels.Clear();
         Acts.Clear();
         Parents.Clear();

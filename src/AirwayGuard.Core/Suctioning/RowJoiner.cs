@@ -51,6 +51,10 @@ internal static class RowJoiner
                 if (pass >= 0 && (!isOther || work.Drafts[pass].IsOther))
                 {
                     work.PassOfRow[fact.Row] = pass;
+                    if (step is 3 or 4)
+                    {
+                        work.ByTime.Add(fact.Row);
+                    }
                 }
             }
         }

@@ -1,4 +1,5 @@
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Core.Suctioning;
@@ -60,17 +61,28 @@ internal static class SettingBuilder
             }
 
             var use = SuctionUse.Of(timeline, care, index, regulator);
-            if (SuctionUse.IsOther(use) || (use == 0 && care.IsOfOtherSuction(index)))
+            if (SuctionUse.IsOther(use) || (use == 0 && care.IsOfOtherSuction(index) && !care.IsAtOtherSuction(index)))
             {
                 continue;
             }
 
+            NoteTwo(care, fact.Row, use);
+
             var unclear = owned == Ownership.Unclear;
             // A row about a device or place counts as airway suction only where a pass of the patient names it.
-            var useUnknown = use < 0 || (use == 0 && care.IsOfUnknownUse(index))
+            var useUnknown = use < 0 || (use == 0 && (care.IsOfUnknownUse(index) || care.IsAtOtherSuction(index)))
                 || (use == 0 && fact.About.Kind != EntityKind.Patient && !owners.IsNamedByAPass(timeline.Patient, regulator));
             var line = regulator.IsNone ? care.EpisodeLine(fact.EffectiveFrom, timeline.Patient) : new Line(LineKind.Regulator, regulator);
             drafts.Add(new SettingDraft(fact.EffectiveFrom, line, index, regulator, useUnknown, unclear));
+        }
+    }
+
+    // Of rows beside the setting's own, or of its device; what its own row says is told with the passes.
+    private static void NoteTwo(Care care, Entity row, int use)
+    {
+        if (SuctionUse.AreTwo(use) && !care.ProblemList.Contains((Codes.UsesDiffer, row)))
+        {
+            care.ProblemList.Add((Codes.UsesDiffer, row));
         }
     }
 

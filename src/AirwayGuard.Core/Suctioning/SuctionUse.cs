@@ -31,7 +31,7 @@ internal static class SuctionUse
 
             // A use that is a component of another row speaks of that one only.
             if (use.About == fact.About && use.EffectiveFrom == fact.EffectiveFrom && DeviceOf(care, use) == DeviceOf(care, fact)
-                && !CarriesOwnSetting(timeline, use))
+                && !CarriesItsOwn(timeline, use))
             {
                 sameInstant = Both(sameInstant, use);
             }
@@ -72,8 +72,24 @@ internal static class SuctionUse
         }
     }
 
+    /// <summary>Tells of rows that say another suction alone, beside a pass of the airway.</summary>
+    public static void NoteBeside(in Timeline timeline, PassWork work, Care care)
+    {
+        foreach (ref readonly var use in timeline.Of(Concepts.SuctionUse))
+        {
+            if (work.PassOfRow.TryGetValue(use.Row, out var pass) && !work.Drafts[pass].IsOther && work.Drafts[pass].Use >= 0
+                && IsOther(work.Uses.GetValueOrDefault(use.Row)) && !work.Others.Contains(use.Row) && !CarriesItsOwn(timeline, use))
+            {
+                care.ProblemList.Add((Diagnostics.Codes.UseBesidePass, use.Row));
+            }
+        }
+    }
+
     /// <summary>What a Procedure of suctioning the airway serves where a row that is part of it says this: nobody knows where they differ.</summary>
     public static int BesideProcedure(int use, int row) => row == 0 || row == Answers.Airway ? use : Differs;
+
+    /// <summary>Two uses are said, so that nobody knows.</summary>
+    public static bool AreTwo(int use) => use == Differs;
 
     /// <summary>Another suction than the airway's is said to be meant.</summary>
     public static bool IsOther(int use) => use > 0 && use != Answers.Airway;
@@ -86,9 +102,9 @@ internal static class SuctionUse
         : said is 0 or Unread || said == use.Value.Symbol ? use.Value.Symbol
         : Differs;
 
-    private static bool CarriesOwnSetting(in Timeline timeline, in Fact use)
+    private static bool CarriesItsOwn(in Timeline timeline, in Fact use)
     {
-        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.VacuumPressure, Concepts.VacuumSet, Concepts.RegulatorMode])
+        foreach (var concept in (ReadOnlySpan<Concept>)[Concepts.VacuumPressure, Concepts.VacuumSet, Concepts.RegulatorMode, Concepts.SuctionPass])
         {
             var settings = timeline.Of(concept);
             for (var i = Timeline.FirstAfter(settings, use.EffectiveFrom) - 1; i >= 0 && settings[i].EffectiveFrom == use.EffectiveFrom; i--)

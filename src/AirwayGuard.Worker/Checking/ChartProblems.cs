@@ -17,10 +17,19 @@ internal static class ChartProblems
             problems.Add(new Problem(code, names.NameOf(where), code.Title + "."));
         }
 
+        if (care.OtherPasses > 0)
+        {
+            problems.Add(new Problem(Codes.OtherSuction, names.NameOf(timeline.Patient), Left(care.OtherPasses)));
+        }
+
         NoteSigns(timeline, names, problems);
         NoteFutureBirth(timeline, care, names, problems);
         return problems;
     }
+
+    private static string Left(int passes) => passes == 1
+        ? "One pass is charted as of another suction than the airway's; it was not judged."
+        : FormattableString.Invariant($"{passes} passes are charted as of another suction than the airway's; they were not judged.");
 
     // Both signs in one row's history: once, at the first row that turns.
     private static void NoteSigns(in Timeline timeline, IEntityNames names, List<Problem> problems)

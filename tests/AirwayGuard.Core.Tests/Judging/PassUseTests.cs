@@ -43,15 +43,45 @@ public sealed class PassUseTests
     }
 
     [Fact]
-    public void Rows_beside_it_go_with_it_and_its_vacuum_is_not_judged()
+    public void Rows_beside_it_go_with_it()
     {
-        var chart = Tube().Pass("o", "10:00", Use("oral")).Row("c", Concepts.CatheterSize, "10:00", Number(14, Unit.French))
-            .Row("v", Concepts.VacuumPressure, "10:00", Number(300, Unit.MmHg)).Row("d", Concepts.PassDuration, "10:00", Number(40, Unit.Second));
+        var chart = Tube().Pass("o", "10:00", Use("oral"), (Concepts.VacuumPressure, Number(300, Unit.MmHg)))
+            .Row("c", Concepts.CatheterSize, "10:00", Number(14, Unit.French)).Row("d", Concepts.PassDuration, "10:00", Number(40, Unit.Second));
 
         var found = chart.Judge();
 
         Assert.Empty(found.Findings);
         Assert.Empty(found.CannotTell);
+    }
+
+    // Contract §1: without a use a row counts as airway. Beside an oral pass that is doubtful, and to leave it out would hide a breach.
+    [Fact]
+    public void A_vacuum_or_a_mode_that_only_shares_its_time_is_open()
+    {
+        var oral = Tube().Pass("o", "10:00", Use("oral"));
+        var reading = oral.Row("v", Concepts.VacuumPressure, "10:00", Number(300, Unit.MmHg)).Judge();
+
+        Assert.Empty(reading.Findings);
+        Assert.Equal("open SuctionUse", reading.Said(Vacuum));
+        Assert.Equal("open SuctionUse", Tube().Pass("o", "10:00", Use("oral")).Row("m", Concepts.RegulatorMode, "10:00", Answer("full-line")).Judge().Said("regulator-on-full-line"));
+        Assert.Equal("", Tube().Pass("o", "10:00", Use("oral")).Row("v", "10:00", null, null, null, null, null, (Concepts.VacuumPressure, Number(300, Unit.MmHg)), Use("oral")).Judge().Said(Vacuum));
+    }
+
+    [Fact]
+    public void Two_uses_at_the_instant_of_a_reading_leave_it_open()
+    {
+        var chart = Tube().Row("v", Concepts.VacuumPressure, "10:00", Number(300, Unit.MmHg)).Row("a", Concepts.SuctionUse, "10:00", Answer("airway"))
+            .Row("b", Concepts.SuctionUse, "10:00", Answer("gastric"));
+
+        Assert.Equal("open SuctionUse", chart.Judge().Said(Vacuum));
+    }
+
+    [Fact]
+    public void A_use_charted_beside_a_pass_of_the_airway_changes_nothing()
+    {
+        var chart = Tube().Pass("s", "10:00", Catheter(14)).Row("u", Concepts.SuctionUse, "10:00", Answer("oral"));
+
+        Assert.Equal("breach 0.583", chart.Judge().Said(Wide));
     }
 
     [Fact]

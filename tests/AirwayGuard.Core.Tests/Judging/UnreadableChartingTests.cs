@@ -193,12 +193,13 @@ public sealed class UnreadableChartingTests
     }
 
     [Fact]
-    public void A_reaction_that_cannot_be_read_is_open_where_no_other_of_its_pass_says_and_no_value_breaches()
+    public void A_reaction_that_cannot_be_read_is_open_whatever_else_is_charted_unless_something_breaches()
     {
         Assert.Equal("open Reaction", Reacted(96, FactValue.Unreadable).Judge().Said(Desaturation));
         Assert.Equal("breach 10", Reacted(86, FactValue.Unreadable).Judge().Said(Desaturation));
         Assert.Equal("", Reacted(96, Answer("none")).Judge().Said(Desaturation));
-        Assert.Equal("", Reacted(96, FactValue.Unreadable, Answer("none")).Judge().Said(Desaturation));
+        Assert.Equal("open Reaction", Reacted(96, FactValue.Unreadable, Answer("none")).Judge().Said(Desaturation));
+        Assert.Equal("open Reaction", Reacted(96, Answer("bleeding"), FactValue.Unreadable).Judge().Said(Desaturation));
         Assert.Equal("breach desaturation", Reacted(96, FactValue.Unreadable, Answer("desaturation")).Judge().Said(Desaturation));
         Assert.Equal("", Reacted(96, FactValue.NotPerformed).Judge().Said(Desaturation));
     }

@@ -125,6 +125,45 @@ public sealed class CheckRowsTests : IDisposable
     }
 
     [Fact]
+    public async Task TwoUsesBesideAReadingAreTold()
+    {
+        var answer = await CheckAsync(Given.Adult, Given.Vacuum("high", "220"), UseRow("a", "airway"), UseRow("b", "gastric"));
+
+        Assert.Equal(0, answer.Exit);
+        Assert.Equal(["AG2126 Observation/high"], answer.Problems);
+    }
+
+    [Theory]
+    [InlineData("oral", true)]
+    [InlineData("airway", false)]
+    public async Task AUseBesideAPassOfTheAirwayIsToldWhereItSaysAnother(string use, bool isTold)
+    {
+        var answer = await CheckAsync(Given.Adult, Given.Observation("s", "true", "valueBoolean", code: "suction-pass"), UseRow("u", use));
+
+        Assert.Equal(isTold ? ["AG2128 Observation/u"] : [], answer.Problems);
+        Assert.Equal(1, answer.Report.GetProperty("judged").GetProperty("passes").GetInt32());
+    }
+
+    [Fact]
+    public async Task PassesOfAnotherSuctionAreCounted()
+    {
+        var answer = await CheckAsync(Given.Adult, Oral("s1", "09:00"), Oral("s2", "10:00"));
+
+        Assert.Equal(["AG2129 Patient/p"], answer.Problems);
+        Assert.Equal(
+            "2 passes are charted as of another suction than the airway's; they were not judged.",
+            answer.Report.GetProperty("problems")[0].GetProperty("why").GetString());
+        Assert.Equal(0, answer.Report.GetProperty("judged").GetProperty("passes").GetInt32());
+
+        static string Oral(string id, string time) =>
+            Given.Observation(id, "true", "valueBoolean", at: $"2026-03-01T{time}:00Z", code: "suction-pass").TrimEnd()[..^1] + $$$"""
+            ,"component":[{"code":{"coding":[{"system":"{{{Given.Row}}}","code":"suction-use"}]},"valueCodeableConcept":{"text":"oral"}}]}
+            """;
+    }
+
+    private static string UseRow(string id, string use) => Given.Observation(id, $$"""{"text":"{{use}}"}""", "valueCodeableConcept", code: "suction-use");
+
+    [Fact]
     public async Task APartOfAProcedureThatServedTheMouthLeavesOpenWhatWasSuctioned()
     {
         const string procedure = """
