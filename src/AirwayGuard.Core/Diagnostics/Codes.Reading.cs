@@ -46,6 +46,8 @@ public static partial class Codes
     public static readonly DiagnosticCode UseBesidePass = new("AG2128", "A row beside a pass says that another suction was meant", "The pass was judged as one of the airway, since its own row does not say so; chart the use in the pass's own row.");
     public static readonly DiagnosticCode OtherSuction = new("AG2129", "Passes of another suction than the airway's", "Nothing to do if that is so: they are kept and not judged.");
 
+    public static readonly DiagnosticCode ErrorProneForm = new("AG2140", "Error-prone way of writing in an order", "Write 8 and not 8.0, 0.5 and not .5, mL and not cc, daily and not qd: others have read such forms as something else.");
+
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");
     public static readonly DiagnosticCode MapSourceMissing = new("AG2202", "Source missing in a map", "Name the source system of each group and the code of each element.");

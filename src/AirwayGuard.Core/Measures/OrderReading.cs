@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Core.Suctioning;
 
@@ -62,8 +63,12 @@ public static class OrderReading
         }
 
         first = first < 0 ? index : first;
-        return Size(fact.Value) != Size(timeline.Facts[first].Value);
+        return Size(fact.Value) != Size(timeline.Facts[first].Value) && !AreTwoOrders(fact.Id, timeline.Facts[first].Id);
     }
+
+    // Two orders in one text may well ask for different things.
+    private static bool AreTwoOrders(FactId one, FactId other) =>
+        one.Arrival == other.Arrival && TextOrdinal.PartOf(one.Ordinal) is >= 0 and var part && TextOrdinal.PartOf(other.Ordinal) is >= 0 and var otherPart && part != otherPart;
 
     private static decimal Size(in FactValue value) => value.Unit == Unit.Millimetre ? 3m * value.Magnitude : VacuumPressure.Depth(value);
 }

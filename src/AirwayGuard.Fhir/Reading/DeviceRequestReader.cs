@@ -1,5 +1,6 @@
 using System.Globalization;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Fhir.Terminology;
@@ -23,13 +24,19 @@ internal static class DeviceRequestReader
 
         OrderTimingReader.Read(order.Occurrence, null, frame, scribe);
         ushort ordinal = 0;
-        foreach (var parameter in order.Parameter.Take(ushort.MaxValue))
+        foreach (var parameter in order.Parameter.Take(TextOrdinal.First - 1))
         {
             ordinal++;
             if (PocoParts.TryMeaningOfValue(parameter.Code, string.Create(CultureInfo.InvariantCulture, $"parameter[{ordinal - 1}].code"), desk, out var mapping, out var coding))
             {
                 AddParameter(parameter.Value, mapping, coding, ordinal, order.Parameter.Count, frame, desk);
             }
+        }
+
+        var texts = OrderTexts.Of(order);
+        if (!texts.IsEmpty)
+        {
+            OrderTextFacts.Add(texts, texts.Read(isAirwaySuction: true), frame, scribe);
         }
 
         if (UnreadOrderParts.Of(order, scribe.Into).Any())

@@ -1,6 +1,7 @@
 using System.Text;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
 using Hl7.Fhir.Model;
@@ -11,10 +12,6 @@ namespace AirwayGuard.Fhir.Reading;
 internal static class OrderFrame
 {
     private static readonly string[] Statuses = ["draft", "active", "on-hold", "revoked", "completed", "unknown"];
-
-    /// <summary>Words that make a suction order one of another part.</summary>
-    private static readonly HashSet<string> OtherParts =
-        new(StringComparer.OrdinalIgnoreCase) { "oral", "gastric", "nasogastric", "chest", "wound", "yankauer" };
 
     /// <summary>Status, intent and patient; false, and told, where the order cannot be used.</summary>
     public static bool TryBegin(
@@ -76,31 +73,23 @@ internal static class OrderFrame
         }
     }
 
-    /// <summary>
-    /// An order of airway suction: coded as the act; or named by its text alone, with the word suction and no other part. A code
-    /// of a system that nobody mapped says nothing, so that the text decides.
-    /// </summary>
-    public static bool IsAirwaySuction(CodeableConcept? code, Desk desk)
-    {
-        if (PocoParts.TryMeaning(code, desk, out var mapping, out _))
-        {
-            return mapping.Concept == Concepts.SuctionPass;
-        }
+    /// <summary>Coded as the act of suctioning the airway.</summary>
+    public static bool IsCoded(CodeableConcept? code, Desk desk) =>
+        PocoParts.TryMeaning(code, desk, out var mapping, out _) && mapping.Concept == Concepts.SuctionPass;
 
-        return code?.Coding.TrueForAll(coding => !IsKnown(coding, desk.Scribe)) != false && NamesSuction(Raw.Text(code?.TextElement));
-    }
+    /// <summary>A code of a system that nobody mapped says nothing, so that the text decides.</summary>
+    public static bool MayBeNamedByText(CodeableConcept? code, Desk desk) =>
+        !PocoParts.TryMeaning(code, desk, out _, out _) && code?.Coding.TrueForAll(coding => !IsKnown(coding, desk.Scribe)) != false;
+
+    /// <summary>Coded as the act, or named by its text alone.</summary>
+    public static bool IsAirwaySuction(CodeableConcept? code, Desk desk) =>
+        IsCoded(code, desk) || (MayBeNamedByText(code, desk) && Raw.Text(code?.TextElement) is { } text && OrderTextReader.Read(text).Parts.Count > 0);
 
     private static bool IsKnown(Coding coding, Scribe scribe)
     {
         var system = Raw.Text(coding.SystemElement) ?? "";
         return scribe.Map.Canonical(system) is "http://snomed.info/sct" or "http://loinc.org"
             || scribe.Map.IsIgnored(system, Raw.Text(coding.CodeElement) ?? "");
-    }
-
-    private static bool NamesSuction(string? text)
-    {
-        var words = new string([.. (text ?? "").Select(c => char.IsLetter(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
-        return words.Any(word => word.StartsWith("suction", StringComparison.OrdinalIgnoreCase)) && !words.Any(OtherParts.Contains);
     }
 
     // Whose order it was is all that is kept: what is part of it must be told from what stands alone.

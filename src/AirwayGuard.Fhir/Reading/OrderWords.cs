@@ -3,11 +3,11 @@ using AirwayGuard.Core.Quantities;
 namespace AirwayGuard.Fhir.Reading;
 
 /// <summary>
-/// What an order of airway suction says by its coded parts, and the texts that nothing was read from: one entry of the list
+/// What an order of airway suction says by its coded parts and in its texts, and what was not read: one entry of the list
 /// <c>orders</c> of <c>check</c>. Null where the order does not say, false where it says no.
 /// </summary>
 /// <param name="Order"><c>Type/id</c>.</param>
-/// <param name="Part">Number of the airway-suction order within the resource, from 1; coded parts make one.</param>
+/// <param name="Part">Number of the airway-suction order within the resource, from 1; coded parts belong to the first.</param>
 /// <param name="VacuumExclusive">The upper value itself is not allowed ("less than").</param>
 /// <param name="VacuumUnit">UCUM; null where none was given, <c>?</c> where it is not known.</param>
 /// <param name="EveryHours">Interval of suctioning.</param>
@@ -22,6 +22,36 @@ public sealed record OrderWords(
     /// <summary>Whether the vacuum of this one is judged before that of another: one is given, without doubt about its unit, and the deeper.</summary>
     public bool AllowsMoreThan(OrderWords other) =>
         Value(this) is { } own && (Value(other) is not { } others || OrderVacuumWords.IsJudgedBefore(own, others));
+
+    /// <summary>This order with what another says of it: the higher vacuum and the larger catheter count, else this one goes first.</summary>
+    public OrderWords With(OrderWords other)
+    {
+        var (judged, less) = other.AllowsMoreThan(this) ? (other, this) : (this, other);
+        var hasLow = judged.VacuumHigh is null || (less.VacuumHigh is null && less.VacuumUnit == judged.VacuumUnit);
+        return WithRest(other) with
+        {
+            VacuumLow = judged.VacuumLow ?? (hasLow ? less.VacuumLow : null),
+            VacuumHigh = judged.VacuumHigh,
+            VacuumExclusive = judged.VacuumExclusive,
+            VacuumUnit = judged.VacuumHigh is null && judged.VacuumLow is null ? less.VacuumUnit : judged.VacuumUnit,
+        };
+    }
+
+    private OrderWords WithRest(OrderWords other) => this with
+    {
+        CatheterFr = Larger(CatheterFr, other.CatheterFr),
+        EveryHours = EveryHours ?? other.EveryHours,
+        ByClock = ByClock ?? other.ByClock,
+        AsNeeded = AsNeeded ?? other.AsNeeded,
+        Saline = Saline ?? other.Saline,
+        System = System ?? other.System,
+        Depth = Depth ?? other.Depth,
+        Preoxygenate = Preoxygenate ?? other.Preoxygenate,
+        DoNotSuction = DoNotSuction | other.DoNotSuction,
+        Unread = [.. Unread, .. other.Unread],
+    };
+
+    private static decimal? Larger(decimal? one, decimal? other) => one is null ? other : other is null ? one : Math.Max(one.Value, other.Value);
 
     private static FactValue? Value(OrderWords words) => words.VacuumHigh is { } high && FactValue.TryNumber(high, Units.FromUcum(words.VacuumUnit ?? ""), out var value) ? value : null;
 

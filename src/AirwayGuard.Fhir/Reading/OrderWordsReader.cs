@@ -1,5 +1,6 @@
 using System.Globalization;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Fhir.Terminology;
@@ -7,29 +8,67 @@ using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.Reading;
 
-/// <summary>Gives the words of an order: its facts as <see cref="FhirArrivalReader"/> reads them, and what was not read. Safe for concurrent use.</summary>
+/// <summary>Gives the words of the orders in a resource: what <see cref="FhirArrivalReader"/> reads of its codes, what its texts say, and what was not read. Safe for concurrent use.</summary>
 public sealed class OrderWordsReader(CodeMap map)
 {
     private readonly FhirArrivalReader _reader = new(map);
 
-    /// <summary>Null for what is no order of airway suction, or cannot be read.</summary>
+    /// <summary>One for each order of airway suction in it; empty for what is none, or cannot be read.</summary>
     /// <param name="arrival">A ServiceRequest or DeviceRequest.</param>
-    public OrderWords? Read(Arrival arrival)
+    public IReadOnlyList<OrderWords> Read(Arrival arrival)
     {
         var reading = new Core.Ports.Reading();
         var names = new EntityTable();
         _reader.Read(arrival, names, reading);
         if (!reading.Facts.Exists(fact => fact.Concept == Concepts.OrderStatus))
         {
-            return null;
+            return [];
         }
 
-        var unread = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
+        // Of coded parts alone: what texts say is taken from their own reading.
+        var isTimed = reading.Facts.RemoveAll(fact => fact.Id.Ordinal >= TextOrdinal.First) >= 0 && IsTimed(reading);
+        var (unread, texts, isCoded) = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
         {
-            ServiceRequest order => UnreadOrderParts.Of(order, reading),
-            DeviceRequest order => UnreadOrderParts.Of(order, reading),
-            _ => [],
+            ServiceRequest order => (UnreadOrderParts.Of(order, reading), ServiceRequestReader.LeavesTextUnread(order) ? null : OrderTexts.Of(order, reading), OrderFrame.IsCoded(order.Code, new Desk(new ObservationRow(), new Scribe(map)))),
+            DeviceRequest order => (UnreadOrderParts.Of(order, reading), OrderTexts.Of(order), true),
+            _ => ([], null, false),
         };
+        var coded = OfCoded(reading, names, unread);
+        return texts is null or { IsEmpty: true } ? [coded] : WithTexts(coded, texts, isCoded, isTimed, reading);
+    }
+
+    private static List<OrderWords> WithTexts(OrderWords coded, OrderTexts texts, bool isCoded, bool isTimed, Core.Ports.Reading reading)
+    {
+        var read = texts.Read(isCoded);
+        var rest = texts.Untouched(read).Concat(read.Unread).Select(texts.Words);
+        if (read.Parts.Count == 0)
+        {
+            return [coded with { Unread = [.. coded.Unread, .. rest] }];
+        }
+
+        var parts = read.Parts.Select((part, index) => OfText(coded.Order, index + 1, part, texts, isTimed, reading)).ToList();
+        var first = coded.With(parts[0]);
+        parts[0] = first with { Unread = [.. first.Unread, .. rest] };
+        return parts;
+    }
+
+    private static OrderWords OfText(string order, int number, OrderPart part, OrderTexts texts, bool isTimed, Core.Ports.Reading reading)
+    {
+        var differs = isTimed && OrderTextFacts.TimingDiffers(part, reading)
+            ? part.Taken.Where(taken => taken.Field is OrderField.Interval or OrderField.AsNeeded or OrderField.ByClock or OrderField.DoNotSuction).Select(taken => texts.Words(taken.Span))
+            : [];
+        return new OrderWords(
+            order, number, part.VacuumLow, part.VacuumHigh, part.VacuumExclusive, part.VacuumUnit == Unit.None ? null : Units.Ucum(part.VacuumUnit), part.CatheterFr,
+            isTimed ? null : part.EveryHours, isTimed ? null : part.ByClock, isTimed ? null : part.AsNeeded, part.Saline, part.System,
+            part.DepthCentimetres is { } depth ? string.Create(CultureInfo.InvariantCulture, $"{depth} cm") : part.DepthWord,
+            part.Preoxygenate, isTimed && part.DoNotSuction == true ? null : part.DoNotSuction, [.. part.Unread.Select(texts.Words), .. differs]);
+    }
+
+    private static bool IsTimed(Core.Ports.Reading reading) =>
+        reading.Facts.Exists(fact => fact.Concept == Concepts.OrderByClock || fact.Concept == Concepts.OrderInterval || fact.Concept == Concepts.OrderAsNeeded);
+
+    private static OrderWords OfCoded(Core.Ports.Reading reading, EntityTable names, IEnumerable<string> unread)
+    {
         var vacuum = OrderVacuumWords.Of(reading);
         return new OrderWords(
             names.NameOf(reading.Self), 1, vacuum.Low, vacuum.High, vacuum.IsExclusive, vacuum.Unit == Unit.None ? null : Units.Ucum(vacuum.Unit),

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Fhir.Terminology;
@@ -9,7 +10,7 @@ using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.Reading;
 
-/// <summary>An order of airway suction as a service: when, how often, what is coded in its details. Its free text is not read here, and that it was not is kept.</summary>
+/// <summary>An order of airway suction as a service: when, how often, what is coded in its details, and what its texts say.</summary>
 internal static class ServiceRequestReader
 {
     private static readonly Concept[] Details = [Concepts.SuctionSystem, Concepts.DepthTechnique, Concepts.HandTechnique, Concepts.RegulatorMode];
@@ -18,7 +19,8 @@ internal static class ServiceRequestReader
     {
         var scribe = desk.Scribe;
         desk.Row.Begin();
-        if (!OrderFrame.IsAirwaySuction(order.Code, desk))
+        var isCoded = OrderFrame.IsCoded(order.Code, desk);
+        if (!isCoded && !(OrderFrame.MayBeNamedByText(order.Code, desk) && OrderTexts.Of(order, new Core.Ports.Reading()).Read(isAirwaySuction: false).Parts.Count > 0))
         {
             if (Raw.Text(order.StatusElement) is "active" or "on-hold")
             {
@@ -47,7 +49,7 @@ internal static class ServiceRequestReader
         OrderTimingReader.Read(order.Occurrence, order.AsNeeded, frame, scribe);
         var details = scribe.Into.Facts.Count;
         ushort ordinal = 0;
-        foreach (var detail in order.OrderDetail.Take(ushort.MaxValue))
+        foreach (var detail in order.OrderDetail.Take(TextOrdinal.First - 1))
         {
             ordinal++;
             foreach (var coding in detail.Coding)
@@ -64,6 +66,12 @@ internal static class ServiceRequestReader
         }
 
         AddReasons(order, frame, scribe);
+        if (!LeavesTextUnread(order))
+        {
+            var texts = OrderTexts.Of(order, scribe.Into);
+            OrderTextFacts.Add(texts, texts.Read(isCoded), frame, scribe);
+        }
+
         if (UnreadOrderParts.Of(order, scribe.Into).Any())
         {
             scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
@@ -74,6 +82,9 @@ internal static class ServiceRequestReader
 
     /// <summary>doNotPerform stands there and is no truth value, such as a text "true": nothing else the order says can then be used.</summary>
     internal static bool IsForbiddingUnreadable(ServiceRequest order) => order.DoNotPerformElement?.JsonValue is not (null or bool);
+
+    /// <summary>What an order not to suction forbids in words is not read: they may forbid a route alone, or the act.</summary>
+    internal static bool LeavesTextUnread(ServiceRequest order) => IsForbiddingUnreadable(order) || Raw.Truth(order.DoNotPerformElement) == true;
 
     // An order not to do something beside a coded detail forbids that detail, not the act: no deep suction is shallow suction, and of
     // the others nobody can say what is asked for instead. Beside words or codings that were not read it may forbid a route, deep

@@ -13,6 +13,7 @@ namespace AirwayGuard.Fhir.Reading;
 /// </summary>
 internal static class UnreadOrderParts
 {
+    /// <summary>Of an order not to suction the texts too: what of it they forbid is not read.</summary>
     /// <param name="read">What was read of it: the facts of its n-th detail have the ordinal n, counted from 1.</param>
     public static IEnumerable<string> Of(ServiceRequest order, Core.Ports.Reading read)
     {
@@ -22,19 +23,40 @@ internal static class UnreadOrderParts
             parts.Add("doNotPerform");
         }
 
-        parts.Add(OrderActText.Beyond(order.Code, Raw.Truth(order.DoNotPerformElement) == true));
+        var isTextUnread = ServiceRequestReader.LeavesTextUnread(order);
+        parts.Add(isTextUnread ? OrderActText.Beyond(order.Code, forbids: true) : null);
         for (var i = 0; i < order.OrderDetail.Count; i++)
         {
-            AddDetail(order.OrderDetail[i], IsRead(read, i + 1), BypassOf(read, i + 1), parts);
+            AddDetail(order.OrderDetail[i], i + 1, read, isTextUnread, parts);
         }
 
         // Where suction is asked for, the site asks nothing that is judged; where it is forbidden, the site may be all that is.
         parts.AddRange(Raw.Truth(order.DoNotPerformElement) == true ? order.BodySite.Select(site => NameOf(site) ?? "bodySite") : []);
         parts.Add(QuantityOf(order.Quantity));
-        parts.AddRange(order.Note.Select(note => Raw.Text(note.TextElement)));
-        parts.Add(Raw.Text(order.PatientInstructionElement));
+        if (isTextUnread)
+        {
+            parts.AddRange(order.Note.Select(note => Raw.Text(note.TextElement)));
+            parts.Add(Raw.Text(order.PatientInstructionElement));
+        }
+
         AddTiming(order.Occurrence, read, parts);
         return Said(parts);
+    }
+
+    /// <summary>The text of a detail that says more than its code, or stands without one that was read; null for none.</summary>
+    /// <param name="ordinal">From 1.</param>
+    public static string? TextBeside(CodeableConcept detail, int ordinal, Core.Ports.Reading read)
+    {
+        var text = Raw.Text(detail.TextElement);
+        if (string.IsNullOrWhiteSpace(text))
+        {
+            return null;
+        }
+
+        var bypass = BypassOf(read, ordinal);
+        var isSaid = IsRead(read, ordinal) && (detail.Coding.Count == 0 || string.Equals(bypass, text.Trim(), StringComparison.OrdinalIgnoreCase)
+            || detail.Coding.Exists(coding => string.Equals(Raw.Text(coding.DisplayElement)?.Trim(), text.Trim(), StringComparison.OrdinalIgnoreCase)));
+        return isSaid ? null : text;
     }
 
     /// <param name="read">What was read of it: the facts of its n-th parameter have the ordinal n, counted from 1.</param>
@@ -53,21 +75,20 @@ internal static class UnreadOrderParts
             }
         }
 
-        parts.AddRange(order.Note.Select(note => Raw.Text(note.TextElement)));
         AddTiming(order.Occurrence, read, parts);
         return Said(parts);
     }
 
-    // A text beside a code that was read may say more than the code, unless it is the code's own display. Without a code the text is what was read.
-    private static void AddDetail(CodeableConcept detail, bool isRead, string? bypass, List<string?> parts)
+    // A text beside a code that was read may say more than the code, unless it is the code's own display.
+    private static void AddDetail(CodeableConcept detail, int ordinal, Core.Ports.Reading read, bool isTextUnread, List<string?> parts)
     {
-        var text = Raw.Text(detail.TextElement);
-        parts.Add(bypass);
-        if (!isRead)
+        parts.Add(BypassOf(read, ordinal));
+        var text = TextBeside(detail, ordinal, read);
+        if (text is null && !IsRead(read, ordinal))
         {
-            parts.Add(text is { Length: > 0 } ? text : NameOf(detail));
+            parts.Add(NameOf(detail));
         }
-        else if (detail.Coding.Count > 0 && !string.Equals(bypass, text?.Trim(), StringComparison.OrdinalIgnoreCase) && !detail.Coding.Exists(coding => string.Equals(Raw.Text(coding.DisplayElement)?.Trim(), text?.Trim(), StringComparison.OrdinalIgnoreCase)))
+        else if (isTextUnread)
         {
             parts.Add(text);
         }

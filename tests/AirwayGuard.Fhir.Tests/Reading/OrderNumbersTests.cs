@@ -42,7 +42,7 @@ public sealed class OrderNumbersTests
         ArrivalKind.Resource, "input.json", null, null, null, DateTimeOffset.UnixEpoch, KnownBy.Import, Encoding.UTF8.GetBytes($$"""
             {"resourceType":"DeviceRequest","id":"d","status":"active","intent":"order","codeCodeableConcept":{"text":"Suction regulator"},
              "subject":{"reference":"Patient/p1"},"authoredOn":"2026-03-01T08:00:00Z","parameter":[{{string.Join(',', parameters)}}]}
-            """)))!;
+            """)))[0];
 
     private static string Parameter(string code, string value) =>
         $$"""{"code":{"coding":[{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care","code":"{{code}}"}]},{{value}}}""";

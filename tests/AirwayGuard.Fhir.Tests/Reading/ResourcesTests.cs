@@ -26,7 +26,7 @@ public sealed class ResourcesTests
     [InlineData("DeviceMetric/reg-12-set", "metric-category=setting#0; metric-means=vacuum-set#0", "MetricOf Device/reg-12")]
     [InlineData("DeviceMetric/m2", "metric-category=measurement#0; metric-means=vacuum-pressure#0; calibrated-on=date 20250102/8#1", "MetricOf Device/reg-12")]
     [InlineData("Observation/reg-12-120", "regulator-mode=regulated#1; vacuum-set=120 mm[Hg]#0", "NamedWith Patient/p1")]
-    [InlineData("ServiceRequest/sr-1", "order-status=active#0; order-intent=order#0; order-as-needed=yes#0; order-interval=4 h#0; order-by-clock=no#0; preoxygenation=yes#3; order-unread=text#0", "OrderFor Patient/p1")]
+    [InlineData("ServiceRequest/sr-1", "order-status=active#0; order-intent=order#0; order-as-needed=yes#0; order-interval=4 h#0; order-by-clock=no#0; preoxygenation=yes#3; order-vacuum-high=120 mm[Hg]#49152; catheter-size=14 [Ch]#49153; suction-system=closed#49158; saline-instilled=no#49157", "OrderFor Patient/p1")]
     [InlineData("DeviceRequest/dr-1", "order-status=active#0; order-intent=order#0; order-vacuum-low=80 mm[Hg]#1; order-vacuum-high=120 mm[Hg]#1; catheter-size=14 [Ch]#2; suction-system=closed#3", "OrderFor Patient/p1; BasedOn ServiceRequest/sr-1")]
     [InlineData("Patient/p1", "birth-date=date 19610500/6#0", "")]
     [InlineData("Encounter/e1", "encounter-period=yes#0; encounter-class=inpatient#0", "EncounterOf Patient/p1; TakesPlaceAt Location/icu-b12; TakesPlaceAt Location/icu-b13")]
@@ -164,7 +164,7 @@ public sealed class ResourcesTests
     [InlineData("\"occurrenceTiming\":{\"code\":{\"coding\":[{\"code\":\"BID\"}]}}", "order-interval=12 h; order-by-clock=yes")]
     [InlineData("\"asNeededCodeableConcept\":{\"text\":\"secretions heard\"}", "order-as-needed=yes; order-by-clock=no")]
     [InlineData("\"doNotPerform\":true", "order-do-not-suction=yes")]
-    [InlineData("\"note\":[{\"text\":\"q2h\"}]", "order-unread=text")]
+    [InlineData("\"note\":[{\"text\":\"q2h\"}]", "order-interval=2 h; order-by-clock=yes")]
     public void An_order_says_when_suction_falls_due(string members, string facts)
     {
         var read = Some.Read($$"""
@@ -261,15 +261,16 @@ public sealed class ResourcesTests
     }
 
     [Fact]
-    public void Words_of_an_order_hold_its_codes_and_the_texts_left_unread()
+    public void Words_of_an_order_hold_what_its_codes_and_its_texts_say()
     {
-        var words = new OrderWordsReader(Map).Read(Of("ServiceRequest/sr-1"))!;
-        var device = new OrderWordsReader(Map).Read(Of("DeviceRequest/dr-1"))!;
+        var words = new OrderWordsReader(Map).Read(Of("ServiceRequest/sr-1"))[0];
+        var device = new OrderWordsReader(Map).Read(Of("DeviceRequest/dr-1"))[0];
 
         Assert.Equal(("ServiceRequest/sr-1", 4m, false, true, true), (words.Order, words.EveryHours, words.ByClock, words.AsNeeded, words.Preoxygenate));
-        Assert.Equal(["Closed in-line catheter, 14 Fr", "Maximum vacuum 120 mmHg", "No saline instillation."], words.Unread, StringComparer.Ordinal);
+        Assert.Equal((120m, "mm[Hg]", 14m, "closed", false), (words.VacuumHigh, words.VacuumUnit, words.CatheterFr, words.System, words.Saline));
+        Assert.Empty(words.Unread);
         Assert.Equal((80m, 120m, "mm[Hg]", 14m, "closed"), (device.VacuumLow, device.VacuumHigh, device.VacuumUnit, device.CatheterFr, device.System));
-        Assert.Null(new OrderWordsReader(Map).Read(Of("Patient/p1")));
+        Assert.Empty(new OrderWordsReader(Map).Read(Of("Patient/p1")));
     }
 
     [Theory]

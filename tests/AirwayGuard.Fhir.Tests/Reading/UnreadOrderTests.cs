@@ -18,7 +18,7 @@ public sealed class UnreadOrderTests
     [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"urn:local\",\"code\":\"7\"}]}]", "7")]
     [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"urn:local\",\"code\":\"7\",\"display\":\"Gently\"}]}]", "Gently")]
     [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"closed\",\"display\":\"Closed\"}],\"text\":\"closed\"}]", "")]
-    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"closed\"}],\"text\":\"Closed, 14 Fr\"}]", "Closed, 14 Fr")]
+    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"closed\"}],\"text\":\"Closed, 14 Fr\"}]", "")]
     [InlineData("\"occurrenceTiming\":{\"code\":{\"text\":\"each turn\"}}", "each turn")]
     [InlineData("\"occurrenceTiming\":{\"repeat\":{\"when\":[\"MORN\"]}}", "timing")]
     [InlineData("\"occurrenceTiming\":{\"repeat\":{\"frequency\":0.5,\"period\":4,\"periodUnit\":\"h\"}}", "timing")]
@@ -28,7 +28,7 @@ public sealed class UnreadOrderTests
     [InlineData("\"quantityQuantity\":{\"value\":3,\"unit\":\"times\"}", "quantity 3 times")]
     [InlineData("\"quantityRange\":{\"low\":{\"value\":3},\"high\":{\"value\":4,\"code\":\"/d\"}}", "quantity 3 to 4 /d")]
     [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"full-line\"}]},{\"text\":\"Intermittent\"},{\"text\":\"regulated\"}]", "full-line; intermittent")]
-    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"full-line\"}],\"text\":\"full line, 20 s\"}]", "full-line; full line, 20 s")]
+    [InlineData("\"orderDetail\":[{\"coding\":[{\"system\":\"" + Answer + "\",\"code\":\"full-line\"}],\"text\":\"full line, 20 s\"}]", "full-line; full line; 20 s")]
     public void WhatOfAServiceRequestIsNotReadIsNamedAndKept(string members, string unread) => AssertUnread(Service(members), unread);
 
     [Theory]
@@ -87,11 +87,11 @@ public sealed class UnreadOrderTests
     }
 
     [Theory]
-    [InlineData("suction ETT q2h vacuum 300 mmHg", "", "suction ETT q2h vacuum 300 mmHg")]
+    [InlineData("suction ETT q2h vacuum 300 mmHg", "", "q2h")]
     [InlineData("no suction", "", "no suction")]
     [InlineData("Gentle airway suction", "gentle airway suction", "")]
     [InlineData("Endotracheal suctioning", "", "")]
-    public void WordsBesideTheCodeOfAnOrderAreNamed(string text, string display, string unread) => AssertUnread(
+    public void WordsBesideTheCodeOfAnOrderAreReadAndNamedWhereTheyContradictIt(string text, string display, string unread) => AssertUnread(
         Service("\"asNeededBoolean\":true").Replace(
             "{\"text\":\"Suction ETT\"}", $$"""{"coding":[{"system":"http://snomed.info/sct","code":"230040009","display":"{{display}}"}],"text":"{{text}}"}""", StringComparison.Ordinal), unread);
 
@@ -138,7 +138,7 @@ public sealed class UnreadOrderTests
         [.. Some.Read(Service(members)).Reading.Facts.Skip(2).Select(fact => $"{fact.Concept}={Read.InWords(fact.Value)}")];
 
     private static OrderWords Words(string order) => new OrderWordsReader(ShippedMaps.WithDemoRows).Read(
-        new Arrival(ArrivalKind.Resource, "input.json", null, null, null, DateTimeOffset.UnixEpoch, KnownBy.Import, Encoding.UTF8.GetBytes(order)))!;
+        new Arrival(ArrivalKind.Resource, "input.json", null, null, null, DateTimeOffset.UnixEpoch, KnownBy.Import, Encoding.UTF8.GetBytes(order)))[0];
 
     private static void AssertUnread(string order, string unread)
     {

@@ -1,0 +1,262 @@
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Core.Orders;
+
+/// <summary>Reads numbers, ranges and their bounds. A range has one unit; what changes a value is read for its result.</summary>
+internal static class AmountReader
+{
+    // Words between a bound and its number: limit the vacuum to, maximum depth of, ceiling is.
+    private const int ReachOfBound = 5;
+
+    public static List<Amount> Read(List<Piece> pieces)
+    {
+        var amounts = new List<Amount>();
+        for (var i = 0; i < pieces.Count;)
+        {
+            if (TryOne(pieces, i, out var amount))
+            {
+                amounts.Add(amount);
+                i = amount.Last + 1;
+            }
+            else
+            {
+                i++;
+            }
+        }
+
+        return amounts;
+    }
+
+    private static bool TryOne(List<Piece> pieces, int at, out Amount amount)
+    {
+        amount = default;
+        if (!IsStart(pieces, at, out var number, out var kind, out var unit))
+        {
+            return false;
+        }
+
+        var next = number + 1;
+        if (kind == Term.Number)
+        {
+            next = Unit(pieces, next, ref kind, ref unit);
+        }
+
+        var (low, high) = ((decimal?)null, pieces[number].Value);
+        var isDoubtful = IsDoubtful(pieces, number);
+        var bound = Before(pieces, at, out var first);
+        if (TrySecond(pieces, at, next, kind, unit, bound, out var second))
+        {
+            (var end, kind, unit) = (second.Number, second.Kind, second.Unit);
+            isDoubtful |= IsDoubtful(pieces, end);
+            next = second.Next;
+            if (second.IsResult)
+            {
+                (first, high, bound) = (end, pieces[end].Value, Bound.Plain);
+                number = end;
+            }
+            else if (bound is Bound.AtLeast)
+            {
+                (low, high, bound) = (high, pieces[end].Value, Bound.AtMost);
+            }
+            else
+            {
+                (low, high) = (Math.Min(high, pieces[end].Value), Math.Max(high, pieces[end].Value));
+                bound = second.Bound == Bound.Plain ? bound : second.Bound;
+            }
+        }
+
+        if (next < pieces.Count && pieces[next].Term is Term.CapBehind or Term.AtMost && bound == Bound.Plain && IsBehind(pieces, next))
+        {
+            bound = Bound.AtMost;
+            next++;
+        }
+        else if (next < pieces.Count && pieces[next].Term == Term.FloorBehind)
+        {
+            bound = Bound.AtLeast;
+            next++;
+        }
+
+        amount = new Amount(low, high, bound, kind, unit, first, next - 1, number, TextSpan.Over(pieces[first].Span, pieces[next - 1].Span), isDoubtful);
+        return true;
+    }
+
+    // A number, or a size written before it: F10, Ch 12.
+    private static bool IsStart(List<Piece> pieces, int at, out int number, out Term kind, out Unit unit)
+    {
+        (number, kind, unit) = (at, Term.Number, Quantities.Unit.None);
+        if (pieces[at].Term == Term.Number)
+        {
+            return true;
+        }
+
+        var skip = at + 1 < pieces.Count && pieces[at + 1].Term is Term.Is or Term.Colon ? 1 : 0;
+        if (pieces[at].Term == Term.French && skip > 0 && at + 2 < pieces.Count && pieces[at + 2].Term == Term.Number && (at == 0 || pieces[at - 1].Term != Term.Number) && !(at + 3 < pieces.Count && IsUnit(pieces[at + 3].Term)))
+        {
+            (number, kind) = (at + 2, Term.French);
+            return true;
+        }
+
+        if (pieces[at].Term == Term.French && at + 1 < pieces.Count && pieces[at + 1].Term == Term.Number
+            && (at == 0 || pieces[at - 1].Term != Term.Number) && !(at + 2 < pieces.Count && pieces[at + 2].Term is Term.French or Term.Pressure or Term.Hour))
+        {
+            (number, kind) = (at + 1, Term.French);
+            return true;
+        }
+
+        return false;
+    }
+
+    private static int Unit(List<Piece> pieces, int at, ref Term kind, ref Unit unit)
+    {
+        var unitAt = at < pieces.Count && pieces[at].Term == Term.Dash && pieces[at].Touches && at + 1 < pieces.Count && IsUnit(pieces[at + 1].Term) && pieces[at + 1].Touches ? at + 1 : at;
+        if (unitAt >= pieces.Count || !IsUnit(pieces[unitAt].Term))
+        {
+            return at;
+        }
+
+        (kind, unit) = (pieces[unitAt].Term, pieces[unitAt].Unit);
+        return unitAt + 1;
+    }
+
+    private static bool IsUnit(Term term) => term is >= Term.Pressure and <= Term.OtherUnit;
+
+    private readonly record struct Second(int Number, int Next, Term Kind, Unit Unit, Bound Bound, bool IsResult);
+
+    private static bool TrySecond(List<Piece> pieces, int start, int at, Term kind, Unit unit, Bound first, out Second second)
+    {
+        second = default;
+        if (at + 1 >= pieces.Count || pieces[at].Term is not (Term.Dash or Term.To or Term.Or or Term.And or Term.Slash or Term.Then or Term.AtMost or Term.Below or Term.Comma))
+        {
+            return false;
+        }
+
+        // At least 80 but no more than 120.
+        var connector = pieces[at].Term;
+        var isCap = connector is Term.AtMost or Term.Below;
+        var number = isCap ? at : at + 1;
+        var bound = Bound.Plain;
+        if (pieces[number].Term is Term.Below or Term.AtMost)
+        {
+            bound = pieces[number].Term == Term.Below ? Bound.Below : Bound.AtMost;
+            number++;
+        }
+
+        var isSigned = number < pieces.Count && pieces[number].Term == Term.Dash;
+        number += isSigned ? 1 : 0;
+        if (number >= pieces.Count || pieces[number].Term != Term.Number)
+        {
+            return false;
+        }
+
+        var (otherKind, otherUnit) = (Term.Number, Quantities.Unit.None);
+        var next = Unit(pieces, number + 1, ref otherKind, ref otherUnit);
+        var isOneUnit = otherKind == kind && otherUnit == unit;
+        var fits = isOneUnit || (kind == Term.Number && otherKind != Term.Number);
+        var isRange = connector switch
+        {
+            Term.Dash or Term.To or Term.Or => fits,
+            Term.And when bound == Bound.Plain => fits && IsAfter(pieces, start, Term.Between),
+            Term.And or Term.Then or Term.Comma or Term.AtMost or Term.Below => fits && first == Bound.AtLeast && bound != Bound.Plain,
+            _ => fits && isSigned,
+        };
+        if (!isRange)
+        {
+            return false;
+        }
+
+        var falls = IsAfter(pieces, start, Term.From) && pieces[start].Value > pieces[number].Value;
+        var isResult = connector == Term.To && (falls || IsAfter(pieces, start, Term.Change));
+        second = new Second(number, next, otherKind, otherUnit, bound, isResult);
+        return true;
+    }
+
+    private static bool IsAfter(List<Piece> pieces, int at, Term term)
+    {
+        for (var i = at - 1; i >= 0 && i >= at - ReachOfBound && pieces[i].Term is not (Term.Sentence or Term.Comma or Term.Number); i--)
+        {
+            if (pieces[i].Term == term)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static Bound Before(List<Piece> pieces, int at, out int first)
+    {
+        first = at;
+        for (var i = at - 1; i >= 0 && i >= at - ReachOfBound; i--)
+        {
+            var bound = pieces[i].Term switch
+            {
+                Term.AtMost => Bound.AtMost,
+                Term.Below => Bound.Below,
+                Term.AtLeast or Term.Above => IsDenied(pieces, i) ? Bound.AtMost : Bound.AtLeast,
+                Term.Minute when i == at - 1 && (i == 0 || pieces[i - 1].Term != Term.Number) => Bound.AtLeast,
+                _ => Bound.Plain,
+            };
+            if (bound != Bound.Plain)
+            {
+                first = i;
+                return bound;
+            }
+
+            if (!IsBetween(pieces[i].Term))
+            {
+                return Bound.Plain;
+            }
+
+            first = pieces[i].Term is Term.Dash or Term.About ? i : first;
+        }
+
+        return Bound.Plain;
+    }
+
+    // Do not suction with more than 100 mmHg.
+    private static bool IsDenied(List<Piece> pieces, int at)
+    {
+        for (var i = at - 1; i >= 0 && i >= at - ReachOfBound && pieces[i].Term is not (Term.Sentence or Term.Comma or Term.Number or Term.Closes); i--)
+        {
+            if (pieces[i].Term == Term.Not)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool IsBetween(Term term) =>
+        term is Term.Dash or Term.About or Term.Is or Term.To or Term.At or Term.Colon or Term.Vacuum or Term.PressureWord or Term.Regulator or Term.Catheter or Term.Size or Term.Depth;
+
+    // A bound behind a number is that number's unless another follows it.
+    private static bool IsBehind(List<Piece> pieces, int at) =>
+        pieces[at].Term == Term.CapBehind || at + 1 >= pieces.Count || !IsAhead(pieces, at + 1);
+
+    private static bool IsAhead(List<Piece> pieces, int at)
+    {
+        for (var i = at; i < pieces.Count && i < at + ReachOfBound; i++)
+        {
+            if (pieces[i].Term == Term.Number || pieces[i].Term == Term.French)
+            {
+                return true;
+            }
+
+            if (!IsBetween(pieces[i].Term))
+            {
+                return false;
+            }
+        }
+
+        return false;
+    }
+
+    // Letters that touch a number and are neither its unit nor a prefix: l20, 1O.
+    private static bool IsDoubtful(List<Piece> pieces, int at)
+    {
+        var before = at > 0 && pieces[at].Touches && pieces[at - 1].Term is Term.Word or Term.OtherUnit;
+        var behind = at + 1 < pieces.Count && pieces[at + 1].Touches && pieces[at + 1].Term == Term.Word;
+        return before || behind || pieces[at].Has(TokenMarks.Doubtful);
+    }
+}

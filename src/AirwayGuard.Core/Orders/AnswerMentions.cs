@@ -1,0 +1,201 @@
+namespace AirwayGuard.Core.Orders;
+
+/// <summary>Finds saline, oxygen before the pass, open or closed, shallow or deep, and whether each is asked for or denied.</summary>
+internal static class AnswerMentions
+{
+    private const int Near = 3, Reach = 5;
+
+    public static void Find(OrderTextWork work)
+    {
+        for (var i = 0; i < work.Pieces.Count; i++)
+        {
+            if (work.Layout.IsCondition(i))
+            {
+                continue;
+            }
+
+            switch (work.Pieces[i].Term)
+            {
+                case Term.Saline when IsOfSuction(work, i) && (work.ClauseOf(i).Has(Term.Airway) || (work.Before(i, Near, Term.Care) < 0 && work.Behind(i, Near, Term.Care) < 0)):
+                    AddAnswer(work, i, OrderField.Saline);
+                    break;
+                case Term.Instil when IsOfSuction(work, i) && !work.ClauseOf(i).Has(Term.Saline):
+                    FindInstilled(work, i);
+                    break;
+                case Term.Nothing when IsOfSuction(work, i) && work.Behind(i, Near, Term.Airway, Term.Instil) >= 0 && work.Layout.SentenceHas(i, Term.Saline):
+                    work.Mentions.Add(new Mention(OrderField.Saline, i, work.Pieces[i].Span, Says: false));
+                    break;
+                case Term.Preoxygenate when IsOfSuction(work, i):
+                    AddAnswer(work, i, OrderField.Preoxygenation);
+                    break;
+                case Term.Oxygen or Term.Quantity when IsGivenBefore(work, i):
+                    AddAnswer(work, i, OrderField.Preoxygenation);
+                    break;
+                case Term.Closed or Term.Open when IsOfAct(work, i) && IsOfSuction(work, i):
+                    FindSystem(work, i);
+                    break;
+                case Term.Deep or Term.Shallow when work.Layout.AboutSize(i) != Topic.Elsewhere:
+                    FindTechnique(work, i);
+                    break;
+                case Term.FullLine or Term.Intermittent when work.Layout.AboutSize(i) is Topic.Airway or Topic.Tube && work.Before(i, Near, Term.Not) < 0:
+                    work.Mentions.Add(new Mention(OrderField.Vacuum, i, work.Pieces[i].Span, Word: work.Pieces[i].Term == Term.FullLine ? "full-line" : "intermittent"));
+                    break;
+                case Term.Vague when work.Layout.AboutSize(i) is not (Topic.Elsewhere or Topic.Other):
+                    work.LeaveUnread(i);
+                    break;
+            }
+        }
+    }
+
+    private static bool IsOfSuction(OrderTextWork work, int at) =>
+        work.Layout.SpeaksOfAirway && work.Layout.About(at) != Topic.Elsewhere;
+
+    // Of the act behind it, whatever was named before.
+    private static bool IsOfAct(OrderTextWork work, int at) => work.Behind(at, 2, Term.Suction) is >= 0 and var act
+        ? work.Layout.AboutSize(act) == Topic.Airway
+        : work.Layout.AboutSize(at) is not (Topic.Elsewhere or Topic.Other);
+
+    private static void AddAnswer(OrderTextWork work, int at, OrderField field)
+    {
+        var isDenied = IsDenied(work, at, out var isRoutine) || work.Pieces[at].Value < 0m;
+        var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Only, Term.For, Term.Unless) >= 0 || isRoutine;
+        var says = !isDenied || (work.Behind(at, Reach, Term.Unless) >= 0 && !isRoutine);
+        work.Mentions.Add(new Mention(field, at, work.Pieces[at].Span, High: AmountOf(work, at, field), Says: says, IsConditional: isConditional));
+    }
+
+    // The volume or share named with it; by how much oxygen is raised is no share.
+    private static decimal? AmountOf(OrderTextWork work, int at, OrderField field)
+    {
+        var clause = work.Layout.ClauseOf[at];
+        var amounts = field == OrderField.Saline ? work.Millilitres : work.Percents;
+        return work.Layout.Clauses[clause].Has(Term.Change) || !amounts.TryGetValue(clause, out var amount) ? null : amount;
+    }
+
+    /// <summary>Denied by the words before it, or by those right behind: saline must not be used; saline: never.</summary>
+    private static bool IsDenied(OrderTextWork work, int at, out bool isRoutine)
+    {
+        isRoutine = false;
+        var clause = work.ClauseOf(at);
+        var denials = 0;
+        for (var i = at - 1; i >= clause.From && i >= at - Reach; i--)
+        {
+            var term = work.Pieces[i].Term;
+            if (term is Term.And or Term.Or && work.Before(i, Reach, Term.Not) < 0)
+            {
+                break;
+            }
+
+            denials += term is Term.Not or Term.Hold ? 1 : 0;
+            isRoutine |= term == Term.Routinely;
+        }
+
+        for (var i = at + 1; i < clause.To && i <= at + Reach && denials == 0; i++)
+        {
+            var term = work.Pieces[i].Term;
+            if (term is Term.And or Term.Or or Term.With or Term.Suction or Term.If or Term.Only or Term.For)
+            {
+                break;
+            }
+
+            isRoutine |= term == Term.Routinely;
+            denials += term is Term.Not or Term.Nothing or Term.Forbidden or Term.Hold ? 1 : 0;
+        }
+
+        return denials % 2 == 1;
+    }
+
+    // What else may be instilled is not read; that nothing is says no.
+    private static void FindInstilled(OrderTextWork work, int at)
+    {
+        if (work.Before(at, Near, Term.Not, Term.Nothing) >= 0 || work.Behind(at, 2, Term.Nothing, Term.Not) >= 0)
+        {
+            work.Mentions.Add(new Mention(OrderField.Saline, at, work.Pieces[at].Span, Says: false));
+        }
+        else if (work.ClauseOf(at).Has(Term.Millilitre))
+        {
+            work.LeaveUnread(at);
+        }
+    }
+
+    // 100 % oxygen, then suction; full oxygen first.
+    private static bool IsGivenBefore(OrderTextWork work, int at)
+    {
+        var isShare = work.Pieces[at].Term == Term.Quantity;
+        if (!IsOfSuction(work, at) || (isShare && work.Pieces[at].Value == 0m))
+        {
+            return false;
+        }
+
+        var clause = work.ClauseOf(at);
+        var isFull = clause.Has(Term.Full) || (isShare && clause.Has(Term.Change)) || work.FullShares.Contains(work.Layout.ClauseOf[at]);
+        var next = work.Layout.ClauseOf[at] + 1;
+        var isFirst = clause.Has(Term.Before)
+            || (next < work.Layout.Clauses.Count && work.Layout.Clauses[next].Has(Term.Then) && work.Layout.Clauses[next].Has(Term.Suction));
+        return isFull && isFirst;
+    }
+
+    private static void FindSystem(OrderTextWork work, int at)
+    {
+        var isOpen = work.Pieces[at].Term == Term.Open;
+        if (isOpen && !IsSystemWord(work, at))
+        {
+            return;
+        }
+
+        var isPast = work.Before(at, 2, Term.Earlier) >= 0 || IsReplaced(work, at);
+        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0 || work.Behind(at, Near, Term.Forbidden, Term.Not) >= 0;
+        if (!isPast && !isDenied)
+        {
+            var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Unless) >= 0 || work.Before(at, Near, Term.Then) >= 0;
+            work.Mentions.Add(new Mention(OrderField.System, at, work.Pieces[at].Span, Word: isOpen ? "open" : "closed", IsConditional: isConditional));
+        }
+    }
+
+    private static bool IsSystemWord(OrderTextWork work, int at) =>
+        IsAlone(work, at) || work.Behind(at, 2, Term.Suction, Term.Technique, Term.Catheter) >= 0 || work.Before(at, 2, Term.Technique, Term.Colon, Term.Suction) >= 0;
+
+    // Replace open with closed: what stands before goes.
+    private static bool IsReplaced(OrderTextWork work, int at)
+    {
+        var clause = work.ClauseOf(at);
+        return (clause.Has(Term.Replace) || clause.Has(Term.Change)) && work.Behind(at, Near, Term.With, Term.To) is >= 0 and var with
+            && work.Behind(with, 2, Term.Open, Term.Closed, Term.Deep, Term.Shallow) >= 0;
+    }
+
+    private static void FindTechnique(OrderTextWork work, int at)
+    {
+        var isDeep = work.Pieces[at].Term == Term.Deep;
+        if (!IsOfSuction(work, at) || IsReplaced(work, at) || work.Layout.AboutSize(at) == Topic.Other || (at + 1 < work.ClauseOf(at).To && work.Pieces[at + 1].Term == Term.Word)
+            || !(!isDeep || work.Before(at, 1, Term.Slash) >= 0 || IsAlone(work, at) || work.Behind(at, Near, Term.Suction, Term.Technique, Term.Depth, Term.Catheter) >= 0 || work.Before(at, Near, Term.Suction, Term.Technique, Term.Depth, Term.Catheter, Term.Sentence) >= 0 || at == work.ClauseOf(at).From))
+        {
+            return;
+        }
+
+        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0 || work.Behind(at, Near, Term.Forbidden) >= 0;
+        if (!isDenied || isDeep)
+        {
+            var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Unless) >= 0;
+            work.Mentions.Add(new Mention(OrderField.Depth, at, work.Pieces[at].Span, Word: isDeep && !isDenied ? "deep" : "shallow", IsConditional: isConditional));
+        }
+    }
+
+    // Nothing but sizes and small words beside it.
+    private static bool IsAlone(OrderTextWork work, int at)
+    {
+        var clause = work.ClauseOf(at);
+        if (clause.To - clause.From > Reach + Near)
+        {
+            return false;
+        }
+
+        for (var i = clause.From; i < clause.To; i++)
+        {
+            if (i != at && work.Pieces[i].Term is not (Term.Number or Term.French or Term.Pressure or Term.Is or Term.Slash or Term.Colon or Term.Needed or Term.With or Term.Technique or Term.Dash or Term.Only or Term.And or Term.Yes or Term.AtMost or Term.Every or Term.Hour))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+}

@@ -1,0 +1,91 @@
+namespace AirwayGuard.Core.Orders;
+
+/// <summary>Finds where the whole act is forbidden or held. A route, depth, system, reason or time that is forbidden is not it.</summary>
+internal static class ForbiddingMentions
+{
+    private const int Near = 4, Far = 12;
+
+    private static readonly Term[] Restricting =
+    [
+        Term.With, Term.AtMost, Term.Above, Term.AtLeast, Term.Below, Term.Routinely, Term.Scheduled, Term.Unless, Term.Every, Term.Hourly, Term.TimesADay, Term.Saline, Term.Deep,
+        Term.Elsewhere, Term.French, Term.Pressure, Term.Centimetre, Term.If, Term.Needed, Term.Times, Term.Closed, Term.Open, Term.Second, Term.Quantity, Term.Preoxygenate,
+    ];
+
+    public static void Find(OrderTextWork work)
+    {
+        for (var i = 0; i < work.Pieces.Count; i++)
+        {
+            if (work.Pieces[i].Term != Term.Suction || work.Layout.IsCondition(i) || work.Layout.About(i) != Topic.Airway)
+            {
+                continue;
+            }
+
+            var start = Start(work, i);
+            if (start < 0)
+            {
+                continue;
+            }
+
+            var restriction = Restriction(work, i);
+            if (restriction < 0)
+            {
+                var temporary = work.Behind(i, Far, Term.Until, Term.For, Term.Times, Term.Hour) >= 0;
+                work.Mentions.Add(new Mention(OrderField.DoNotSuction, i, TextSpan.Over(work.Pieces[start].Span, work.Pieces[i].Span), IsConditional: temporary));
+            }
+            else if (work.Pieces[restriction].Term == Term.If)
+            {
+                work.Unread.Add((start, TextSpan.Over(work.Pieces[start].Span, work.Pieces[restriction].Span)));
+            }
+        }
+    }
+
+    // The word that forbids; −1 for none. Not to withhold is not to forbid.
+    private static int Start(OrderTextWork work, int act)
+    {
+        var from = Math.Max(work.ClauseOf(act).From, act - Near - 1);
+        for (var i = act - 1; i >= from; i--)
+        {
+            switch (work.Pieces[i].Term)
+            {
+                case Term.Not or Term.Nothing:
+                    return i;
+                case Term.Hold:
+                    return work.Before(i, Near, Term.Not) < 0 ? i : -1;
+                case Term.Word or Term.Plain or Term.Is or Term.Airway or Term.Catheter or Term.Only:
+                    continue;
+                case Term.For when i > from && work.Pieces[i - 1].Term == Term.Not:
+                    continue;
+                default:
+                    return -1;
+            }
+        }
+
+        // Suction: none.
+        if (work.Behind(act, 2, Term.Nothing, Term.Not) is >= 0 and var none && none == work.ClauseOf(act).To - 1 && work.Pieces[none - 1].Term == Term.Colon)
+        {
+            return none;
+        }
+
+        var behind = work.Behind(act, Near + 1, Term.Forbidden, Term.Hold, Term.And, Term.Needed, Term.Every, Term.TimesADay, Term.If);
+        return behind >= 0 && work.Pieces[behind].Term is Term.Forbidden or Term.Hold && work.Behind(behind, 2, Term.Resume) < 0 && work.Before(behind, 2, Term.Not) < 0 ? behind : -1;
+    }
+
+    private static int Restriction(OrderTextWork work, int act)
+    {
+        var to = Math.Min(work.ClauseOf(act).To, act + 1 + Far);
+        for (var i = act + 1; i < to && work.Pieces[i].Term is not (Term.Until or Term.And); i++)
+        {
+            if (work.Pieces[i].Term == Term.Unless && work.Before(i, Far, Term.Hour) >= 0)
+            {
+                return -1;
+            }
+
+            if (Restricting.Contains(work.Pieces[i].Term) && !(work.Pieces[i].Term == Term.Times && work.Pieces[i].Value == 0m))
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+}

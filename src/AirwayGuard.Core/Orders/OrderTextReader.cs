@@ -1,0 +1,42 @@
+namespace AirwayGuard.Core.Orders;
+
+/// <summary>
+/// Reads orders of airway suction written in words. Deterministic: a table of words, numbers with their units and bounds, and for each what
+/// it is said of. Every value points at its characters; what is not understood is not guessed, and numbers of suction that were not
+/// read are named. Time grows with the length of the text.
+/// </summary>
+public static class OrderTextReader
+{
+    /// <param name="text">As written.</param>
+    /// <param name="isAirwaySuction">The order is known by its code to be one of airway suction, whatever its text names.</param>
+    public static OrderText Read(string text, bool isAirwaySuction = false)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        if (text.AsSpan().IndexOfAnyInRange('\u202A', '\u202E') >= 0 || text.AsSpan().IndexOfAnyInRange('\u2066', '\u2069') >= 0)
+        {
+            // What is seen is not what stands there.
+            var whole = new TextSpan(0, text.Length);
+            return new OrderText([], [whole], [], 0);
+        }
+
+        var work = new OrderTextWork(text, isAirwaySuction);
+        SizeMentions.Find(work);
+        TimingMentions.Find(work);
+        AnswerMentions.Find(work);
+        ForbiddingMentions.Find(work);
+        Leftovers.Find(work);
+        var parts = Parts(work, isAirwaySuction);
+        var unread = parts.Count > 0 ? [] : work.Unread.Select(one => one.Span).ToList();
+        return new OrderText(parts, unread, ErrorProneForms.Of(text, work.Pieces), work.Steps);
+    }
+
+    private static List<OrderPart> Parts(OrderTextWork work, bool isAirwaySuction)
+    {
+        if (!isAirwaySuction && !(work.Layout.SpeaksOfAirway && (work.Layout.ActsOnAirway.Contains(true) || work.Mentions.Count > 0)))
+        {
+            return [];
+        }
+
+        return [.. Sections.Of(work).Select(section => PartBuilder.Build(section, work))];
+    }
+}

@@ -1,0 +1,149 @@
+namespace AirwayGuard.Core.Orders;
+
+/// <summary>A text on the table while its mentions are found.</summary>
+internal sealed class OrderTextWork
+{
+    private const decimal FullOxygen = 90m;
+    private const int ReachOfUnknown = 6;
+
+    private static readonly Term[] Known =
+    [
+        Term.Catheter, Term.Vacuum, Term.PressureWord, Term.Regulator, Term.Size, Term.Gear, Term.Closed, Term.Open, Term.Shallow, Term.Deep, Term.Depth, Term.Technique, Term.Needed,
+    ];
+
+    public OrderTextWork(string text, bool isAirway)
+    {
+        var tokens = Tokenizer.Cut(text);
+        Pieces = Scanner.Read(tokens);
+        Steps = tokens.Count + Pieces.Count;
+        Amounts = AmountReader.Read(Pieces);
+        Intervals = IntervalReader.Read(Pieces, Amounts);
+        Layout = Layout.Of(Pieces, Amounts, isAirway || IsForm());
+        FullShares = [.. Amounts.Where(amount => amount.Kind == Term.Percent && amount.High >= FullOxygen).Select(amount => Layout.ClauseOf[amount.NumberAt])];
+        (Millilitres, Percents) = (Largest(Term.Millilitre), Largest(Term.Percent));
+        IntervalStarts = [.. Intervals.Select(interval => interval.First)];
+        foreach (var interval in Intervals)
+        {
+            for (var i = interval.First; i <= interval.Last; i++)
+            {
+                Used.Add(i);
+            }
+        }
+    }
+
+    public List<Piece> Pieces { get; }
+
+    public List<Amount> Amounts { get; }
+
+    public List<Interval> Intervals { get; }
+
+    public Layout Layout { get; }
+
+    /// <summary>Clauses that name nearly all of a hundred percent.</summary>
+    public HashSet<int> FullShares { get; }
+
+    public HashSet<int> IntervalStarts { get; }
+
+    /// <summary>By clause the largest volume named in it.</summary>
+    public Dictionary<int, decimal> Millilitres { get; }
+
+    /// <summary>By clause the largest percentage named in it.</summary>
+    public Dictionary<int, decimal> Percents { get; }
+
+    /// <summary>Pieces whose numbers are accounted for.</summary>
+    public HashSet<int> Used { get; } = [];
+
+    public List<Mention> Mentions { get; } = [];
+
+    /// <summary>With the piece each stands at.</summary>
+    public List<(int Piece, TextSpan Span)> Unread { get; } = [];
+
+    private Dictionary<int, decimal> Largest(Term kind)
+    {
+        var largest = new Dictionary<int, decimal>();
+        foreach (var amount in Amounts)
+        {
+            var clause = Layout.ClauseOf[amount.NumberAt];
+            if (amount.Kind == kind && !amount.IsDoubtful && amount.High > largest.GetValueOrDefault(clause))
+            {
+                largest[clause] = amount.High;
+            }
+        }
+
+        return largest;
+    }
+
+    // A form that names neither suction nor another place: a vacuum beside a catheter's size is suction.
+    private bool IsForm() =>
+        Amounts.Exists(amount => amount.Kind == Term.Pressure) && Amounts.Exists(amount => amount.Kind == Term.French)
+        && !Pieces.Exists(piece => piece.Term is Term.Elsewhere or Term.Suction or Term.Quantity or Term.Care);
+
+    /// <summary>Pieces looked at so far.</summary>
+    public long Steps { get; private set; }
+
+    public Clause ClauseOf(int piece) => Layout.Clauses[Layout.ClauseOf[piece]];
+
+    /// <summary>Its clause names nothing that is known, and something that is not: what is said there may be of that.</summary>
+    public bool IsOfUnknown(int piece)
+    {
+        if ((Layout.IsNamed(piece) && Layout.AboutSize(piece) != Topic.Tube) || Before(piece, ReachOfUnknown, Known) >= 0)
+        {
+            return false;
+        }
+
+        var unknown = Before(piece, ReachOfUnknown, Term.Word);
+        return unknown >= 0 && Pieces[unknown].Span.Length > 1;
+    }
+
+    public void LeaveUnread(Amount amount)
+    {
+        Used.Add(amount.NumberAt);
+        var (span, next) = (amount.Span, amount.Last + 1);
+        for (; next < Pieces.Count && next <= amount.Last + 2 && Pieces[next].Touches && Pieces[next].Term is Term.Word or Term.OtherUnit; next++)
+        {
+            span = TextSpan.Over(span, Pieces[next].Span);
+        }
+
+        var before = amount.NumberAt - 1;
+        if (before >= 0 && Pieces[amount.NumberAt].Touches && Pieces[before].Term is Term.Word or Term.OtherUnit)
+        {
+            span = TextSpan.Over(Pieces[before].Span, span);
+        }
+
+        Unread.Add((amount.NumberAt, span));
+    }
+
+    public void LeaveUnread(int piece) => Unread.Add((piece, Pieces[piece].Span));
+
+    /// <summary>The nearest piece before one, of its clause and within reach, that has one of the terms; −1 for none.</summary>
+    public int Before(int piece, int reach, params ReadOnlySpan<Term> terms)
+    {
+        var from = Math.Max(ClauseOf(piece).From, piece - reach);
+        for (var i = piece - 1; i >= from; i--)
+        {
+            Steps++;
+            if (terms.Contains(Pieces[i].Term))
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+
+    /// <summary>The nearest piece behind one, of its clause and within reach, that has one of the terms; −1 for none.</summary>
+    public int Behind(int piece, int reach, params ReadOnlySpan<Term> terms)
+    {
+        var to = Math.Min(ClauseOf(piece).To, piece + 1 + reach);
+        for (var i = piece + 1; i < to; i++)
+        {
+            Steps++;
+            if (terms.Contains(Pieces[i].Term))
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+}

@@ -1,0 +1,128 @@
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Core.Orders;
+
+/// <summary>Makes pieces of tokens: phrases of the lexicon, the longest first, numbers, and the signs that part sentences and clauses.</summary>
+internal static class Scanner
+{
+    public static List<Piece> Read(List<Token> tokens)
+    {
+        var pieces = new List<Piece>(tokens.Count);
+        var depth = 0;
+        for (var i = 0; i < tokens.Count;)
+        {
+            if (IsListMark(tokens, pieces, i, depth, out var marks))
+            {
+                pieces.Add(new Piece(Term.ListItem, 0m, Unit.None, TextSpan.Over(tokens[i].Span, tokens[i + marks - 1].Span), TokenMarks.None));
+                i += marks;
+                continue;
+            }
+
+            var piece = One(tokens, i, out var used);
+            depth = piece.Term == Term.Opens ? depth + 1 : piece.Term == Term.Closes ? Math.Max(0, depth - 1) : depth;
+            pieces.Add(piece);
+            i += used;
+        }
+
+        return pieces;
+    }
+
+    private static Piece One(List<Token> tokens, int at, out int used)
+    {
+        var token = tokens[at];
+        used = 1;
+        if (token.Kind == TokenKind.Number)
+        {
+            return new Piece(Term.Number, token.Number, Unit.None, token.Span, token.Marks);
+        }
+
+        if (TryPhrase(tokens, at, out var entry, out used))
+        {
+            return new Piece(entry.Term, entry.Value, entry.Unit, TextSpan.Over(token.Span, tokens[at + used - 1].Span), token.Marks);
+        }
+
+        used = 1;
+        if (token.Text == "." && IsOfAbbreviation(tokens, at))
+        {
+            return new Piece(Term.Is, 0m, Unit.None, token.Span, token.Marks);
+        }
+
+        return new Piece(token.Kind == TokenKind.LineBreak ? Term.Sentence : OfSign(token.Text), 0m, Unit.None, token.Span, token.Marks);
+    }
+
+    // Max. 120, Fr. 12: the point is the abbreviation's.
+    private static bool IsOfAbbreviation(List<Token> tokens, int at) =>
+        at > 0 && at + 1 < tokens.Count && tokens[at].Touches && tokens[at + 1].Kind == TokenKind.Number && !tokens[at + 1].Touches
+        && !(at + 2 < tokens.Count && tokens[at + 2] is { Kind: TokenKind.Sign, Text: "." or ")", Touches: true })
+        && (tokens[at - 1].Text is "max" or "vac" or "approx" or "sz" or "cath" or "press" or "ca" || (tokens[at - 1].Text is "fr" or "ch" && (at < 2 || tokens[at - 2].Kind != TokenKind.Number)));
+
+    private static Term OfSign(string sign) => sign switch
+    {
+        "." or ";" or "|" or "!" => Term.Sentence,
+        "," => Term.Comma,
+        ":" => Term.Colon,
+        "/" => Term.Slash,
+        "(" or "[" => Term.Opens,
+        ")" or "]" => Term.Closes,
+        "-" => Term.Dash,
+        "%" => Term.Percent,
+        "•" or "*" => Term.ListItem,
+        _ => Term.Word,
+    };
+
+    // A hyphen, or a slash as in w/o, that touches both words stands for the blank between them.
+    private static bool TryPhrase(List<Token> tokens, int at, out Lexicon.Entry entry, out int used)
+    {
+        var (found, key) = (false, "");
+        (entry, used) = (default, 0);
+        var words = 0;
+        for (var i = at; i < tokens.Count && words < Lexicon.LongestPhrase; i++)
+        {
+            var token = tokens[i];
+            if (words > 0 && token is { Kind: TokenKind.Sign, Text: "-" or "/", Touches: true } && i + 1 < tokens.Count && tokens[i + 1] is { Kind: TokenKind.Word, Touches: true })
+            {
+                continue;
+            }
+
+            if (token.Kind is not (TokenKind.Word or TokenKind.Sign) || (words > 0 && token.Kind == TokenKind.Sign))
+            {
+                break;
+            }
+
+            var word = Spelling.Of(token.Text);
+            key = words == 0 ? word : key + " " + word;
+            words++;
+            if (key.Length > LongestKey)
+            {
+                break;
+            }
+
+            if (Lexicon.TryFind(key, out var one))
+            {
+                (found, entry, used) = (true, one, i - at + 1);
+            }
+        }
+
+        return found;
+    }
+
+    // 1) or a. where a sentence begins; a number in brackets is none.
+    private static bool IsListMark(List<Token> tokens, List<Piece> pieces, int at, int depth, out int used)
+    {
+        used = 2;
+        if (at + 2 >= tokens.Count || depth > 0 || tokens[at + 1] is not { Kind: TokenKind.Sign, Touches: true } mark || tokens[at + 2].Touches)
+        {
+            return false;
+        }
+
+        var begins = pieces.Count == 0 || pieces[^1].Term is Term.Sentence or Term.ListItem;
+        return tokens[at] switch
+        {
+            { Kind: TokenKind.Number, Marks: TokenMarks.None or TokenMarks.Touches, Number: >= 1m and <= 20m } => mark.Text == ")" || (mark.Text == "." && begins),
+            { Kind: TokenKind.Word, Text: ['a' or 'b' or 'c' or 'd' or 'e'] } => mark.Text is ")" or "." && begins,
+            _ => false,
+        };
+    }
+
+    private const int LongestKey = 60;
+}

@@ -1,0 +1,180 @@
+using AirwayGuard.Core.Quantities;
+
+namespace AirwayGuard.Core.Orders;
+
+/// <summary>Finds vacuum, catheter size and depth among the amounts. What is another quantity's, of another suction, denied or past is none.</summary>
+internal static class SizeMentions
+{
+    // A cuff is inflated to pressures of this size; beside a tube's name such a number is not taken for a vacuum.
+    private const decimal CuffLike = 40m;
+
+    // Suction catheters are made from 4 to 20 Fr (common practice, no source); beyond, another catheter may be meant.
+    private const decimal SmallestCatheter = 3m, LargestCatheter = 24m;
+
+    private const int Near = 3;
+
+    public static void Find(OrderTextWork work)
+    {
+        foreach (var amount in work.Amounts)
+        {
+            if (work.Used.Contains(amount.NumberAt) || work.Layout.IsCondition(amount.NumberAt))
+            {
+                continue;
+            }
+
+            switch (amount.Kind)
+            {
+                case Term.Pressure:
+                    FindVacuum(work, amount);
+                    break;
+                case Term.French:
+                    FindCatheter(work, amount, OrderField.Catheter);
+                    break;
+                case Term.Centimetre:
+                    FindDepth(work, amount);
+                    break;
+                case Term.Number when IsCatheterSize(work, amount):
+                    FindCatheter(work, amount, OrderField.Catheter);
+                    break;
+                case Term.Number when IsBesideVacuum(work, amount):
+                    FindVacuum(work, amount);
+                    break;
+            }
+        }
+    }
+
+    private static void FindVacuum(OrderTextWork work, Amount amount)
+    {
+        var about = work.Layout.AboutSize(amount.NumberAt);
+        if (about is Topic.Tube && amount.Unit == Unit.CmH2O && amount.High <= CuffLike)
+        {
+            return;
+        }
+
+        Take(work, amount, OrderField.Vacuum, about is Topic.Airway or Topic.Tube, about);
+    }
+
+    private static void FindCatheter(OrderTextWork work, Amount amount, OrderField field)
+    {
+        var about = work.Layout.AboutSize(amount.NumberAt);
+        var clause = work.ClauseOf(amount.NumberAt);
+        var isOurs = about == Topic.Airway || (about == Topic.Tube && clause.Has(Term.Catheter));
+        if (isOurs && (amount.High > LargestCatheter || amount.High < SmallestCatheter))
+        {
+            work.LeaveUnread(amount);
+            return;
+        }
+
+        Take(work, amount, field, isOurs, about == Topic.Tube ? Topic.Unknown : about);
+    }
+
+    private static void FindDepth(OrderTextWork work, Amount amount)
+    {
+        var about = work.Layout.AboutSize(amount.NumberAt);
+        if (work.Before(amount.First, 1, Term.And) >= 0)
+        {
+            // Beyond the tube by so much: a depth from the tube's end.
+            return;
+        }
+
+        if (about == Topic.Airway && (amount.Bound is Bound.AtMost or Bound.Below || work.Before(amount.NumberAt, Near + 2, Term.Depth, Term.To, Term.Deep) >= 0 || work.Before(amount.First + 1, 1, Term.AtMost) >= 0 || work.Behind(amount.Last, 2, Term.Depth, Term.Deep) >= 0))
+        {
+            Take(work, amount, OrderField.Depth, true, about);
+        }
+    }
+
+    private static void Take(OrderTextWork work, Amount amount, OrderField field, bool isOurs, Topic about)
+    {
+        if (!isOurs)
+        {
+            // Nobody knows whose it is; a number of what is named elsewhere is not ours to read.
+            if (about == Topic.Unknown || IsOnlySpoken(work, amount, about))
+            {
+                work.LeaveUnread(amount);
+            }
+
+            return;
+        }
+
+        if (amount.IsDoubtful || IsDelta(work, amount) || work.IsOfUnknown(amount.NumberAt))
+        {
+            work.LeaveUnread(amount);
+            return;
+        }
+
+        work.Used.Add(amount.NumberAt);
+        if (IsDenied(work, amount) || IsPast(work, amount))
+        {
+            return;
+        }
+
+        if (amount.Bound == Bound.AtLeast && field != OrderField.Vacuum)
+        {
+            work.LeaveUnread(amount);
+            return;
+        }
+
+        work.Mentions.Add(new Mention(
+            field, amount.NumberAt, amount.Span, amount.Low, amount.High, amount.Bound, amount.Unit, IsConditional: IsConditional(work, amount)));
+    }
+
+    private static bool IsOnlySpoken(OrderTextWork work, Amount amount, Topic about) =>
+        about == Topic.Elsewhere && !work.Layout.SentenceHas(amount.NumberAt, Term.Elsewhere) && !work.ClauseOf(amount.NumberAt).Has(Term.Suction);
+
+    // For thick secretions, or simply allowed: the order permits it beside what it asks for at other times.
+    private static bool IsConditional(OrderTextWork work, Amount amount)
+    {
+        var clause = work.ClauseOf(amount.NumberAt);
+        if (work.Behind(amount.Last, Near + 2, Term.Permitted) >= 0 || work.Before(amount.First, Near + 2, Term.Permitted) >= 0)
+        {
+            return true;
+        }
+
+        var opener = work.Behind(amount.Last, Near + 2, Term.If, Term.For, Term.Unless);
+        var leading = work.Layout.ClauseOf[amount.NumberAt] - 1;
+        return (opener >= 0 && work.Layout.IsCondition(opener)) || (clause.From > 0 && work.Layout.IsCondition(clause.From))
+            || (leading >= 0 && work.Layout.IsCondition(work.Layout.Clauses[leading].From) && work.Layout.SentenceOf[work.Layout.Clauses[leading].From] == work.Layout.SentenceOf[amount.NumberAt]);
+    }
+
+    // Do not use 14 Fr; a bound that is denied is a cap and was read as one.
+    private static bool IsDenied(OrderTextWork work, Amount amount) =>
+        amount.Bound == Bound.Plain && work.Before(amount.First, Near, Term.Not) is >= 0 and var not && work.Behind(not, amount.First - not - 1, Term.Suction, Term.Saline, Term.Deep, Term.Preoxygenate, Term.And) < 0;
+
+    /// <summary>What was, or was too little: previously 140, 80 was too weak.</summary>
+    public static bool IsPast(OrderTextWork work, Amount amount) =>
+        work.Before(amount.First, 2, Term.Earlier) >= 0 || work.Behind(amount.Last, 3, Term.TooLittle) >= 0
+        || (work.Before(amount.First, 2, Term.From) >= 0 && work.ClauseOf(amount.First).Has(Term.Change));
+
+    private static bool IsDelta(OrderTextWork work, Amount amount) => work.Before(amount.First, 2, Term.By) >= 0 && work.ClauseOf(amount.First).Has(Term.Change);
+
+    // "Size 8" of a suction catheter is 8 Fr; of a tube it is no catheter.
+    private static bool IsCatheterSize(OrderTextWork work, Amount amount)
+    {
+        var size = work.Before(amount.First, 2, Term.Size);
+        if (size < 0 || work.Behind(amount.Last, 1, Term.Airway) >= 0 || work.Before(size, 1, Term.Airway) >= 0)
+        {
+            return false;
+        }
+
+        return work.Before(size, Near, Term.Catheter) >= 0 || work.Behind(amount.Last, Near, Term.Catheter) >= 0;
+    }
+
+    private static bool IsBesideVacuum(OrderTextWork work, Amount amount)
+    {
+        var clause = work.ClauseOf(amount.NumberAt);
+        for (var i = amount.NumberAt - 1; i >= clause.From; i--)
+        {
+            switch (work.Pieces[i].Term)
+            {
+                case Term.Vacuum or Term.PressureWord:
+                    return true;
+                case Term.Is or Term.To or Term.At or Term.Colon or Term.AtMost or Term.Below or Term.AtLeast or Term.Above or Term.Dash or Term.Between or Term.About or Term.Change or Term.From:
+                    continue;
+                default:
+                    return work.Behind(amount.Last, 1, Term.Vacuum) >= 0;
+            }
+        }
+
+        return work.Behind(amount.Last, 1, Term.Vacuum) >= 0;
+    }
+}
