@@ -129,9 +129,9 @@ public sealed class FhirArrivalSource : IArrivalSource
 
         var checks = AnswerCheck.Of(query, token, asked, head, arrivals);
         var sieve = checks.Sifts ? query.Codes : [];
-        var kept = arrivals.Where(arrival => !query.AsksDeletions || (arrival.Kind == ArrivalKind.Deletion && arrival.Type == query.Type))
-            .Where(arrival => sieve.Count == 0 || CodeSieve.Passes(arrival.Body, sieve))
-            .Select(arrival => arrival with { Source = _gate.BaseAddress.AbsoluteUri }).ToList();
+        var asksFor = arrivals.ToLookup(arrival => (!query.AsksDeletions || (arrival.Kind == ArrivalKind.Deletion && arrival.Type == query.Type))
+            && (sieve.Count == 0 || CodeSieve.Passes(arrival.Body, sieve)));
+        var kept = asksFor[true].Select(arrival => arrival with { Source = _gate.BaseAddress.AbsoluteUri }).ToList();
         var (next, doubt) = NextOf(query, token, asked, head, arrivals, unusable.Count);
         next = checks.IsTimeLeftOut
             // What a server makes of a condition it does not know is anybody's guess; without the condition it answers with all.
@@ -153,6 +153,7 @@ public sealed class FhirArrivalSource : IArrivalSource
         return new SourcePage(kept, next?.ToString(), time, null, null)
         {
             Unusable = unusable,
+            LeftOut = [.. asksFor[false]],
             Remarks = [.. checks.Remarks, .. cut],
             IsWhole = checks.IsTimeLeftOut || token.IsWhole,
             IsComplete = doubt != Doubt.CutOff,

@@ -129,6 +129,7 @@ public sealed class SweepStep : IStep
             return pass with { Since = since - back, WasAhead = null };
         }
 
+        page = pass.Chain.Bounded(pass.Query, page);
         foreach (var remark in page.Remarks)
         {
             _voice.Tell(pass.Query, remark.Code, remark.Code.Title);
