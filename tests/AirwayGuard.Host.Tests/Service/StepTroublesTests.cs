@@ -73,20 +73,4 @@ public sealed class StepTroublesTests : IDisposable
     }
 
     private string[] Lines => _log.ToString().Split('\n', StringSplitOptions.RemoveEmptyEntries);
-
-    private sealed class LineProvider(StringWriter into) : ILoggerProvider, ILogger
-    {
-        public ILogger CreateLogger(string categoryName) => this;
-
-        public IDisposable? BeginScope<TState>(TState state)
-            where TState : notnull => null;
-
-        public bool IsEnabled(LogLevel logLevel) => true;
-
-        public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter) => into.Write(formatter(state, exception) + "\n");
-
-        public void Dispose()
-        {
-        }
-    }
 }
