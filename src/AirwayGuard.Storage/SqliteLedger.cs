@@ -159,6 +159,10 @@ public sealed class SqliteLedger : ILedger
         await _writer.RunAsync(session => FailVerb.Run(session, failed), stop);
 
     /// <inheritdoc />
+    public async ValueTask<Committed> ReleaseAsync(Work work, CancellationToken stop) =>
+        await _writer.RunAsync(session => ReleaseVerb.Run(session, work), stop);
+
+    /// <inheritdoc />
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => Read(database => Outbox.LastSent(database, key));
 
     /// <inheritdoc />

@@ -17,11 +17,13 @@ public sealed partial class SendStep(
 
     private DateTimeOffset _lastTaken = DateTimeOffset.MinValue;
     private readonly ILogger _logger = logger ?? NullLogger<SendStep>.Instance;
+    private readonly ClaimReturn _return = new(ledger.ReleaseAsync);
 
     public string Name => "send";
 
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
+        await _return.GiveAsync(stop);
         var (lease, claimed) = (TimeSpan.FromSeconds(options.LeaseSeconds), clock.GetUtcNow());
         var work = await ledger.ClaimAsync(WorkKind.Send, lease, claimed, stop);
         if (work is null)
@@ -29,8 +31,21 @@ public sealed partial class SendStep(
             return StepResult.Idle;
         }
 
+        try
+        {
+            return await WorkAsync(work, claimed + lease, stop);
+        }
+        catch (Exception trouble) when (DiskFull.IsMeantBy(trouble))
+        {
+            await _return.TakeAsync(work, stop);
+            throw;
+        }
+    }
+
+    private async ValueTask<StepResult> WorkAsync(Work work, DateTimeOffset until, CancellationToken stop)
+    {
         // Nothing was said of the attempts before: what ends the process is not tried at every start.
-        var answer = work.Attempts > Math.Max(Claims.MostWithoutWord, options.MaxAttempts) ? Failed : await TryAsync(work, claimed + lease, stop);
+        var answer = work.Attempts > Math.Max(Claims.MostWithoutWord, options.MaxAttempts) ? Failed : await TryAsync(work, until, stop);
         await ledger.SettleAsync(ReceiptOf(work, answer), stop);
         if (answer.State == SendState.Confirmed)
         {

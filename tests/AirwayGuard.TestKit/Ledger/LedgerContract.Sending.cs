@@ -117,6 +117,35 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task A_claim_to_send_given_back_is_no_try_and_its_message_is_unknown()
+    {
+        await Send(Flag, "one");
+        var sending = (await ClaimSending())!;
+
+        Assert.Equal(Committed.Yes, await Ledger.ReleaseAsync(sending, Stop));
+
+        Assert.Equal(1, (await Ledger.StateAsync(Stop)).Unknown);
+        Assert.Equal(Committed.Already, await Ledger.ReleaseAsync(sending, Stop));
+        var again = (await ClaimSending())!;
+        Assert.Equal((Flag, 1), (again.Outgoing, again.Attempts));
+        Assert.Equal(Committed.StaleFence, await Ledger.ReleaseAsync(sending, Stop));
+        Assert.Equal(Committed.Yes, await Ledger.SettleAsync(ReceiptOf(again, SendState.Confirmed), Stop));
+    }
+
+    [Fact]
+    public async Task A_newer_message_under_a_key_whose_claim_is_given_back_is_sent_with_all_its_tries()
+    {
+        await Send(Flag, "one");
+        var old = (await ClaimSending())!;
+        await Send(Flag, "two");
+
+        Assert.Equal(Committed.Yes, await Ledger.ReleaseAsync(old, Stop));
+
+        var newer = (await ClaimSending())!;
+        Assert.Equal(("two", 1), ((await Ledger.OutgoingAsync(newer.Outgoing, Stop))!.Content, newer.Attempts));
+    }
+
+    [Fact]
     public async Task What_is_parked_is_listed_once_with_its_reason()
     {
         await Send(Flag, "one");
