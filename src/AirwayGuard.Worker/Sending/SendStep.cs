@@ -46,7 +46,13 @@ public sealed partial class SendStep(
     {
         // Nothing was said of the attempts before: what ends the process is not tried at every start.
         var answer = work.Attempts > Math.Max(Claims.MostWithoutWord, options.MaxAttempts) ? Failed : await TryAsync(work, until, stop);
-        await ledger.SettleAsync(ReceiptOf(work, answer), stop);
+        var receipt = ReceiptOf(work, answer);
+        if (await ledger.SettleAsync(receipt, stop) == Committed.Yes && receipt.State == SendState.Parked)
+        {
+            var kind = (await ledger.OutgoingAsync(work.Outgoing, stop))?.Kind ?? "unknown";
+            LogSetAside(_logger, receipt.ProblemCode ?? "", kind, work.Outgoing, work.Attempts);
+        }
+
         if (answer.State == SendState.Confirmed)
         {
             unsent?.Taken();
@@ -91,6 +97,9 @@ public sealed partial class SendStep(
 
     [LoggerMessage(5001, LogLevel.Error, "{Code}: sending met a fault of its own, attempt {Attempt} of {Most} ({Kind})")]
     private static partial void LogFailed(ILogger logger, string code, int attempt, int most, string kind);
+
+    [LoggerMessage(5004, LogLevel.Warning, "{Code}: the {Kind} message of {Key} is set aside after attempt {Attempt} and waits for a person (airwayguard parked list), unless a newer one has taken its place")]
+    private static partial void LogSetAside(ILogger logger, string code, string kind, Guid key, int attempt);
 
     private Receipt ReceiptOf(Work work, SinkAnswer answer)
     {
