@@ -18,5 +18,14 @@ public static class LedgerFile
 
     /// <summary>What kept it from being opened, in our words; null where it is no trouble of the file's.</summary>
     internal static LedgerException? Refused(Exception trouble) =>
-        trouble is SqliteException { SqliteErrorCode: var code } && OpeningTrouble.Of(code) is { } problem ? new LedgerException(problem, trouble) : null;
+        trouble is SqliteException && TroubleOf(trouble) is { } problem ? new LedgerException(problem, trouble) : null;
+
+    /// <summary>What a failure says of the file, also where another exception carries it; null where it is no trouble of the file's.</summary>
+    public static Problem? TroubleOf(Exception trouble) => trouble switch
+    {
+        LedgerException refused => refused.Problem,
+        SqliteException { SqliteErrorCode: var code } => OpeningTrouble.Of(code),
+        { InnerException: { } inner } => TroubleOf(inner),
+        _ => null,
+    };
 }

@@ -9,6 +9,7 @@ using AirwayGuard.Storage.Reading;
 using AirwayGuard.Storage.Schema;
 using AirwayGuard.Storage.Sql;
 using AirwayGuard.Storage.Writing;
+using Microsoft.Data.Sqlite;
 
 namespace AirwayGuard.Storage;
 
@@ -55,6 +56,11 @@ public sealed class SqliteLedger : ILedger
             folderLock = options.Shared ? null : FolderLock.Take(folder);
             var file = LedgerFile.In(folder);
             writing = Database.OpenWriter(file, options.WaitsForDisk);
+            if (writing.IsReadOnly)
+            {
+                throw new LedgerException(OpeningTrouble.NotWritable);
+            }
+
             MigrationRunner.Run(writing, options.Migrations, clock.GetUtcNow());
             return ValueTask.FromResult(new SqliteLedger(file, folderLock, writing, options, clock));
         }
@@ -78,8 +84,18 @@ public sealed class SqliteLedger : ILedger
     public string IdentityOf(Entity entity) => _entities.IdentityOf(entity);
 
     /// <inheritdoc />
-    public async ValueTask<Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop) =>
-        await _writer.RunAsync(session => Binding.Run(session, serverBaseAddress, serverIdentity), stop);
+    public async ValueTask<Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop)
+    {
+        try
+        {
+            return await _writer.RunAsync(session => Binding.Run(session, serverBaseAddress, serverIdentity), stop);
+        }
+        catch (SqliteException trouble) when (LedgerFile.Refused(trouble) is { } refused)
+        {
+            // The first commit of a run: it reads what opening does not, as the ends of the arrivals and of the audit trail.
+            throw refused;
+        }
+    }
 
     /// <inheritdoc />
     public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop) =>
