@@ -54,7 +54,7 @@ public sealed class SqliteLedger : ILedger
         {
             Create(folder);
             folderLock = options.Shared ? null : FolderLock.Take(folder);
-            var file = LedgerFile.In(folder);
+            var file = LedgerFile.MadeIn(folder);
             writing = Database.OpenWriter(file, options.WaitsForDisk);
             if (writing.IsReadOnly)
             {
@@ -289,7 +289,7 @@ public sealed class SqliteLedger : ILedger
     {
         try
         {
-            Directory.CreateDirectory(folder);
+            OwnRights.MakeFolder(folder);
         }
         catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
         {

@@ -42,6 +42,7 @@ internal static class ServiceComposition
         AddSteps(services, plan);
         services.AddSingleton<ServiceState>();
         services.AddSingleton<NoticeRefusals>();
+        services.AddSingleton<FolderRights>();
         services.AddSingleton<ServiceMetrics>();
         services.AddSingleton<AuditAnchor>();
         services.AddSingleton(static provider => new AuditAnchorStore(provider.GetRequiredService<FhirHttp>()));
