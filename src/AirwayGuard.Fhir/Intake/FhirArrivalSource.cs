@@ -79,6 +79,11 @@ public sealed class FhirArrivalSource : IArrivalSource
 
                 // A further page that is kept no longer says nothing of the question, which is asked anew.
                 refused &= next is null;
+                if (refused)
+                {
+                    _offer.NoteRefused();
+                }
+
                 var isAskedOtherwise = _components.IsAskedOtherwise(query, response.StatusCode);
                 return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock), $"HTTP {(int)response.StatusCode}") with
                 {
@@ -87,6 +92,7 @@ public sealed class FhirArrivalSource : IArrivalSource
                 };
             }
 
+            _offer.NoteAnswered();
             var body = await response.Content.ReadAsByteArrayAsync(stop);
             return _components.Answered(query, await ReadAsync(query, token, address, body, response.Headers.Date, stop));
         }
