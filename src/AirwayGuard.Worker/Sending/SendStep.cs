@@ -8,7 +8,7 @@ namespace AirwayGuard.Worker.Sending;
 
 /// <summary>Claims one outgoing message, hands it to the sink that takes it, and settles what became of it.</summary>
 public sealed partial class SendStep(
-    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null, Unsent? unsent = null) : IStep
+    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null) : IStep
 {
     private static readonly TimeSpan LongestWaitWhileAway = TimeSpan.FromMinutes(1);
 
@@ -51,11 +51,6 @@ public sealed partial class SendStep(
         {
             var kind = (await ledger.OutgoingAsync(work.Outgoing, stop))?.Kind ?? "unknown";
             LogSetAside(_logger, receipt.ProblemCode ?? "", kind, work.Outgoing, work.Attempts);
-        }
-
-        if (answer.State == SendState.Confirmed)
-        {
-            unsent?.Taken();
         }
 
         return answer.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;

@@ -55,7 +55,7 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
         text.Sample("airwayguard_outbox", stands.Unknown, ("state", "unknown"));
         text.Sample("airwayguard_outbox", stands.Confirmed, ("state", "confirmed"));
         text.Gauge(
-            "airwayguard_outbox_oldest_seconds", "How long the oldest of what waits to be sent has waited, as far as this run has seen, else 0.",
+            "airwayguard_outbox_oldest_seconds", "How long the oldest of what waits to be sent has waited, else 0.",
             unsent.Oldest is { } oldest ? Math.Max(0, (now - oldest).TotalSeconds) : 0);
         text.Gauge("airwayguard_parked", "Arrivals, messages and patients' files set aside for a person.", stands.Parked);
         text.Begin("airwayguard_parked_by_code", "gauge", "The same, by code.");
