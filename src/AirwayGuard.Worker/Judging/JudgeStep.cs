@@ -123,11 +123,11 @@ public sealed partial class JudgeStep(
         var last = await ledger.LastJudgedAsync(work.Patient, stop);
         var file = new FactsOnFile(last?.BasisSha256 != basis.Names.BasisSha256 ? last : null, loaded, ledger);
         var first = await ledger.CursorAsync(FirstSweep, stop);
-        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
+        var records = prior.ToDictionary(static record => record.Key);
+        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value, records);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
         // What is planned may ask for more: a spell that is new and holds what a person has answered is closed once it is there. Judging
         // the same again must change nothing.
-        var records = prior.ToDictionary(static record => record.Key);
         for (var round = 0; round < MostRounds && Reconciler.Plan([.. records.Values], derived, basis.Policy, acts, file) is { Count: > 0 } plan; round++)
         {
             // By when it happened: so a backlog is recorded and told as if it had been judged in time. A spell comes after what it holds.
