@@ -38,5 +38,5 @@ internal static class OwnRights
     }
 
     /// <summary>Whether other accounts may look into a folder, given that they get to it.</summary>
-    public static bool IsOpenToOthers(string folder) => !OperatingSystem.IsWindows() && (File.GetUnixFileMode(folder) & Others) != 0;
+    public static bool IsOpenToOthers(string folder) => !OperatingSystem.IsWindows() && (File.GetUnixFileMode(folder) & Others) != UnixFileMode.None;
 }

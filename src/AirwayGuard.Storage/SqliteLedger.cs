@@ -90,10 +90,10 @@ public sealed class SqliteLedger : ILedger
         {
             return await _writer.RunAsync(session => Binding.Run(session, serverBaseAddress, serverIdentity), stop);
         }
-        catch (SqliteException trouble) when (LedgerFile.Refused(trouble) is { } refused)
+        catch (SqliteException trouble) when (LedgerFile.TroubleOf(trouble) is { } problem)
         {
             // The first commit of a run: it reads what opening does not, as the ends of the arrivals and of the audit trail.
-            throw refused;
+            throw new LedgerException(problem, trouble);
         }
     }
 

@@ -98,10 +98,10 @@ public sealed class OpeningTests : IDisposable
     {
         await (await Open()).DisposeAsync();
         File.Delete(Path.Combine(_folder.Path, "ledger.lock"));
-        File.SetUnixFileMode(LedgerFile(), UnixFileMode.UserRead | UnixFileMode.GroupRead | UnixFileMode.OtherRead);
-        File.SetUnixFileMode(_folder.Path, (UnixFileMode)0b111_111_111);
+        TestFolder.SetMode(LedgerFile(), UnixFileMode.UserRead | UnixFileMode.GroupRead | UnixFileMode.OtherRead);
+        TestFolder.SetMode(_folder.Path, (UnixFileMode)0b111_111_111);
 
-        var refused = OtherAccount.Run(() => Record.Exception(() => Open().AsTask().GetAwaiter().GetResult()));
+        var refused = await OtherAccount.Run(() => Record.ExceptionAsync(async () => await Open()).AsTask());
 
         var problem = Assert.IsType<LedgerException>(refused).Problem;
         Assert.Equal(("AG1604", "The file ledger.db may not be written to by this account."), (problem.Code.Id, problem.Why));

@@ -8,17 +8,18 @@ internal static class OtherAccount
     private const uint Nobody = 65_534;
 
     /// <summary>On a thread of its own, since Linux gives and takes the right to files thread by thread.</summary>
-    public static T Run<T>(Func<T> work)
+    /// <param name="work">What it does before it first waits is done as that account.</param>
+    public static Task<T> Run<T>(Func<Task<T>> work)
     {
-        var result = default(T);
+        Task<T>? begun = null;
         var thread = new Thread(() =>
         {
             _ = BecomeForFiles(Nobody);
-            result = work();
+            begun = work();
         });
         thread.Start();
         thread.Join();
-        return result!;
+        return begun!;
     }
 
     [DllImport("libc", EntryPoint = "setfsuid")]

@@ -32,14 +32,14 @@ public sealed class RightsTests : IDisposable
     public async Task What_is_there_keeps_its_rights_and_is_known_to_be_open_to_others()
     {
         await (await OpenAsync(Of("ledger"))).DisposeAsync();
-        SetMode(Of("ledger"), ForAll);
-        SetMode(Of("ledger/ledger.db"), Own | UnixFileMode.OtherRead);
+        TestFolder.SetMode(Of("ledger"), ForAll);
+        TestFolder.SetMode(Of("ledger/ledger.db"), Own | UnixFileMode.OtherRead);
 
         await using var ledger = await OpenAsync(Of("ledger"));
 
         Assert.Equal((ForAll, Own | UnixFileMode.OtherRead), (ModeOf(Of("ledger")), ModeOf(Of("ledger/ledger.db"))));
         Assert.False(LedgerFile.IsOpenToOthers(Of("ledger")));
-        SetMode(_folder.Path, ForAll);
+        TestFolder.SetMode(_folder.Path, ForAll);
         Assert.True(LedgerFile.IsOpenToOthers(Of("ledger")));
     }
 
@@ -56,8 +56,8 @@ public sealed class RightsTests : IDisposable
     public void A_folder_is_open_where_others_come_through_to_it(string outer, string inner, bool isOpen)
     {
         Directory.CreateDirectory(Of("ledger"));
-        SetMode(Of("ledger"), ModeOfDigits(inner));
-        SetMode(_folder.Path, ModeOfDigits(outer));
+        TestFolder.SetMode(Of("ledger"), ModeOfDigits(inner));
+        TestFolder.SetMode(_folder.Path, ModeOfDigits(outer));
 
         Assert.Equal(isOpen, LedgerFile.IsOpenToOthers(Of("ledger")));
     }
@@ -69,12 +69,4 @@ public sealed class RightsTests : IDisposable
     private string Of(string name) => Path.Combine(_folder.Path, name);
 
     private static UnixFileMode ModeOf(string path) => OperatingSystem.IsWindows() ? throw new PlatformNotSupportedException() : File.GetUnixFileMode(path);
-
-    private static void SetMode(string path, UnixFileMode mode)
-    {
-        if (!OperatingSystem.IsWindows())
-        {
-            File.SetUnixFileMode(path, mode);
-        }
-    }
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Worker.Intake;
 using Microsoft.Extensions.Logging;
@@ -83,7 +84,7 @@ public sealed class EndlessPagesTests : IAsyncLifetime
     public async Task A_sweep_of_which_the_ledger_knows_every_row_is_read_to_its_end()
     {
         var source = new SourceFake("rows");
-        source.Answer = asked => int.TryParse(asked.Next, out var page) && page == 3 * PageChain.MostBarren
+        source.Answer = asked => int.TryParse(asked.Next, CultureInfo.InvariantCulture, out var page) && page == 3 * PageChain.MostBarren
             ? SourceFake.Page(Morning)
             : SourceFake.Page(Morning, SourceFake.Row($"{page}", "1", Morning)) with { Next = $"{page + 1}" };
         await IntakeBench.SettleAsync(_bench.Sweep(source));

@@ -47,7 +47,7 @@ public sealed class RefusalEndsTests : IAsyncLifetime
         _refuses = false;
 
         Assert.Equal(4, await AskedAfterAsync(60));
-        Assert.Equal(["Patient", "deleted", "orders", "rows"], _source.Asked.Skip(3).Select(asked => asked.Query).Order(StringComparer.Ordinal));
+        Assert.Equal(["Patient", "deleted", "orders", "rows"], _source.Asked.Skip(3).Select(asked => asked.Query).Order(StringComparer.Ordinal), StringComparer.Ordinal);
         Assert.True(_sweep.FirstSweepDone);
         Assert.Empty(_bench.Health.Standing);
     }
