@@ -1,6 +1,7 @@
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Host.Commands;
 using AirwayGuard.Host.Service.Logging;
+using AirwayGuard.Storage;
 
 try
 {
@@ -8,6 +9,12 @@ try
     return args.Length == 0 || (args[0].StartsWith("--", StringComparison.Ordinal) && args[0] is not ("--help" or "--version"))
         ? await ServeCommand.RunAsync(args, Console.Out, Console.Error, CancellationToken.None)
         : await CommandLine.RunAsync(args, Console.Out, Console.Error);
+}
+catch (Exception fault) when (LedgerFile.TroubleOf(fault) is not null)
+{
+    // Damage that is met only when a page is read.
+    await Console.Error.WriteLineAsync(ProblemLine.Of(LedgerFile.TroubleOf(fault)!));
+    return ExitCodes.Unreadable;
 }
 catch (Exception fault)
 {

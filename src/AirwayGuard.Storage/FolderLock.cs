@@ -17,7 +17,7 @@ internal sealed class FolderLock : IDisposable
     {
         try
         {
-            return new FolderLock(new FileStream(Path.Combine(folder, "ledger.lock"), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
+            return new FolderLock(OwnRights.OpenOrMake(Path.Combine(folder, "ledger.lock"), FileShare.None));
         }
         catch (Exception trouble) when (trouble is UnauthorizedAccessException or IOException)
         {

@@ -16,7 +16,39 @@ public static class LedgerFile
         ? In(folder)
         : throw new LedgerException(new Problem(Codes.LedgerMissing, "--data", $"There is no file {Name}."));
 
+    /// <summary>Makes the file where it is missing. SQLite gives its companions the rights of the file itself.</summary>
+    /// <exception cref="LedgerException">AG1604: it cannot be made.</exception>
+    internal static string MadeIn(string folder)
+    {
+        try
+        {
+            if (!File.Exists(In(folder)))
+            {
+                OwnRights.OpenOrMake(In(folder), FileShare.ReadWrite).Dispose();
+            }
+
+            return In(folder);
+        }
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+        {
+            throw new LedgerException(new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The file ledger.db cannot be made."), trouble);
+        }
+    }
+
+    /// <summary>Whether accounts other than the service's get into a ledger's folder: into it and the one it lies in. False where the system does not say.</summary>
+    public static bool IsOpenToOthers(string folder) =>
+        OwnRights.IsOpenToOthers(folder) && (Path.GetDirectoryName(Path.GetFullPath(folder)) is not { } outer || OwnRights.IsOpenToOthers(outer));
+
     /// <summary>What kept it from being opened, in our words; null where it is no trouble of the file's.</summary>
     internal static LedgerException? Refused(Exception trouble) =>
-        trouble is SqliteException { SqliteErrorCode: var code } && OpeningTrouble.Of(code) is { } problem ? new LedgerException(problem, trouble) : null;
+        trouble is SqliteException && TroubleOf(trouble) is { } problem ? new LedgerException(problem, trouble) : null;
+
+    /// <summary>What a failure says of the file, also where another exception carries it; null where it is no trouble of the file's.</summary>
+    public static Problem? TroubleOf(Exception trouble) => trouble switch
+    {
+        LedgerException refused => refused.Problem,
+        SqliteException { SqliteErrorCode: var code } => OpeningTrouble.Of(code),
+        { InnerException: { } inner } => TroubleOf(inner),
+        _ => null,
+    };
 }

@@ -8,11 +8,14 @@ internal static class OpeningTrouble
 {
     public static readonly Problem Damaged = new(Codes.LedgerDamaged, "AirwayGuard:DataDirectory", "The file ledger.db is not a sound database.");
 
+    public static readonly Problem NotWritable = new(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The file ledger.db may not be written to by this account.");
+
     /// <returns>Null where it is no trouble of the file or folder.</returns>
     public static Problem? Of(int sqliteCode) => sqliteCode switch
     {
         raw.SQLITE_CORRUPT or raw.SQLITE_NOTADB => Damaged,
-        raw.SQLITE_CANTOPEN or raw.SQLITE_READONLY or raw.SQLITE_PERM => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The file ledger.db cannot be opened as needed."),
+        raw.SQLITE_READONLY => NotWritable,
+        raw.SQLITE_CANTOPEN or raw.SQLITE_PERM => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The file ledger.db cannot be opened as needed."),
         _ => null,
     };
 }

@@ -9,6 +9,7 @@ using AirwayGuard.Storage.Reading;
 using AirwayGuard.Storage.Schema;
 using AirwayGuard.Storage.Sql;
 using AirwayGuard.Storage.Writing;
+using Microsoft.Data.Sqlite;
 
 namespace AirwayGuard.Storage;
 
@@ -53,8 +54,13 @@ public sealed class SqliteLedger : ILedger
         {
             Create(folder);
             folderLock = options.Shared ? null : FolderLock.Take(folder);
-            var file = LedgerFile.In(folder);
+            var file = LedgerFile.MadeIn(folder);
             writing = Database.OpenWriter(file, options.WaitsForDisk);
+            if (writing.IsReadOnly)
+            {
+                throw new LedgerException(OpeningTrouble.NotWritable);
+            }
+
             MigrationRunner.Run(writing, options.Migrations, clock.GetUtcNow());
             return ValueTask.FromResult(new SqliteLedger(file, folderLock, writing, options, clock));
         }
@@ -78,8 +84,18 @@ public sealed class SqliteLedger : ILedger
     public string IdentityOf(Entity entity) => _entities.IdentityOf(entity);
 
     /// <inheritdoc />
-    public async ValueTask<Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop) =>
-        await _writer.RunAsync(session => Binding.Run(session, serverBaseAddress, serverIdentity), stop);
+    public async ValueTask<Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop)
+    {
+        try
+        {
+            return await _writer.RunAsync(session => Binding.Run(session, serverBaseAddress, serverIdentity), stop);
+        }
+        catch (SqliteException trouble) when (LedgerFile.TroubleOf(trouble) is { } problem)
+        {
+            // The first commit of a run: it reads what opening does not, as the ends of the arrivals and of the audit trail.
+            throw new LedgerException(problem, trouble);
+        }
+    }
 
     /// <inheritdoc />
     public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop) =>
@@ -157,6 +173,10 @@ public sealed class SqliteLedger : ILedger
     /// <inheritdoc />
     public async ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop) =>
         await _writer.RunAsync(session => FailVerb.Run(session, failed), stop);
+
+    /// <inheritdoc />
+    public async ValueTask<Committed> ReleaseAsync(Work work, CancellationToken stop) =>
+        await _writer.RunAsync(session => ReleaseVerb.Run(session, work), stop);
 
     /// <inheritdoc />
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => Read(database => Outbox.LastSent(database, key));
@@ -269,7 +289,7 @@ public sealed class SqliteLedger : ILedger
     {
         try
         {
-            Directory.CreateDirectory(folder);
+            OwnRights.MakeFolder(folder);
         }
         catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
         {

@@ -2,6 +2,7 @@ using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage.Schema;
 using AirwayGuard.Storage.Sql;
 using AirwayGuard.TestKit.Ledger;
+using Microsoft.Data.Sqlite;
 using Xunit;
 
 namespace AirwayGuard.Storage.Tests;
@@ -55,6 +56,57 @@ public sealed class OpeningTests : IDisposable
         }
     }
 
+    // Only some pages are read at the start, whichever of them are damaged.
+    [Fact]
+    public async Task A_file_damaged_on_any_page_opens_and_binds_or_is_refused_as_damaged()
+    {
+        await using (var ledger = await Open())
+        {
+            await ledger.BindAsync("https://ehr.example.org/fhir/", "identity", TestContext.Current.CancellationToken);
+            for (var row = 0; row < 300; row++)
+            {
+                await ledger.KeepAsync([Charted.Vacuum(ledger, $"{row}", "1", "Patient/1", 120)], null, TestContext.Current.CancellationToken);
+            }
+        }
+
+        var sound = await File.ReadAllBytesAsync(LedgerFile(), TestContext.Current.CancellationToken);
+        var refused = 0;
+        for (var at = 0; at < sound.Length; at += 4096)
+        {
+            var damaged = (byte[])sound.Clone();
+            damaged.AsSpan(at, 4096).Fill((byte)'x');
+            await File.WriteAllBytesAsync(LedgerFile(), damaged, TestContext.Current.CancellationToken);
+            refused += await IsRefusedAsDamagedAsync() ? 1 : 0;
+        }
+
+        Assert.InRange(refused, 5, (sound.Length / 4096) - 1);
+    }
+
+    // Beside the commit that meets the damage itself, whoever reads the ledger later meets an exception of SQLite's own.
+    [Theory]
+    [InlineData(11, "AG1605")]
+    [InlineData(26, "AG1605")]
+    [InlineData(8, "AG1604")]
+    [InlineData(14, "AG1604")]
+    [InlineData(5, null)]
+    [InlineData(13, null)]
+    public void What_SQLite_says_of_the_file_is_told_by_its_code(int sqlite, string? code) =>
+        Assert.Equal(code, Storage.LedgerFile.TroubleOf(new InvalidOperationException("wrapped", new SqliteException("it says", sqlite)))?.Code.Id);
+
+    [Fact]
+    public async Task A_file_that_this_account_may_not_write_to_is_refused_with_a_code()
+    {
+        await (await Open()).DisposeAsync();
+        File.Delete(Path.Combine(_folder.Path, "ledger.lock"));
+        TestFolder.SetMode(LedgerFile(), UnixFileMode.UserRead | UnixFileMode.GroupRead | UnixFileMode.OtherRead);
+        TestFolder.SetMode(_folder.Path, (UnixFileMode)0b111_111_111);
+
+        var refused = await OtherAccount.Run(() => Record.ExceptionAsync(async () => await Open()).AsTask());
+
+        var problem = Assert.IsType<LedgerException>(refused).Problem;
+        Assert.Equal(("AG1604", "The file ledger.db may not be written to by this account."), (problem.Code.Id, problem.Why));
+    }
+
     [Fact]
     public async Task A_ledger_of_an_older_version_is_brought_forward_with_all_it_holds()
     {
@@ -83,10 +135,13 @@ public sealed class OpeningTests : IDisposable
         {
             database.Execute("INSERT INTO subjects (subject, since, affected_from, affected_to) VALUES (268435457, 1, 5, 6)");
             database.Execute("INSERT INTO outbox (key, kind, subject, content, revision, queued, state, attempts, not_before, fence) VALUES (x'0f0e0d0c0b0a09080706050403020100', 'flag', 268435457, '{}', 1, 1, 0, 0, 0, 0)");
+            database.Execute($"INSERT INTO outbox (key, kind, subject, content, revision, queued, state, attempts, not_before, fence, settled_at) VALUES (x'010e0d0c0b0a09080706050403020100', 'flag', 268435457, '{{}}', 1, 2, 1, 1, 0, 1, {Charted.Morning.UtcTicks})");
         }
 
         await using var migrated = await Open();
 
+        // One was tried then; of the other nobody knows.
+        Assert.Equal(Charted.Morning, (await migrated.StateAsync(TestContext.Current.CancellationToken)).WaitingSince);
         var stop = TestContext.Current.CancellationToken;
         Assert.Equal(new TimeRange(5, 6), (await migrated.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), Charted.Morning, stop))!.Affected);
         Assert.Equal(new Guid("0f0e0d0c-0b0a-0908-0706-050403020100"), (await migrated.ClaimAsync(WorkKind.Send, TimeSpan.FromMinutes(1), Charted.Morning, stop))!.Outgoing);
@@ -115,6 +170,21 @@ public sealed class OpeningTests : IDisposable
         Assert.Equal(("wal", "2"), (Scalar("PRAGMA journal_mode"), ScalarOf(database, "PRAGMA synchronous")));
         Assert.Equal("0", Scalar(
             "SELECT count(*) FROM sqlite_schema t, pragma_table_info(t.name) c WHERE t.type = 'table' AND c.type = 'TEXT' AND (c.name GLOB '*_at' OR c.name GLOB '*time*' OR c.name GLOB '*until' OR c.name IN ('at', 'first', 'latest', 'as_of'))"));
+    }
+
+    private async Task<bool> IsRefusedAsDamagedAsync()
+    {
+        try
+        {
+            await using var ledger = await Open();
+            await ledger.BindAsync("https://ehr.example.org/fhir/", "identity", TestContext.Current.CancellationToken);
+            return false;
+        }
+        catch (LedgerException refused)
+        {
+            Assert.Equal("AG1605", refused.Problem.Code.Id);
+            return true;
+        }
     }
 
     private ValueTask<SqliteLedger> Open(params Migration[] migrations) =>

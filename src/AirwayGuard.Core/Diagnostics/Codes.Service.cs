@@ -17,5 +17,6 @@ public static partial class Codes
     public static readonly DiagnosticCode Unsent = new("AG5007", "Findings wait to be written to the server", "Nothing is lost: they are tried again until the server takes them. It answers what it is asked, and takes no writes or too few: look whether it is read-only for now, and how busy it is.");
     public static readonly DiagnosticCode NoSink = new("AG5001", "Nothing takes this message", "Retry it once a sink for its kind is configured.");
     public static readonly DiagnosticCode DataFolderFull = new("AG1020", "The data folder has no room", "Nothing is lost: what could not be kept is asked for again, and what could not be judged or sent waits. Make room on the disk of AirwayGuard:DataDirectory; the service goes on by itself.");
+    public static readonly DiagnosticCode DataFolderOpen = new("AG1022", "Other accounts can read the data folder", "It holds patient data. Take the rights of group and others away from the folder of AirwayGuard:DataDirectory, as with chmod 700; the service changes no rights of what is there already.");
     public static readonly DiagnosticCode SettingTwice = new("AG1021", "A setting is given twice on the command line", "Give it once: which of the two was meant, nobody can tell.");
 }

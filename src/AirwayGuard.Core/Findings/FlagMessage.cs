@@ -36,6 +36,9 @@ public sealed record FlagMessage(
     string RunMode,
     MessageBasis Basis)
 {
+    /// <summary>When its latest breach happened, where that became known late; null where it was known in time.</summary>
+    public DateTimeOffset? LateBreachAt { get; init; }
+
     /// <summary>Says its key only.</summary>
     public override string ToString() => $"FlagMessage({Key})";
 }

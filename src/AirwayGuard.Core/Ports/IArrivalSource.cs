@@ -28,6 +28,9 @@ public sealed record SourcePage(
     /// <summary>Entries that are no resource that can be kept; each is parked by its code.</summary>
     public IReadOnlyList<Diagnostics.Problem> Unusable { get; init; } = [];
 
+    /// <summary>What came besides and was not asked for: it is not kept, and tells that the pages go on.</summary>
+    public IReadOnlyList<Arrival> LeftOut { get; init; } = [];
+
     /// <summary>What a person should know of how the server answered, though the page can be used.</summary>
     public IReadOnlyList<Diagnostics.Problem> Remarks { get; init; } = [];
 

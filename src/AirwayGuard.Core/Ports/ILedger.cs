@@ -81,6 +81,12 @@ public interface ILedger : IEntityNames, IAsyncDisposable
     /// </summary>
     ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop);
 
+    /// <summary>
+    /// Gives a claim back that came to nothing through no fault of its work, as when the disk is full: it does not count as a try, and may
+    /// be claimed again at once. Of a message nobody knows whether it arrived. Refused when the fence is stale.
+    /// </summary>
+    ValueTask<Committed> ReleaseAsync(Work work, CancellationToken stop);
+
     /// <summary>Id and version the server gave when a message of this key was last confirmed; null if none was.</summary>
     ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop);
 

@@ -138,11 +138,11 @@ public sealed record LedgerState(Position Newest, long PatientsWaiting, long Pen
     /// <summary>Until when what an earlier run of the service had claimed and not finished is held; null where it left nothing.</summary>
     public DateTimeOffset? HeldUntil { get; init; }
 
-    /// <summary>Number in the queue of the message that has waited longest to be sent; null where none waits. A newer message of its key begins anew.</summary>
-    public long? FirstQueued { get; init; }
-
-    /// <summary>The same of the one that was queued last of those that wait.</summary>
-    public long? LastQueued { get; init; }
+    /// <summary>
+    /// Since when the message has waited that has waited longest to be sent; a newer one that takes its place waits since then too, and one
+    /// put back since that. Null where none waits, or only such as a ledger of before schema version 6 left untried.
+    /// </summary>
+    public DateTimeOffset? WaitingSince { get; init; }
 
     /// <summary>Patients whose charts hold a row that is dated ahead and waits for its time.</summary>
     public long PatientsAhead { get; init; }

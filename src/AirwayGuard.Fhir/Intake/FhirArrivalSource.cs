@@ -79,6 +79,11 @@ public sealed class FhirArrivalSource : IArrivalSource
 
                 // A further page that is kept no longer says nothing of the question, which is asked anew.
                 refused &= next is null;
+                if (refused)
+                {
+                    _offer.NoteRefused();
+                }
+
                 var isAskedOtherwise = _components.IsAskedOtherwise(query, response.StatusCode);
                 return Trouble(refused && query.AsksDeletions ? Codes.DeletionsNotSeen : Codes.SweepRefused, type, RetryAfter.Of(response, _clock), $"HTTP {(int)response.StatusCode}") with
                 {
@@ -87,6 +92,7 @@ public sealed class FhirArrivalSource : IArrivalSource
                 };
             }
 
+            _offer.NoteAnswered();
             var body = await response.Content.ReadAsByteArrayAsync(stop);
             return _components.Answered(query, await ReadAsync(query, token, address, body, response.Headers.Date, stop));
         }
@@ -129,9 +135,9 @@ public sealed class FhirArrivalSource : IArrivalSource
 
         var checks = AnswerCheck.Of(query, token, asked, head, arrivals);
         var sieve = checks.Sifts ? query.Codes : [];
-        var kept = arrivals.Where(arrival => !query.AsksDeletions || (arrival.Kind == ArrivalKind.Deletion && arrival.Type == query.Type))
-            .Where(arrival => sieve.Count == 0 || CodeSieve.Passes(arrival.Body, sieve))
-            .Select(arrival => arrival with { Source = _gate.BaseAddress.AbsoluteUri }).ToList();
+        var asksFor = arrivals.ToLookup(arrival => (!query.AsksDeletions || (arrival.Kind == ArrivalKind.Deletion && arrival.Type == query.Type))
+            && (sieve.Count == 0 || CodeSieve.Passes(arrival.Body, sieve)));
+        var kept = asksFor[true].Select(arrival => arrival with { Source = _gate.BaseAddress.AbsoluteUri }).ToList();
         var (next, doubt) = NextOf(query, token, asked, head, arrivals, unusable.Count);
         next = checks.IsTimeLeftOut
             // What a server makes of a condition it does not know is anybody's guess; without the condition it answers with all.
@@ -153,6 +159,7 @@ public sealed class FhirArrivalSource : IArrivalSource
         return new SourcePage(kept, next?.ToString(), time, null, null)
         {
             Unusable = unusable,
+            LeftOut = [.. asksFor[false]],
             Remarks = [.. checks.Remarks, .. cut],
             IsWhole = checks.IsTimeLeftOut || token.IsWhole,
             IsComplete = doubt != Doubt.CutOff,

@@ -9,8 +9,14 @@ namespace AirwayGuard.Fhir.Intake;
 internal sealed class ServerOffer(HttpClient http, FhirGate gate, TimeProvider clock)
 {
     private static readonly TimeSpan GoodFor = TimeSpan.FromHours(1);
+    private static readonly TimeSpan DoubtedFor = TimeSpan.FromMinutes(1);
     private HashSet<string>? _offered;
     private DateTimeOffset _asked;
+    private bool _isRefused;
+    private bool _refusesQuestions;
+
+    // A server that refuses questions too refuses us, or everybody: that says nothing of what it offers.
+    private bool IsDoubtful => _isRefused && _refusesQuestions;
 
     /// <summary>Whether it gives the history of a type.</summary>
     /// <returns>Null where nobody can say now.</returns>
@@ -23,10 +29,20 @@ internal sealed class ServerOffer(HttpClient http, FhirGate gate, TimeProvider c
     /// <summary>It offered the parameter and then refused it: until it is asked again it counts as not offered.</summary>
     public void Refused(string type, string parameter) => _offered?.Remove(Search(type, parameter));
 
+    /// <summary>A question was refused.</summary>
+    public void NoteRefused() => _refusesQuestions = true;
+
+    /// <summary>A question was answered.</summary>
+    public void NoteAnswered()
+    {
+        _offered = IsDoubtful ? null : _offered;
+        _refusesQuestions = false;
+    }
+
     private async ValueTask<bool?> OffersAsync(string what, CancellationToken stop)
     {
         var now = clock.GetUtcNow();
-        if (_offered is null || now - _asked >= GoodFor)
+        if (_offered is null || now - _asked >= (IsDoubtful ? DoubtedFor : GoodFor))
         {
             using var request = new HttpRequestMessage(HttpMethod.Get, new Uri(gate.BaseAddress, "metadata"));
             request.Headers.Accept.Add(new MediaTypeWithQualityHeaderValue("application/fhir+json"));
@@ -38,7 +54,7 @@ internal sealed class ServerOffer(HttpClient http, FhirGate gate, TimeProvider c
                 return null;
             }
 
-            (_offered, _asked) = (told, now);
+            (_offered, _asked, _isRefused) = (told, now, isRefused);
         }
 
         return _offered.Contains(what);

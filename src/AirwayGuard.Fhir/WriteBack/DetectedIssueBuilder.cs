@@ -48,7 +48,7 @@ public static class DetectedIssueBuilder
         message.Reason,
         message.Say,
         $"Happened {WrittenText.Time(message.EventAt)}.",
-        message.Late ? "Became known late." : "",
+        message.Late ? WrittenText.KnownLate : "",
         WrittenText.OrNull(message.AgeBand) is { } band ? $"Age band: {band}." : "",
         message.Do,
         message.Sources.IsDefaultOrEmpty ? "" : $"Rests on: {string.Join("; ", message.Sources)}.",
@@ -67,7 +67,7 @@ public static class DetectedIssueBuilder
         }
 
         yield return WrittenText.Join([message.Title.Length > 0 ? message.Title + ":" : "", message.Say]);
-        yield return WrittenText.Join([$"Happened {WrittenText.Time(message.EventAt)}, known {WrittenText.Time(message.IdentifiedAt)}.", message.Late ? "Became known late." : ""]);
+        yield return WrittenText.Join([$"Happened {WrittenText.Time(message.EventAt)}, known {WrittenText.Time(message.IdentifiedAt)}.", message.Late ? WrittenText.KnownLate : ""]);
         foreach (var charted in WrittenText.Evidence(message.Evidence))
         {
             yield return charted;

@@ -31,7 +31,7 @@ public static class FlagBuilder
             Identifier = [new Identifier(WrittenSystems.Flag, message.Key.ToString("D"))],
             Status = StatusOf(message.Status),
             Category = [new CodeableConcept(WrittenSystems.FlagCategory, "safety", "Safety", null)],
-            Code = WrittenText.Check(message.Check, WrittenText.OrNull(message.Text)),
+            Code = WrittenText.Check(message.Check, WrittenText.OrNull(WrittenText.Join([message.Text, message.LateBreachAt is null ? "" : WrittenText.KnownLate]))),
             Subject = new ResourceReference(message.Subject),
             Encounter = message.Encounter is null ? null : new ResourceReference(message.Encounter),
             Period = new Period
@@ -92,6 +92,11 @@ public static class FlagBuilder
         }
 
         yield return message.Text;
+        if (message.LateBreachAt is { } happened)
+        {
+            yield return $"Happened {WrittenText.Time(happened)}. {WrittenText.KnownLate}";
+        }
+
         yield return message.PeriodEnd is { } end
             ? $"From {WrittenText.Time(message.PeriodStart)} to {WrittenText.Time(end)}."
             : $"Since {WrittenText.Time(message.PeriodStart)}.";

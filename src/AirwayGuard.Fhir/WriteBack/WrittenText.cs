@@ -8,6 +8,9 @@ namespace AirwayGuard.Fhir.WriteBack;
 /// <summary>Words, times and references as FHIR takes them.</summary>
 internal static class WrittenText
 {
+    /// <summary>Nobody is to take it for new.</summary>
+    public const string KnownLate = "Became known late.";
+
     /// <summary>The event's time as charted, with its own offset.</summary>
     public static string Time(DateTimeOffset time) => time.ToString("yyyy-MM-dd HH:mm:ss zzz", CultureInfo.InvariantCulture);
 

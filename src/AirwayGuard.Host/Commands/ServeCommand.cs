@@ -100,6 +100,7 @@ internal static class ServeCommand
             await voice.Errors.WriteLineAsync("AllowOtherAddresses is on: whoever reaches this address reads what stands, without sign-in.");
         }
 
+        app.Services.GetRequiredService<FolderRights>().Tell();
         var state = app.Services.GetRequiredService<ServiceState>();
         var anchor = app.Services.GetRequiredService<AuditAnchor>();
         await app.StartAsync(stop);

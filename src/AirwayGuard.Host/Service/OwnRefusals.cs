@@ -31,13 +31,16 @@ internal static class OwnRefusals
         return context.Response.WriteAsync(outcome.ToJsonString() + "\n", context.RequestAborted);
     }
 
-    private static DiagnosticCode CodeOf(int status) => status switch
+    /// <summary>What a refusal with this status says at our own doors.</summary>
+    public static DiagnosticCode CodeOf(int status) => status switch
     {
         StatusCodes.Status401Unauthorized => Codes.NoticeUnsigned,
+        StatusCodes.Status403Forbidden => Codes.OriginForeign,
         StatusCodes.Status404NotFound => Codes.RouteUnknown,
         StatusCodes.Status405MethodNotAllowed => Codes.MethodRefused,
         StatusCodes.Status413PayloadTooLarge => Codes.NoticeTooLarge,
         StatusCodes.Status415UnsupportedMediaType => Codes.NoticeTypeRefused,
+        StatusCodes.Status421MisdirectedRequest => Codes.HostNotOurs,
         StatusCodes.Status429TooManyRequests => Codes.NoticesRefused,
         _ => Codes.RequestRefused,
     };

@@ -41,6 +41,8 @@ internal static class ServiceComposition
 
         AddSteps(services, plan);
         services.AddSingleton<ServiceState>();
+        services.AddSingleton<NoticeRefusals>();
+        services.AddSingleton<FolderRights>();
         services.AddSingleton<ServiceMetrics>();
         services.AddSingleton<AuditAnchor>();
         services.AddSingleton(static provider => new AuditAnchorStore(provider.GetRequiredService<FhirHttp>()));
@@ -91,7 +93,7 @@ internal static class ServiceComposition
             provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<UnsentStep>>()));
         services.AddSingleton(provider => new SendStep(
             provider.GetRequiredService<ILedger>(), [.. provider.GetServices<ISink>()], provider.GetRequiredService<IOptions<SendOptions>>().Value,
-            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SendStep>>(), provider.GetRequiredService<Unsent>()));
+            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SendStep>>()));
     }
 
     private static HttpClient ClientOf(IServiceProvider provider) =>

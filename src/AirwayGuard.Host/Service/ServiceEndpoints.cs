@@ -14,6 +14,7 @@ internal static class ServiceEndpoints
     public static void Map(WebApplication app, ServicePlan plan)
     {
         var doors = new OwnDoors(plan);
+        app.Use(NoticeRefusals.WatchAsync);
         app.Use(doors.PassAsync);
         OwnRefusals.Explain(app);
         app.UseRouting();

@@ -6,7 +6,7 @@ namespace AirwayGuard.Host.Service;
 
 /// <summary>
 /// What becomes of steps that throw: a bug or a dead link is told each time; a disk without room, which all of them meet, once, and once
-/// when there is room again. Safe for concurrent use.
+/// when there is room again; a ledger whose file is damaged or may not be written to, as that. Safe for concurrent use.
 /// </summary>
 internal sealed partial class StepTroubles(IntakeHealth health, ILogger<StepTroubles> logger)
 {
@@ -43,6 +43,11 @@ internal sealed partial class StepTroubles(IntakeHealth health, ILogger<StepTrou
                     LogFull(logger, Codes.DataFolderFull.Id, Codes.DataFolderFull.Advice);
                 }
             }
+            else if (LedgerFile.TroubleOf(trouble) is { } problem)
+            {
+                health.Report(Place(step), problem.Code);
+                LogLedger(logger, problem.Code.Id, step, times, problem.Why, problem.Code.Advice);
+            }
             else
             {
                 health.Report(Place(step), Codes.StepFailed);
@@ -62,7 +67,7 @@ internal sealed partial class StepTroubles(IntakeHealth health, ILogger<StepTrou
                 return;
             }
 
-            health.Clear(Place(step), Codes.StepFailed);
+            health.ClearBut(Place(step), []);
             if (_withoutRoom.Remove(step) && _withoutRoom.Count == 0)
             {
                 health.Clear(Folder, Codes.DataFolderFull);
@@ -75,6 +80,9 @@ internal sealed partial class StepTroubles(IntakeHealth health, ILogger<StepTrou
 
     [LoggerMessage(1001, LogLevel.Error, "{Code}: step {Step} failed with {Kind}, {Times} times in a row; it is tried again")]
     private static partial void LogStep(ILogger logger, string code, string step, string kind, int times);
+
+    [LoggerMessage(1005, LogLevel.Error, "{Code}: step {Step} failed {Times} times in a row. {Why} {Advice}")]
+    private static partial void LogLedger(ILogger logger, string code, string step, int times, string why, string advice);
 
     [LoggerMessage(1002, LogLevel.Error, "{Code}: the data folder has no room. {Advice}")]
     private static partial void LogFull(ILogger logger, string code, string advice);

@@ -18,14 +18,13 @@ internal static class StateReader
             + "(SELECT count(*) FROM parked), (SELECT min(coalesce(claimed_since, since)) FROM subjects WHERE coalesce(claimed_since, since) IS NOT NULL), "
             + "(SELECT min(coalesce(claimed_since, since)) FROM subjects WHERE coalesce(claimed_since, since) IS NOT NULL AND not_before IS NULL), "
             + "(SELECT count(DISTINCT subject) FROM due WHERE check_id = ?1), (SELECT min(at) FROM due WHERE check_id = ?1), "
-            + "(SELECT min(queued) FROM outbox INDEXED BY outbox_waiting WHERE state <= 1), (SELECT max(queued) FROM outbox INDEXED BY outbox_waiting WHERE state <= 1)");
+            + "(SELECT min(waits_since) FROM outbox INDEXED BY outbox_waiting WHERE state <= 1)");
         row.Bind(1, PatientJudge.ChartedAhead).Step();
         return new LedgerState(new Position(row.Long(0)), row.Long(1), row.Long(2), row.Long(3), row.Long(4), row.Long(5), row.Long(0))
         {
             OldestWaiting = row.LongOrNull(6) is { } oldest ? new Position(oldest) : null,
             OldestUntried = row.LongOrNull(7) is { } untried ? new Position(untried) : null,
-            FirstQueued = row.LongOrNull(10),
-            LastQueued = row.LongOrNull(11),
+            WaitingSince = row.LongOrNull(10) is { } since ? new DateTimeOffset(since, TimeSpan.Zero) : null,
             PatientsAhead = row.Long(8),
             NextAhead = row.LongOrNull(9) is { } ahead ? new DateTimeOffset(ahead, TimeSpan.Zero) : null,
         };

@@ -44,6 +44,9 @@ internal sealed class Database : IDisposable
     /// <summary>No transaction is open: none was begun, or the database undid it by itself.</summary>
     public bool IsOutside => raw.sqlite3_get_autocommit(_connection.Handle) != 0;
 
+    /// <summary>SQLite opens a file that it may not write to for reading alone, and says so at the first write only.</summary>
+    public bool IsReadOnly => raw.sqlite3_db_readonly(_connection.Handle, "main") == 1;
+
     public void Execute(string sql) => SqliteException.ThrowExceptionForRC(raw.sqlite3_exec(_connection.Handle, sql), _connection.Handle);
 
     public void Dispose()

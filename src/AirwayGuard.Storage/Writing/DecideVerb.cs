@@ -24,7 +24,7 @@ internal static class DecideVerb
 
         foreach (var outgoing in decision.Outgoing)
         {
-            Outbox.Queue(database, outgoing);
+            Outbox.Queue(database, outgoing, decision.AsOf);
         }
 
         ReplaceDue(database, decision);

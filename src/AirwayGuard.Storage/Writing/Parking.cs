@@ -52,7 +52,9 @@ internal static class Parking
         if (entry.Item.Outgoing is { } outgoing)
         {
             // The fence grows, so that a receipt still on its way cannot settle it.
-            session.Database.Prepared("UPDATE outbox SET state = 0, attempts = 0, not_before = 0, fence = fence + 1, problem_code = NULL WHERE key = ?1 AND state = 3").Bind(1, outgoing).Run();
+            session.Database.Prepared("UPDATE outbox SET state = 0, attempts = 0, not_before = 0, fence = fence + 1, problem_code = NULL, waits_since = ?2 WHERE key = ?1 AND state = 3")
+                .Bind(1, outgoing).Bind(2, session.Now.UtcTicks)
+                .Run();
         }
 
         if (!entry.Item.Patient.IsNone)

@@ -50,12 +50,14 @@ internal static class SettleVerb
     private static void Record(Database database, Receipt receipt, bool overtaken)
     {
         var (state, notBefore) = overtaken ? (SendState.Pending, 0) : (receipt.State, receipt.NotBefore?.UtcTicks ?? 0);
+        // Of a newer message nobody knows any more when it came; it waits from now on, since what was there before is on the server.
         var confirmed = receipt.State == SendState.Confirmed;
         database.Prepared(
             "UPDATE outbox SET state = ?2, not_before = ?3, leased_until = NULL, claimed_revision = NULL, server_id = coalesce(?4, server_id), "
-            + "server_version = coalesce(?5, server_version), problem_code = ?6, settled_at = ?7, attempts = max(attempts - ?8, 0) WHERE key = ?1")
+            + "server_version = coalesce(?5, server_version), problem_code = ?6, settled_at = ?7, attempts = max(attempts - ?8, 0), "
+            + "waits_since = CASE WHEN ?9 THEN ?7 ELSE waits_since END WHERE key = ?1")
             .Bind(1, receipt.Outgoing).Bind(2, (long)state).Bind(3, notBefore).Bind(4, confirmed ? receipt.ServerId : null).Bind(5, confirmed ? receipt.ServerVersion : null)
-            .Bind(6, receipt.ProblemCode).Bind(7, receipt.At.UtcTicks).Bind(8, receipt.IsNoAttempt ? 1 : 0)
+            .Bind(6, receipt.ProblemCode).Bind(7, receipt.At.UtcTicks).Bind(8, receipt.IsNoAttempt ? 1 : 0).Bind(9, overtaken && confirmed ? 1 : 0)
             .Run();
     }
 

@@ -30,7 +30,7 @@ public static class CheckReportFhir
         return new IssueMessage(
             occurrence.Key, rule.Id, isWithdrawn ? IssueStatus.EnteredInError : IssueStatus.Final, occurrence.Severity, Judging.CheckTitles.Of(rule.Id),
             Wording.Say(rule, occurrence), Wording.Do(rule, occurrence), reported.Patient, [reported.About[0]], Evidence(reported), asOf,
-            new DateTimeOffset(occurrence.At, TimeSpan.Zero), false, Wording.Band(occurrence.Band), [occurrence.Limit.Source],
+            new DateTimeOffset(occurrence.At, TimeSpan.Zero), reported.Late && occurrence.Key == reported.Finding.Latest.Key, Wording.Band(occurrence.Band), [occurrence.Limit.Source],
             isWithdrawn ? "What this rested on was corrected or taken back." : "", RunMode, basis);
     }
 
@@ -49,7 +49,10 @@ public static class CheckReportFhir
             finding.Flag, finding.Rule.Id, status, Reconciler.Highest(finding), Wording.Say(finding.Rule, finding.Latest), (reported.Patient ?? reported.Place)!, null, start, end,
             [.. finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => occurrence.Key)], null,
             status == FlagStatus.Active ? "" : finding.LineEnded ? "Ended with the airway or the stay." : "Cleared or taken back by a later charting.",
-            Evidence(reported), RunMode, basis);
+            Evidence(reported), RunMode, basis)
+        {
+            LateBreachAt = reported.Late ? new DateTimeOffset(finding.Latest.At, TimeSpan.Zero) : null,
+        };
     }
 
     private static ImmutableArray<MessageEvidence> Evidence(ReportedFinding reported) =>

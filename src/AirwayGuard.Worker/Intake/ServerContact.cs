@@ -37,6 +37,18 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
         }
     }
 
+    /// <summary>It has answered in this run.</summary>
+    public bool HasAnswered
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _lastAnswer is not null;
+            }
+        }
+    }
+
     /// <summary>A question was not answered with what was asked, whatever came in its place.</summary>
     /// <param name="questions">Everything that is asked: where none of it is answered, the server is away.</param>
     /// <param name="isForAll">The server said so of itself, and will not be asked meanwhile.</param>

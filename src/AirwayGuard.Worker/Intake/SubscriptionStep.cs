@@ -21,6 +21,7 @@ public sealed partial class SubscriptionStep(
 
     private readonly Dictionary<string, Watch> _watches = queries.ToDictionary(query => query.Channel, static _ => new Watch(), StringComparer.Ordinal);
     private bool _isTidy;
+    private bool _isSilent;
 
     public string Name => "subscriptions";
 
@@ -30,6 +31,7 @@ public sealed partial class SubscriptionStep(
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
         var now = clock.GetUtcNow();
+        LookAnewAfterSilence();
         foreach (var query in queries)
         {
             var watch = _watches[query.Channel];
@@ -48,6 +50,20 @@ public sealed partial class SubscriptionStep(
         }
 
         return StepResult.Idle;
+    }
+
+    // What was refused with all the rest says nothing of Subscriptions.
+    private void LookAnewAfterSilence()
+    {
+        var wasSilent = _isSilent;
+        _isSilent = contact?.Silence is not null;
+        if (wasSilent && !_isSilent)
+        {
+            foreach (var watch in _watches.Values.Where(static watch => !watch.IsMade))
+            {
+                watch.NextLook = default;
+            }
+        }
     }
 
     private async ValueTask LookAsync(SweepQuery query, Watch watch, DateTimeOffset now, CancellationToken stop)

@@ -22,6 +22,8 @@ internal sealed record SweepPass(string Query, bool IsWide, DateTimeOffset? Sinc
     /// <summary>Fewer came than the server said there were, and it said so again.</summary>
     public bool IsDoubted { get; init; }
 
+    public PageChain Chain { get; } = new();
+
     /// <summary>Codes of what a page remarked.</summary>
     public IReadOnlyList<string> Remarked { get; init; } = [];
 }

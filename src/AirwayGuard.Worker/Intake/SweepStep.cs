@@ -30,6 +30,7 @@ public sealed class SweepStep : IStep
     private readonly SweepTimes _times;
     private readonly ReadingProgress _progress;
     private readonly SweepVoice _voice;
+    private readonly ServerContact _contact;
     private readonly HashSet<string> _swept = new(StringComparer.Ordinal);
     private readonly HashSet<string> _doubted = new(StringComparer.Ordinal);
     private readonly HashSet<string> _notOffered = new(StringComparer.Ordinal);
@@ -46,7 +47,8 @@ public sealed class SweepStep : IStep
         ILedger ledger, IArrivalSource source, IArrivalReader reader, NoticeBoard board, IntakeHealth health, IntakeOptions options, TimeProvider clock,
         ILogger<SweepStep> logger, ReadingProgress? progress = null, ServerContact? contact = null)
     {
-        _voice = new SweepVoice(health, contact ?? new ServerContact(health, options), Tally, logger);
+        _contact = contact ?? new ServerContact(health, options);
+        _voice = new SweepVoice(health, _contact, Tally, logger);
         (_ledger, _source, _reader, _board, _health, _options, _clock) = (ledger, source, reader, board, health, options, clock);
         (_times, _questions, _progress) = (new SweepTimes(options), [.. source.Types, .. source.Deletions], progress ?? new ReadingProgress());
     }
@@ -121,6 +123,11 @@ public sealed class SweepStep : IStep
             return null;
         }
 
+        if (_contact.Silence is not null)
+        {
+            _times.Reopen();
+        }
+
         _voice.Answered(now);
         await NoteBeganAsync(page.ServerTime!.Value, stop);
         if (pass is { ServerTime: null, Since: { } since, WasAhead: { } ahead } && ahead - (page.ServerTime.Value - now) is var back && back > StepNoticed)
@@ -129,6 +136,7 @@ public sealed class SweepStep : IStep
             return pass with { Since = since - back, WasAhead = null };
         }
 
+        page = pass.Chain.Bounded(pass.Query, page);
         foreach (var remark in page.Remarks)
         {
             _voice.Tell(pass.Query, remark.Code, remark.Code.Title);
@@ -259,7 +267,17 @@ public sealed class SweepStep : IStep
             }
         }
 
-        return null;
+        return _contact.Silence is not null && _times.IsProbeDue(now) ? await ProbeAsync(now, stop) : null;
+    }
+
+    // What a server that refuses everything is asked next, before its time: else the end of that would be noticed with the wide sweep only.
+    private async ValueTask<SweepPass> ProbeAsync(DateTimeOffset now, CancellationToken stop)
+    {
+        var query = _source.Types[_turn % _source.Types.Count];
+        _turn = (_turn % _source.Types.Count) + 1;
+        _times.Began(query, now);
+        var cursor = await _ledger.CursorAsync(SweepNames.CursorName(query), stop);
+        return new SweepPass(query, cursor is null, cursor?.ServerTime, null, null);
     }
 
     private async ValueTask<SweepPass?> SearchPassAsync(string query, DateTimeOffset now, CancellationToken stop)

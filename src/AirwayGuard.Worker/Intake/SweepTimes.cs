@@ -9,7 +9,9 @@ internal sealed class SweepTimes(IntakeOptions options)
     private readonly Dictionary<string, DateTimeOffset> _nextWide = new(StringComparer.Ordinal);
     private readonly Dictionary<string, DateTimeOffset> _nextPull = new(StringComparer.Ordinal);
     private readonly Dictionary<string, DateTimeOffset> _notBefore = new(StringComparer.Ordinal);
+    private static readonly TimeSpan ProbeEvery = TimeSpan.FromMinutes(1);
     private DateTimeOffset _heldUntil;
+    private DateTimeOffset _nextProbe;
 
     private TimeSpan Wide => TimeSpan.FromSeconds(options.WideSeconds);
 
@@ -50,8 +52,7 @@ internal sealed class SweepTimes(IntakeOptions options)
         var wait = page.IsOffered ? TimeSpan.FromSeconds(options.BackOffSeconds) : Wide;
         if (page.RetryAfter is { } asked)
         {
-            var longest = TimeSpan.FromSeconds(options.LongestWaitSeconds);
-            asked = asked < longest ? asked : longest;
+            asked = Bounded(asked);
             wait = asked > wait ? asked : wait;
 
             // It speaks of us, not of one question.
@@ -59,6 +60,21 @@ internal sealed class SweepTimes(IntakeOptions options)
         }
 
         _notBefore[query] = now + wait;
+        var asksFor = Bounded(page.RetryAfter ?? TimeSpan.Zero);
+        var probe = now + (asksFor > ProbeEvery ? asksFor : ProbeEvery);
+        _nextProbe = probe > _nextProbe ? probe : _nextProbe;
+    }
+
+    /// <summary>A minute after the last question that was set aside, or as long after it as the server asked for: one may be asked before its time, to see whether the server answers again.</summary>
+    public bool IsProbeDue(DateTimeOffset now) => now >= _nextProbe;
+
+    /// <summary>What was set aside may be asked now: the server answers again.</summary>
+    public void Reopen() => _notBefore.Clear();
+
+    private TimeSpan Bounded(TimeSpan asked)
+    {
+        var longest = TimeSpan.FromSeconds(options.LongestWaitSeconds);
+        return asked < longest ? asked : longest;
     }
 
     private bool IsFree(string query, DateTimeOffset now) => now >= _notBefore.GetValueOrDefault(query);

@@ -27,6 +27,7 @@ public sealed partial class JudgeStep(
 
     private readonly ILogger _logger = logger ?? NullLogger<JudgeStep>.Instance;
     private readonly PatientJudge _judge = new(basis.Rules, ledger);
+    private readonly ClaimReturn _return = new(ledger.ReleaseAsync);
 
     private bool _looked;
     private BasisSince? _since;
@@ -43,17 +44,33 @@ public sealed partial class JudgeStep(
         }
 
         _since ??= await ledger.AdoptBasisAsync(basis.Names.BasisSha256, basis.Document, clock.GetUtcNow(), stop);
+        await _return.GiveAsync(stop);
         var work = await ledger.ClaimAsync(WorkKind.Judge, lease, clock.GetUtcNow(), stop);
         if (work is null)
         {
             return StepResult.Idle;
         }
 
+        try
+        {
+            await WorkAsync(work, stop);
+        }
+        catch (Exception trouble) when (DiskFull.IsMeantBy(trouble))
+        {
+            await _return.TakeAsync(work, stop);
+            throw;
+        }
+
+        return StepResult.DidWork;
+    }
+
+    private async ValueTask WorkAsync(Work work, CancellationToken stop)
+    {
         if (work.Attempts > Claims.MostWithoutWord)
         {
             // Nothing was said of the tries before: what ends the process is not tried at every start.
             await FailAsync(work, "none", Claims.MostWithoutWord, stop);
-            return StepResult.DidWork;
+            return;
         }
 
         try
@@ -61,13 +78,11 @@ public sealed partial class JudgeStep(
             // Only after the claim: what fell due before it must not be waited for once more.
             await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
         }
-        // A disk without room is no fault of the patient's file: it waits for its claim to run out.
+        // A disk without room is no fault of the patient's file.
         catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
         {
             await FailAsync(work, trouble.GetType().Name, MostTries, stop);
         }
-
-        return StepResult.DidWork;
     }
 
     private async ValueTask<bool> LookedAsync(CancellationToken stop)
@@ -108,11 +123,11 @@ public sealed partial class JudgeStep(
         var last = await ledger.LastJudgedAsync(work.Patient, stop);
         var file = new FactsOnFile(last?.BasisSha256 != basis.Names.BasisSha256 ? last : null, loaded, ledger);
         var first = await ledger.CursorAsync(FirstSweep, stop);
-        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value);
+        var records = prior.ToDictionary(static record => record.Key);
+        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value, records);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
         // What is planned may ask for more: a spell that is new and holds what a person has answered is closed once it is there. Judging
         // the same again must change nothing.
-        var records = prior.ToDictionary(static record => record.Key);
         for (var round = 0; round < MostRounds && Reconciler.Plan([.. records.Values], derived, basis.Policy, acts, file) is { Count: > 0 } plan; round++)
         {
             // By when it happened: so a backlog is recorded and told as if it had been judged in time. A spell comes after what it holds.

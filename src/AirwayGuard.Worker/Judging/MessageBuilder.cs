@@ -7,7 +7,8 @@ using AirwayGuard.Core.Ports;
 namespace AirwayGuard.Worker.Judging;
 
 /// <summary>Builds what is to stand on the server from a planned change.</summary>
-internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, ServiceBasis basis, DateTimeOffset asOf, DateTimeOffset? firstSweepAt, BasisSince since)
+/// <param name="records">What is recorded so far, with what this judgement has changed already: the breaches of a spell before the spell.</param>
+internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, ServiceBasis basis, DateTimeOffset asOf, DateTimeOffset? firstSweepAt, BasisSince since, IReadOnlyDictionary<Guid, FindingRecord> records)
 {
     public async ValueTask<IssueMessage> IssueAsync(FindingPlanItem item, IssueMessage? before, CancellationToken stop)
     {
@@ -63,7 +64,11 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             subject, latest.Encounter.IsNone ? null : ledger.NameOf(latest.Encounter), start, isOpen ? null : await EndAsync(finding, start, stop),
             [.. finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => occurrence.Key)], item.Replaces,
             isOpen ? "" : finding.LineEnded ? "Ended with the airway or the stay." : "Cleared by a later charting.",
-            await EvidenceAsync([.. latest.RestsOn, .. Ending(finding)], stop), "live", basis.Names);
+            await EvidenceAsync([.. latest.RestsOn, .. Ending(finding)], stop), "live", basis.Names)
+        {
+            // As it was said of that breach when it was first found: however late it is judged again, that stays.
+            LateBreachAt = records.GetValueOrDefault(latest.Key) is { Late: true } ? new DateTimeOffset(latest.At, TimeSpan.Zero) : null,
+        };
     }
 
     // What was known before the basis in force became a breach by that basis: it is found now and happened then.

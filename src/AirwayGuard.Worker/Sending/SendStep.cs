@@ -8,7 +8,7 @@ namespace AirwayGuard.Worker.Sending;
 
 /// <summary>Claims one outgoing message, hands it to the sink that takes it, and settles what became of it.</summary>
 public sealed partial class SendStep(
-    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null, Unsent? unsent = null) : IStep
+    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null) : IStep
 {
     private static readonly TimeSpan LongestWaitWhileAway = TimeSpan.FromMinutes(1);
 
@@ -17,11 +17,13 @@ public sealed partial class SendStep(
 
     private DateTimeOffset _lastTaken = DateTimeOffset.MinValue;
     private readonly ILogger _logger = logger ?? NullLogger<SendStep>.Instance;
+    private readonly ClaimReturn _return = new(ledger.ReleaseAsync);
 
     public string Name => "send";
 
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
+        await _return.GiveAsync(stop);
         var (lease, claimed) = (TimeSpan.FromSeconds(options.LeaseSeconds), clock.GetUtcNow());
         var work = await ledger.ClaimAsync(WorkKind.Send, lease, claimed, stop);
         if (work is null)
@@ -29,12 +31,26 @@ public sealed partial class SendStep(
             return StepResult.Idle;
         }
 
-        // Nothing was said of the attempts before: what ends the process is not tried at every start.
-        var answer = work.Attempts > Math.Max(Claims.MostWithoutWord, options.MaxAttempts) ? Failed : await TryAsync(work, claimed + lease, stop);
-        await ledger.SettleAsync(ReceiptOf(work, answer), stop);
-        if (answer.State == SendState.Confirmed)
+        try
         {
-            unsent?.Taken();
+            return await WorkAsync(work, claimed + lease, stop);
+        }
+        catch (Exception trouble) when (DiskFull.IsMeantBy(trouble))
+        {
+            await _return.TakeAsync(work, stop);
+            throw;
+        }
+    }
+
+    private async ValueTask<StepResult> WorkAsync(Work work, DateTimeOffset until, CancellationToken stop)
+    {
+        // Nothing was said of the attempts before: what ends the process is not tried at every start.
+        var answer = work.Attempts > Math.Max(Claims.MostWithoutWord, options.MaxAttempts) ? Failed : await TryAsync(work, until, stop);
+        var receipt = ReceiptOf(work, answer);
+        if (await ledger.SettleAsync(receipt, stop) == Committed.Yes && receipt.State == SendState.Parked)
+        {
+            var kind = (await ledger.OutgoingAsync(work.Outgoing, stop))?.Kind ?? "unknown";
+            LogSetAside(_logger, receipt.ProblemCode ?? "", kind, work.Outgoing, work.Attempts);
         }
 
         return answer.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;
@@ -76,6 +92,9 @@ public sealed partial class SendStep(
 
     [LoggerMessage(5001, LogLevel.Error, "{Code}: sending met a fault of its own, attempt {Attempt} of {Most} ({Kind})")]
     private static partial void LogFailed(ILogger logger, string code, int attempt, int most, string kind);
+
+    [LoggerMessage(5004, LogLevel.Warning, "{Code}: the {Kind} message of {Key} is set aside after attempt {Attempt} and waits for a person (airwayguard parked list), unless a newer one has taken its place")]
+    private static partial void LogSetAside(ILogger logger, string code, string kind, Guid key, int attempt);
 
     private Receipt ReceiptOf(Work work, SinkAnswer answer)
     {

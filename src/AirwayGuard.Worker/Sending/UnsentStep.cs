@@ -21,7 +21,11 @@ public sealed partial class UnsentStep(
     // Longer than the tries that a message has before it is set aside, by the settings shipped.
     private static readonly TimeSpan Long = TimeSpan.FromMinutes(5);
 
+    // At the start of a run, from the server's first answer on: each message is tried within a minute.
+    private static readonly TimeSpan Chance = TimeSpan.FromMinutes(1);
+
     private DateTimeOffset _next;
+    private DateTimeOffset _tellsFrom;
     private DateTimeOffset _silentUntil = DateTimeOffset.MinValue;
 
     public string Name => "unsent";
@@ -36,8 +40,9 @@ public sealed partial class UnsentStep(
 
         _next = now + Every;
         _silentUntil = contact.Silence is null ? _silentUntil : now;
+        _tellsFrom = contact.HasAnswered ? _tellsFrom : now + Chance;
         var before = unsent.Told;
-        unsent.Look(await ledger.StateAsync(stop), now, since => now - (since > _silentUntil ? since : _silentUntil) >= Long);
+        unsent.Look(await ledger.StateAsync(stop), now, since => now >= _tellsFrom && now - (since > _silentUntil ? since : _silentUntil) >= Long);
         if (unsent.Told is { } told)
         {
             if (health.Report(Place, Codes.Unsent))

@@ -11,6 +11,8 @@ public sealed class ComponentRowsTests
 
     private static readonly SweepQuery Rows = new("rows", "Observation", [new SweepCode("urn:s", "a")]) { ReadsComponents = true };
 
+    private static readonly SweepQuery Others = new("others", "Procedure", []);
+
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     [Fact]
@@ -71,6 +73,41 @@ public sealed class ComponentRowsTests
         Assert.Empty(whole.Remarks);
         Assert.Equal("GET Observation?combo-code=urn:s|a&_sort=_lastUpdated&_count=50", server.Asked[^2]);
         Assert.StartsWith("GET Observation?combo-code=urn:s|a&_lastUpdated=ge", server.Asked[^1], StringComparison.Ordinal);
+    }
+
+    // What it offers was refused with all the rest, which says nothing of what it offers.
+    [Fact]
+    public async Task Once_a_server_that_refused_everything_answers_it_is_asked_anew_what_it_offers()
+    {
+        var refuses = true;
+        using var server = new ServerFake(asked => refuses ? Json("{}", HttpStatusCode.Forbidden) : asked == "GET metadata" ? Offer("combo-code") : Bundle(asked[4..], Row("1")));
+        var source = server.Source(50, Rows, Others);
+        await source.PageAsync("rows", Morning, null, Stop);
+        await source.PageAsync("others", Morning, null, Stop);
+        Assert.Single(server.Asked, "GET metadata");
+
+        refuses = false;
+        await source.PageAsync("others", Morning, null, Stop);
+        var page = await source.PageAsync("rows", Morning, null, Stop);
+        await source.PageAsync("others", Morning, null, Stop);
+
+        Assert.Empty(page.Remarks);
+        Assert.StartsWith("GET Observation?combo-code=", server.Asked[^2], StringComparison.Ordinal);
+        Assert.Equal(2, server.Asked.Count(asked => asked == "GET metadata"));
+    }
+
+    [Fact]
+    public async Task A_server_that_refuses_to_say_what_it_offers_and_one_question_is_not_asked_for_it_each_time()
+    {
+        using var server = new ServerFake(asked => asked == "GET metadata" || asked.StartsWith("GET Procedure", StringComparison.Ordinal) ? Json("{}", HttpStatusCode.Forbidden) : Bundle(asked[4..], Row("1")));
+        var source = server.Source(50, Rows, Others);
+        await source.PageAsync("others", Morning, null, Stop);
+        for (var time = 0; time < 9; time++)
+        {
+            await source.PageAsync("rows", Morning, null, Stop);
+        }
+
+        Assert.InRange(server.Asked.Count(asked => asked == "GET metadata"), 1, 2);
     }
 
     [Fact]

@@ -24,6 +24,7 @@ public sealed class DeletionTests
         Assert.Equal(Morning.AddMinutes(-1), arrival.KnownAt);
         Assert.Equal("GET Observation/_history?_since=2026-03-02T07:00:00.000Z&_count=50", server.Asked[1]);
         Assert.Equal((Morning, true, true), (page.ServerTime, page.Next is null, page.IsComplete));
+        Assert.Equal(["3", "2"], page.LeftOut.Select(static left => left.Id!), StringComparer.Ordinal);
     }
 
     [Fact]

@@ -79,6 +79,7 @@ public sealed class ServerHabitsTests
         var page = await server.Source(50, Rows).PageAsync("rows", Morning, null, Stop);
 
         Assert.Equal(["1"], Ids(page), StringComparer.Ordinal);
+        Assert.Equal("2", Assert.Single(page.LeftOut).Id);
         Assert.Equal("AG4008", Assert.Single(page.Remarks).Code.Id);
         Assert.Equal((true, false), (page.Next is null, page.IsWhole));
     }

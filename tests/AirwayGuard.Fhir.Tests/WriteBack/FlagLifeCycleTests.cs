@@ -41,6 +41,20 @@ public sealed class FlagLifeCycleTests : IDisposable
         Assert.Equal(WrittenSystems.Flag, Link(1)["identifier"]!["system"]!.GetValue<string>());
     }
 
+    // Whoever sees the list of Flags only sees the text of the code.
+    [Fact]
+    public async Task AFlagOfWhatBecameKnownLate_SaysSoInItsTexts_AndWhenThatHappened()
+    {
+        await _bench.SendAsync(Some.Flag with { LateBreachAt = Some.Noon.AddHours(-5) });
+        var late = _bench.Server.Only("Flag").DeepClone();
+        await _bench.SendAsync(Some.Flag with { Severity = AirwayGuard.Core.Judging.Severity.Moderate });
+        var inTime = _bench.Server.Only("Flag");
+
+        Assert.Equal("Vacuum 220 mm[Hg] is above 150 mm[Hg]. Became known late.", late["code"]!["text"]!.GetValue<string>());
+        Assert.Contains("<p>Happened 2026-03-01 07:00:00 +10:00. Became known late.</p>", late["text"]!["div"]!.GetValue<string>(), StringComparison.Ordinal);
+        Assert.DoesNotContain("late", inTime.ToJsonString(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task AFlagWhoseConditionEnded_BecomesInactiveWithAnEnd()
     {

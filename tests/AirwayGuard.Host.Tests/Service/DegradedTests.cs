@@ -76,7 +76,7 @@ public sealed class DegradedTests
     {
         await using var service = await GivenService.StartAsync();
         service.Services.GetRequiredService<ServiceState>().IsReady = true;
-        service.Services.GetRequiredService<Unsent>().Look(new LedgerState(default, 0, 2, 1, 0, 0, 0) { FirstQueued = 1, LastQueued = 3 }, Charted.Morning, static _ => true);
+        service.Services.GetRequiredService<Unsent>().Look(new LedgerState(default, 0, 2, 1, 0, 0, 0) { WaitingSince = Charted.Morning }, Charted.Morning.AddMinutes(5), static _ => true);
 
         const string Said = "3 findings are not on the server as they stand, the oldest since 2026-03-02T08:00:00Z";
         Assert.Equal($"degraded: {Said}", await service.TextAsync("/health/ready"));

@@ -106,6 +106,29 @@ public sealed class ServeCommandTests
         Assert.True(first.Seen.Task.IsCompletedSuccessfully && second.Seen.Task.IsCompletedSuccessfully);
     }
 
+    [Theory]
+    [InlineData(false, 0)]
+    [InlineData(true, 1)]
+    public async Task AFolderThatOtherAccountsCanRead_IsToldOnceAtTheStart_AndLeftAsItIs(bool isOpen, int lines)
+    {
+        using var folder = new GivenFolder();
+        Directory.CreateDirectory(folder.Of("ledger"));
+        if (isOpen && !OperatingSystem.IsWindows())
+        {
+            File.SetUnixFileMode(folder.Path, (UnixFileMode)0b111_101_101);
+        }
+
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
+        await using var errors = new WaitingWriter("Audit anchor: chain");
+        var running = ServeCommand.RunAsync(Silent(folder.Path), TextWriter.Null, errors, stop.Token);
+        await Task.WhenAny(running, errors.Seen.Task).WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+        await stop.CancelAsync();
+
+        Assert.Equal(0, await running);
+        Assert.Equal(lines, errors.Written.Split('\n').Count(static line => line.Contains("AG1022: ", StringComparison.Ordinal)));
+        Assert.DoesNotContain(folder.Path, errors.Written, StringComparison.Ordinal);
+    }
+
     // Nobody listens on the discard port: the service waits for its server, judges and writes nothing.
     private static string[] Silent(string folder) =>
         ["--urls=http://127.0.0.1:0", "--AirwayGuard:Fhir:BaseUrl=http://127.0.0.1:9/fhir", "--AirwayGuard:DataDirectory", folder];

@@ -72,21 +72,20 @@ public sealed class StepTroublesTests : IDisposable
         Assert.Equal(1, _troubles.Failed("judge", new SqliteException("locked", 5)));
     }
 
-    private string[] Lines => _log.ToString().Split('\n', StringSplitOptions.RemoveEmptyEntries);
-
-    private sealed class LineProvider(StringWriter into) : ILoggerProvider, ILogger
+    [Theory]
+    [InlineData(11, "AG1605", "The file ledger.db is not a sound database.")]
+    [InlineData(8, "AG1604", "The file ledger.db may not be written to by this account.")]
+    public void ALedgerThatIsDamagedOrNotWritable_IsToldAsThatWithWhatToDo_UntilTheStepRuns(int sqlite, string code, string why)
     {
-        public ILogger CreateLogger(string categoryName) => this;
+        _troubles.Failed("sweep", new SqliteException("it says", sqlite));
+        _troubles.Failed("sweep", new SqliteException("it says", sqlite));
+        var during = _health.Standing;
+        _troubles.Ran("sweep");
 
-        public IDisposable? BeginScope<TState>(TState state)
-            where TState : notnull => null;
-
-        public bool IsEnabled(LogLevel logLevel) => true;
-
-        public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter) => into.Write(formatter(state, exception) + "\n");
-
-        public void Dispose()
-        {
-        }
+        Assert.Equal([("step sweep", code)], during);
+        Assert.Empty(_health.Standing);
+        Assert.StartsWith($"{code}: step sweep failed 2 times in a row. {why} ", Lines[1], StringComparison.Ordinal);
     }
+
+    private string[] Lines => _log.ToString().Split('\n', StringSplitOptions.RemoveEmptyEntries);
 }

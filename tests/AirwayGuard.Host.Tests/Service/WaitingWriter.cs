@@ -11,6 +11,17 @@ internal sealed class WaitingWriter(string text) : TextWriter
 
     public TaskCompletionSource Seen { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
+    public string Written
+    {
+        get
+        {
+            lock (_one)
+            {
+                return _written.ToString();
+            }
+        }
+    }
+
     public override void Write(char value)
     {
         lock (_one)

@@ -93,6 +93,22 @@ public abstract partial class LedgerContract
         Assert.Equal(1, (await Claim())!.Attempts);
     }
 
+    [Fact]
+    public async Task A_claim_to_judge_given_back_is_no_try_and_is_free_at_once()
+    {
+        await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120));
+        await Fail((await Claim())!, Now);
+        var work = (await Claim())!;
+
+        Assert.Equal(Committed.Yes, await Ledger.ReleaseAsync(work, Stop));
+
+        var again = (await Claim())!;
+        Assert.Equal((work.Patient, 2, work.Affected), (again.Patient, again.Attempts, again.Affected));
+        Assert.Equal(Committed.StaleFence, await Ledger.ReleaseAsync(work, Stop));
+        await Ledger.DecideAsync(Decide(again), Stop);
+        Assert.Equal(Committed.Already, await Ledger.ReleaseAsync(again, Stop));
+    }
+
     private async ValueTask ParkJudgingAsync()
     {
         await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120));

@@ -102,6 +102,25 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task How_long_the_oldest_message_has_waited_is_known_after_it_was_tried_renewed_and_reopened_and_ends_when_it_is_taken()
+    {
+        Assert.Null((await Ledger.StateAsync(Stop)).WaitingSince);
+        await Send(Flag, "one", at: Now);
+        await Ledger.SettleAsync(ReceiptOf((await ClaimSending())!, SendState.Unknown), Stop);
+        await Send(Flag, "two", at: Now.AddMinutes(1));
+        await Send(Guid.NewGuid(), "other", at: Now.AddMinutes(2));
+        await ReopenAsync();
+        Assert.Equal(Now, (await Ledger.StateAsync(Stop)).WaitingSince);
+
+        await Ledger.SettleAsync(ReceiptOf((await ClaimSending())!, SendState.Confirmed), Stop);
+        Assert.Equal(Now.AddMinutes(2), (await Ledger.StateAsync(Stop)).WaitingSince);
+        await Ledger.SettleAsync(ReceiptOf((await ClaimSending())!, SendState.Parked, code: "AG5999"), Stop);
+        Assert.Null((await Ledger.StateAsync(Stop)).WaitingSince);
+        await Send(Flag, "three", at: Now.AddMinutes(3));
+        Assert.Equal(Now.AddMinutes(3), (await Ledger.StateAsync(Stop)).WaitingSince);
+    }
+
+    [Fact]
     public async Task Messages_go_out_in_the_order_in_which_they_were_decided()
     {
         var keys = Enumerable.Range(0, 5).Select(_ => Guid.NewGuid()).ToArray();
@@ -114,6 +133,35 @@ public abstract partial class LedgerContract
         {
             Assert.Equal(key, (await ClaimSending())!.Outgoing);
         }
+    }
+
+    [Fact]
+    public async Task A_claim_to_send_given_back_is_no_try_and_its_message_is_unknown()
+    {
+        await Send(Flag, "one");
+        var sending = (await ClaimSending())!;
+
+        Assert.Equal(Committed.Yes, await Ledger.ReleaseAsync(sending, Stop));
+
+        Assert.Equal(1, (await Ledger.StateAsync(Stop)).Unknown);
+        Assert.Equal(Committed.Already, await Ledger.ReleaseAsync(sending, Stop));
+        var again = (await ClaimSending())!;
+        Assert.Equal((Flag, 1), (again.Outgoing, again.Attempts));
+        Assert.Equal(Committed.StaleFence, await Ledger.ReleaseAsync(sending, Stop));
+        Assert.Equal(Committed.Yes, await Ledger.SettleAsync(ReceiptOf(again, SendState.Confirmed), Stop));
+    }
+
+    [Fact]
+    public async Task A_newer_message_under_a_key_whose_claim_is_given_back_is_sent_with_all_its_tries()
+    {
+        await Send(Flag, "one");
+        var old = (await ClaimSending())!;
+        await Send(Flag, "two");
+
+        Assert.Equal(Committed.Yes, await Ledger.ReleaseAsync(old, Stop));
+
+        var newer = (await ClaimSending())!;
+        Assert.Equal(("two", 1), ((await Ledger.OutgoingAsync(newer.Outgoing, Stop))!.Content, newer.Attempts));
     }
 
     [Fact]

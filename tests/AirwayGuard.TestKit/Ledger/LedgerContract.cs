@@ -79,11 +79,11 @@ public abstract partial class LedgerContract : IAsyncLifetime
     }
 
     /// <summary>Marks a patient and decides to send one message.</summary>
-    protected async ValueTask Send(Guid key, string content, Urgency urgency = Urgency.Fresh)
+    protected async ValueTask Send(Guid key, string content, Urgency urgency = Urgency.Fresh, DateTimeOffset? at = null)
     {
         await Keep(Charted.Vacuum(Ledger, $"for-{content}", "1", "Patient/1", 120));
         var work = (await Claim())!;
-        var decision = Decide(work) with { Outgoing = [new Outgoing(key, "fhir", work.Patient, content) { Urgency = urgency }] };
+        var decision = Decide(work) with { AsOf = (at ?? Now).UtcTicks, Outgoing = [new Outgoing(key, "fhir", work.Patient, content) { Urgency = urgency }] };
         Assert.Equal(Committed.Yes, await Ledger.DecideAsync(decision, Stop));
     }
 }

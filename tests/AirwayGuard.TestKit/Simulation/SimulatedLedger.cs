@@ -71,6 +71,8 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
     public ValueTask<Committed> FailAsync(FailedJudgement failed, CancellationToken stop) =>
         CallAsync($"fail {failed.Code} of {ledger.NameOf(failed.Patient)}", () => ledger.FailAsync(failed, stop));
 
+    public ValueTask<Committed> ReleaseAsync(Work work, CancellationToken stop) => CallAsync("release", () => ledger.ReleaseAsync(work, stop));
+
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) =>
         CallAsync("last sent", async () => sabotage == Sabotage.SentForgotten ? null : await ledger.LastSentAsync(key, stop));
 

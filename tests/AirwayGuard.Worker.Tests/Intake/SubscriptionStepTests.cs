@@ -273,6 +273,23 @@ public sealed class SubscriptionStepTests : IAsyncLifetime
         Assert.Empty(_bench.Health.Standing);
     }
 
+    [Fact]
+    public async Task Once_a_server_that_refused_everything_answers_again_every_Subscription_is_asked_for_at_once()
+    {
+        _server.Always = HttpStatusCode.Forbidden;
+        var contact = new ServerContact(_bench.Health, _bench.Options);
+        var step = Step("http://127.0.0.1:8480/", contact, Patients);
+        contact.Unanswered("Patient", new Problem(Codes.SweepRefused, "Patient", "HTTP 403"), ["Patient"], false, _bench.Clock.GetUtcNow(), 403);
+        await TurnMinutesAsync(step, 2);
+        var during = _server.Writes;
+        _server.Always = null;
+        contact.Answered(_bench.Clock.GetUtcNow());
+        await IntakeBench.SettleAsync(step);
+
+        Assert.Equal((1, 1), (during, _server.Stored.Count));
+        Assert.Empty(_bench.Health.Standing);
+    }
+
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     private SubscriptionStep Step(params SweepQuery[] queries) => Step("http://127.0.0.1:8480/", queries);

@@ -114,6 +114,27 @@ public sealed class OldAndLateTests : IAsyncLifetime
         Assert.Equal(1, (await _bench.IssuesAsync("pass-too-long")).Count(one => one.ToJsonString().Contains("Became known late.", StringComparison.Ordinal)));
     }
 
+    [Fact]
+    public async Task AFlagIsAsLateAsItsLatestBreach_AndStaysSo()
+    {
+        await RoundAsync(TimeSpan.FromHours(1), Ward.Patient);
+        await RoundAsync(TimeSpan.FromMinutes(10));
+        await RoundAsync(TimeSpan.FromHours(5), Ward.Vacuum("late", 220, 70));
+        var late = Assert.Single(await _bench.FlagsAsync());
+        await RoundAsync(TimeSpan.FromMinutes(10), Ward.Vacuum("intime", 230, 6 * 60));
+        var inTime = Assert.Single(await _bench.FlagsAsync());
+        await RoundAsync(TimeSpan.FromHours(9), Ward.Vacuum("intime", 240, 6 * 60, status: "corrected"));
+        var corrected = Assert.Single(await _bench.FlagsAsync());
+
+        Assert.EndsWith(" Became known late.", Said(late), StringComparison.Ordinal);
+        Assert.Contains("Happened 2026-03-02 09:10:00 +00:00. Became known late.", (string)late["text"]!["div"]!, StringComparison.Ordinal);
+        Assert.DoesNotContain("late", Said(inTime), StringComparison.Ordinal);
+        Assert.Contains("240", Said(corrected), StringComparison.Ordinal);
+        Assert.DoesNotContain("late", Said(corrected), StringComparison.Ordinal);
+    }
+
+    private static string Said(System.Text.Json.Nodes.JsonObject flag) => (string)flag["code"]!["text"]!;
+
     private const string OrderByTheClock =
         """{"resourceType":"ServiceRequest","id":"r","status":"active","intent":"order","authoredOn":"2026-03-02T07:00:00Z","subject":{"reference":"Patient/p"},"code":{"coding":[{"system":"https://airwayguard.example.org/fhir/CodeSystem/airway-care","code":"suction-pass"}]},"occurrenceTiming":{"repeat":{"frequency":1,"period":2,"periodUnit":"h"}}}""";
 

@@ -10,7 +10,10 @@ internal sealed class ScriptedSink(params SinkAnswer[] answers) : ISink
     /// <summary>Runs before an answer is given.</summary>
     public Func<ValueTask> Meanwhile { get; set; } = () => ValueTask.CompletedTask;
 
-    public bool Takes(string kind) => kind == "fhir";
+    /// <summary>Messages of every kind.</summary>
+    public bool TakesAll { get; init; }
+
+    public bool Takes(string kind) => TakesAll || kind == "fhir";
 
     public async ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, DateTimeOffset until, CancellationToken stop)
     {

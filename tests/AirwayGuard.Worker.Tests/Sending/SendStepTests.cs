@@ -3,6 +3,7 @@ using AirwayGuard.Storage;
 using AirwayGuard.TestKit.Ledger;
 using AirwayGuard.TestKit.Pipeline;
 using AirwayGuard.Worker.Sending;
+using Microsoft.Extensions.Logging;
 using Xunit;
 
 namespace AirwayGuard.Worker.Tests.Sending;
@@ -146,6 +147,40 @@ public sealed class SendStepTests : IAsyncLifetime
         Assert.Equal((Key, "AG5105"), (parked.Outgoing!.Value, parked.Code));
         _clock.Now += TimeSpan.FromDays(1);
         Assert.Equal(StepResult.Idle, await StepOf(sink).StepAsync(Stop));
+    }
+
+    // Of the message its kind and our own key are told, and of what it holds nothing.
+    [Fact]
+    public async Task WhatIsSetAside_IsToldInTheLogWithItsCodeItsKindAndOurKey()
+    {
+        var log = new Listening<SendStep>();
+        await QueueAsync("Mary Smith");
+
+        await new SendStep(_ledger, [new ScriptedSink(ScriptedSink.Refused("AG5105"))], _options, _clock, log).StepAsync(Stop);
+
+        Assert.Equal(
+            (LogLevel.Warning, $"AG5105: the fhir message of {Key} is set aside after attempt 1 and waits for a person (airwayguard parked list), unless a newer one has taken its place"), Assert.Single(log.Said));
+    }
+
+    [Fact]
+    public async Task WhatIsTriedAgain_OrIsRefusedUnderAClaimOfNoMoreWorth_IsNotToldAsSetAside()
+    {
+        var log = new Listening<SendStep>();
+        await QueueAsync("one");
+        await new SendStep(_ledger, [new ScriptedSink(ScriptedSink.Open("AG5108"))], _options, _clock, log).StepAsync(Stop);
+        _clock.Now += TimeSpan.FromHours(1);
+        var slow = new ScriptedSink(ScriptedSink.Refused("AG5105"))
+        {
+            Meanwhile = async () =>
+            {
+                _clock.Now += TimeSpan.FromSeconds(_options.LeaseSeconds);
+                await StepOf(new ScriptedSink(ScriptedSink.Confirmed("2"))).StepAsync(Stop);
+            },
+        };
+        await new SendStep(_ledger, [slow], _options, _clock, log).StepAsync(Stop);
+
+        Assert.Single(slow.Given);
+        Assert.Empty(log.Said);
     }
 
     [Fact]

@@ -17,7 +17,7 @@ public sealed class UnsentStepTests : IAsyncLifetime
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("airwayguard-unsent-");
     private readonly SetClock _clock = new(Charted.Morning);
     private readonly IntakeHealth _health = new();
-    private readonly Unsent _unsent = new();
+    private Unsent _unsent = new();
     private readonly Listening<UnsentStep> _log = new();
     private ServerContact _contact = null!;
     private SqliteLedger _ledger = null!;
@@ -28,8 +28,7 @@ public sealed class UnsentStepTests : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         _ledger = await SqliteLedger.OpenAsync(_folder.FullName, Unflushed.Ledger, _clock);
-        _contact = new ServerContact(_health, new IntakeOptions());
-        _step = StepOf(sends: true);
+        Start(isAnswered: true);
     }
 
     public async ValueTask DisposeAsync()
@@ -122,6 +121,54 @@ public sealed class UnsentStepTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task AfterARestart_TheWaitCountsFromWhenTheMessageWasFirstDue()
+    {
+        var busy = new ScriptedSink(ScriptedSink.Open("AG5107"));
+        await QueueAsync(Guid.NewGuid());
+        await PassAsync(seconds: 240, busy);
+        await RestartAsync(isAnswered: true);
+
+        await PassAsync(seconds: 50, busy);
+        Assert.Equal((Charted.Morning, null), (_unsent.Oldest, _unsent.Told));
+        await PassAsync(seconds: 30, busy);
+
+        Assert.Equal(new UnsentNote(1, Charted.Morning), _unsent.Told);
+        Assert.Equal([("outbox", "AG5007")], _health.Standing);
+    }
+
+    // What waited through an outage of the service may be sent first.
+    [Fact]
+    public async Task AfterARestart_AMinuteFromTheServersFirstAnswerIsLeft_HoweverLongTheMessageHasWaited()
+    {
+        var busy = new ScriptedSink(ScriptedSink.Open("AG5107"));
+        await QueueAsync(Guid.NewGuid());
+        _clock.Now += TimeSpan.FromHours(8);
+        await RestartAsync(isAnswered: false);
+        await PassAsync(seconds: 200, busy);
+        _contact.Answered(_clock.Now);
+        await PassAsync(seconds: 50, busy);
+        Assert.Empty(_log.Said);
+
+        await PassAsync(seconds: 30, busy);
+
+        Assert.Equal(Charted.Morning, _unsent.Told!.Since);
+    }
+
+    [Fact]
+    public async Task WhatWasSetAsideAndIsPutBack_WaitsFromThenOn()
+    {
+        await QueueAsync(Guid.NewGuid());
+        await PassAsync(seconds: 20, new ScriptedSink(ScriptedSink.Refused("AG5105")));
+        Assert.Null(_unsent.Oldest);
+        _clock.Now += TimeSpan.FromHours(1);
+        await _ledger.RetryParkedAsync(Assert.Single(await _ledger.ParkedEntriesAsync(Stop)).Number, null, Stop);
+
+        await PassAsync(seconds: 20, new ScriptedSink(ScriptedSink.Open("AG5107")));
+
+        Assert.Equal((Charted.Morning.AddSeconds(3620), null), (_unsent.Oldest, _unsent.Told));
+    }
+
+    [Fact]
     public async Task WhereNothingIsSent_NothingWaits()
     {
         await QueueAsync(Guid.NewGuid());
@@ -133,11 +180,31 @@ public sealed class UnsentStepTests : IAsyncLifetime
         Assert.Empty(_log.Said);
     }
 
+    // The process ends, and another begins on the same folder: nothing but the ledger is remembered.
+    private async Task RestartAsync(bool isAnswered)
+    {
+        await _ledger.DisposeAsync();
+        _ledger = await SqliteLedger.OpenAsync(_folder.FullName, Unflushed.Ledger, _clock);
+        Start(isAnswered);
+    }
+
+    private void Start(bool isAnswered)
+    {
+        _unsent = new Unsent();
+        _contact = new ServerContact(_health, new IntakeOptions());
+        if (isAnswered)
+        {
+            _contact.Answered(_clock.Now);
+        }
+
+        _step = StepOf(sends: true);
+    }
+
     private UnsentStep StepOf(bool sends) => new(_ledger, _unsent, sends, _health, _contact, _clock, _log);
 
     private async Task PassAsync(int seconds, ScriptedSink sink)
     {
-        var send = new SendStep(_ledger, [sink], new SendOptions(), _clock, unsent: _unsent);
+        var send = new SendStep(_ledger, [sink], new SendOptions(), _clock);
         for (var second = 0; second < seconds; second++)
         {
             await _step.StepAsync(Stop);

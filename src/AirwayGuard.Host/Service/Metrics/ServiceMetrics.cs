@@ -1,3 +1,4 @@
+using System.Globalization;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Intake;
 using AirwayGuard.Worker.Backlog;
@@ -7,7 +8,7 @@ using AirwayGuard.Worker.Sending;
 namespace AirwayGuard.Host.Service.Metrics;
 
 /// <summary>What <c>/metrics</c> answers. Read from the ledger at most every few seconds, however often it is asked for.</summary>
-internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, ReadingTally tally, BacklogReader backlog, Unsent unsent, TimeProvider clock) : IDisposable
+internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, ReadingTally tally, BacklogReader backlog, Unsent unsent, NoticeRefusals refusals, TimeProvider clock) : IDisposable
 {
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(5);
 
@@ -54,7 +55,7 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
         text.Sample("airwayguard_outbox", stands.Unknown, ("state", "unknown"));
         text.Sample("airwayguard_outbox", stands.Confirmed, ("state", "confirmed"));
         text.Gauge(
-            "airwayguard_outbox_oldest_seconds", "How long the oldest of what waits to be sent has waited, as far as this run has seen, else 0.",
+            "airwayguard_outbox_oldest_seconds", "How long the oldest of what waits to be sent has waited, else 0.",
             unsent.Oldest is { } oldest ? Math.Max(0, (now - oldest).TotalSeconds) : 0);
         text.Gauge("airwayguard_parked", "Arrivals, messages and patients' files set aside for a person.", stands.Parked);
         text.Begin("airwayguard_parked_by_code", "gauge", "The same, by code.");
@@ -71,6 +72,12 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
         }
 
         text.Counter("airwayguard_rows_not_mapped_total", "Rows kept since the start whose codes no map knows.", tally.NotMapped);
+        text.Begin("airwayguard_notices_refused_total", "counter", "Notices turned away since the start, by HTTP status.");
+        foreach (var (status, count) in refusals.Counts)
+        {
+            text.Sample("airwayguard_notices_refused_total", count, ("status", status.ToString(CultureInfo.InvariantCulture)));
+        }
+
         text.Begin("airwayguard_trouble", "gauge", "1 for each trouble that stands now, by code and part of the service.");
         foreach (var (where, code) in health.Standing)
         {
