@@ -27,7 +27,7 @@ public static class OrderTextReader
         Leftovers.Find(work);
         var parts = Parts(work, isAirwaySuction);
         var unread = parts.Count > 0 ? [] : work.Unread.Select(one => one.Span).ToList();
-        return new OrderText(parts, unread, ErrorProneForms.Of(text, work.Pieces), work.Steps);
+        return new OrderText(parts, unread, ErrorProneForms.Of(text, work.Pieces, work.Amounts), work.Steps);
     }
 
     private static List<OrderPart> Parts(OrderTextWork work, bool isAirwaySuction)

@@ -142,7 +142,7 @@ internal static class PartBuilder
     private static string? Word(Section section, OrderField field, List<TakenFrom> taken, List<TextSpan> unread)
     {
         var mentions = section.Of(field).Where(mention => mention.Word is not null).ToList();
-        if (mentions.Select(mention => mention.Word).Distinct().Count() > 1)
+        if (mentions.Select(mention => mention.Word).Distinct(StringComparer.Ordinal).Count() > 1)
         {
             unread.AddRange(mentions.Select(mention => mention.Span));
             return null;
@@ -156,7 +156,7 @@ internal static class PartBuilder
     private static bool? Forbids(Section section, out bool contradicts)
     {
         var bans = section.Of(OrderField.DoNotSuction).ToList();
-        var asks = section.Mentions.Exists(mention => mention.Field is OrderField.Interval || (mention.Field == OrderField.AsNeeded && mention.Says));
+        var asks = section.Mentions.Any(mention => mention.Field is OrderField.Interval || (mention.Field == OrderField.AsNeeded && mention.Says));
         contradicts = asks && bans.Exists(ban => !ban.IsConditional);
         return contradicts ? null : bans.Count > 0;
     }

@@ -7,7 +7,7 @@ namespace AirwayGuard.Core.Orders;
 /// <param name="Unit">Of a unit of pressure.</param>
 internal readonly record struct Piece(Term Term, decimal Value, Unit Unit, TextSpan Span, TokenMarks Marks)
 {
-    public bool Touches => (Marks & TokenMarks.Touches) != 0;
+    public bool Touches => (Marks & TokenMarks.Touches) != TokenMarks.None;
 
-    public bool Has(TokenMarks mark) => (Marks & mark) != 0;
+    public bool Has(TokenMarks mark) => (Marks & mark) != TokenMarks.None;
 }

@@ -4,13 +4,18 @@ namespace AirwayGuard.Core.Orders;
 /// <param name="isItem">It begins as an item of a list.</param>
 internal sealed class Section(bool isItem)
 {
-    public List<Mention> Mentions { get; } = [];
+    private static readonly OrderField[] Telling = [OrderField.Vacuum, OrderField.Catheter, OrderField.Interval, OrderField.System];
+
+    private readonly List<Mention> _mentions = [];
+
+    // What was said so far, so that a text of many sentences is not walked again for each.
+    private readonly Dictionary<OrderField, HashSet<(decimal? High, string? Word)>> _values = [];
+
+    public IReadOnlyList<Mention> Mentions => _mentions;
 
     public List<TextSpan> Unread { get; } = [];
 
-    public IEnumerable<Mention> Of(OrderField field) => Mentions.Where(mention => mention.Field == field);
-
-    public bool Has(OrderField field) => Mentions.Exists(mention => mention.Field == field);
+    public IEnumerable<Mention> Of(OrderField field) => _mentions.Where(mention => mention.Field == field);
 
     /// <summary>It asks for something that differs from what the one before asks for, or both are items that say when.</summary>
     public bool IsAnother(Section before)
@@ -20,25 +25,38 @@ internal sealed class Section(bool isItem)
             return false;
         }
 
-        var bothTimed = Timed(this) && Timed(before);
-        return (isItem && bothTimed)
-            || Differs(before, OrderField.Vacuum) || Differs(before, OrderField.Catheter) || Differs(before, OrderField.Interval) || Differs(before, OrderField.System);
+        return (isItem && IsTimed && before.IsTimed) || Array.Exists(Telling, field => Differs(before, field));
+    }
+
+    public void Add(Mention mention)
+    {
+        _mentions.Add(mention);
+        var says = mention.Bound != Bound.AtLeast && !(mention.Field == OrderField.Vacuum && mention.Word is not null);
+        if (!_values.TryGetValue(mention.Field, out var values))
+        {
+            _values[mention.Field] = values = [];
+        }
+
+        if (says)
+        {
+            values.Add((mention.High, mention.Word));
+        }
     }
 
     public void Add(Section section)
     {
-        Mentions.AddRange(section.Mentions);
+        foreach (var mention in section._mentions)
+        {
+            Add(mention);
+        }
+
         Unread.AddRange(section.Unread);
     }
 
-    private static bool Timed(Section section) => section.Has(OrderField.Interval) || section.Has(OrderField.AsNeeded);
+    private bool IsTimed => Has(OrderField.Interval) || Has(OrderField.AsNeeded);
 
-    private bool Differs(Section before, OrderField field)
-    {
-        var (mine, theirs) = (Values(field), before.Values(field));
-        return mine.Count > 0 && theirs.Count > 0 && !mine.SetEquals(theirs);
-    }
+    private bool Has(OrderField field) => _values.ContainsKey(field);
 
-    private HashSet<(decimal?, string?)> Values(OrderField field) =>
-        [.. Of(field).Where(mention => mention.Bound != Bound.AtLeast && (field != OrderField.Vacuum || mention.Word is null)).Select(mention => (mention.High, mention.Word))];
+    private bool Differs(Section before, OrderField field) =>
+        _values.TryGetValue(field, out var mine) && before._values.TryGetValue(field, out var theirs) && mine.Count > 0 && theirs.Count > 0 && !mine.SetEquals(theirs);
 }

@@ -24,7 +24,7 @@ internal static class Sections
 
         foreach (var mention in work.Mentions)
         {
-            bySentence[work.Layout.SentenceOf[mention.Piece]].Mentions.Add(mention);
+            bySentence[work.Layout.SentenceOf[mention.Piece]].Add(mention);
         }
 
         foreach (var (piece, span) in work.Unread)

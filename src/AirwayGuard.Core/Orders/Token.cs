@@ -34,7 +34,7 @@ internal enum TokenMarks : byte
 /// <param name="Number">0 save of a number.</param>
 internal readonly record struct Token(TokenKind Kind, TextSpan Span, string Text, decimal Number, TokenMarks Marks)
 {
-    public bool Touches => (Marks & TokenMarks.Touches) != 0;
+    public bool Touches => (Marks & TokenMarks.Touches) != TokenMarks.None;
 
-    public bool Has(TokenMarks mark) => (Marks & mark) != 0;
+    public bool Has(TokenMarks mark) => (Marks & mark) != TokenMarks.None;
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
 using Hl7.Fhir.Model;
@@ -12,8 +13,16 @@ public sealed class ChartedText : IChartedText
     private const int Longest = 200;
 
     /// <inheritdoc />
+    public string? PlaceOf(ReadOnlySpan<byte> body, int ordinal) => ordinal >= TextOrdinal.First ? TextsOf(body)?.PlaceOf(ordinal) : null;
+
+    /// <inheritdoc />
     public string? ValueOf(ReadOnlySpan<byte> body, int ordinal)
     {
+        if (ordinal >= TextOrdinal.First)
+        {
+            return Cut(TextsOf(body)?.WordsOf(ordinal));
+        }
+
         var bytes = JsonCheck.WithoutMark(body.ToArray());
         if (JsonCheck.Trouble(bytes.Span, out var type) is not null)
         {
@@ -100,8 +109,32 @@ public sealed class ChartedText : IChartedText
             ChartedKind.None when value.IsNotPerformed => "not performed",
             _ => null,
         };
+        return Cut(words);
+    }
+
+    private static string? Cut(string? words)
+    {
         words = words?.Trim();
         return string.IsNullOrEmpty(words) ? null : words.Length <= Longest ? words : words[..Longest] + "…";
+    }
+
+    private static OrderTexts? TextsOf(ReadOnlySpan<byte> body)
+    {
+        var bytes = JsonCheck.WithoutMark(body.ToArray());
+        try
+        {
+            return JsonCheck.Trouble(bytes.Span, out _) is not null ? null : PocoParse.Read(bytes, out _) switch
+            {
+                ServiceRequest order => OrderTexts.Of(order),
+                DeviceRequest order => OrderTexts.Of(order),
+                _ => null,
+            };
+        }
+        catch (Exception refused) when (PocoParse.IsOfAWrongForm(refused, bytes))
+        {
+            // An element has a form that its type does not have: there are no words to give.
+            return null;
+        }
     }
 
     private static string InWords(ObservationRow row, in ChartedValue value)

@@ -36,7 +36,7 @@ internal static class DeviceRequestReader
         var texts = OrderTexts.Of(order);
         if (!texts.IsEmpty)
         {
-            OrderTextFacts.Add(texts, texts.Read(isAirwaySuction: true), frame, scribe);
+            OrderTextFacts.Add(texts, frame, scribe);
         }
 
         if (UnreadOrderParts.Of(order, scribe.Into).Any())

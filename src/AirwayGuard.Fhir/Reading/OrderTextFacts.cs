@@ -9,8 +9,9 @@ namespace AirwayGuard.Fhir.Reading;
 /// <summary>Writes down what an order's texts say. Coded timing goes before text; vacuum and sizes stand beside those that are coded.</summary>
 internal static class OrderTextFacts
 {
-    public static void Add(OrderTexts texts, OrderText read, in Frame frame, Scribe scribe)
+    public static void Add(OrderTexts texts, in Frame frame, Scribe scribe)
     {
+        var read = texts.Read();
         var isTimed = scribe.Into.Facts.Exists(fact => fact.Concept == Concepts.OrderByClock || fact.Concept == Concepts.OrderInterval || fact.Concept == Concepts.OrderAsNeeded);
         for (var i = 0; i < Math.Min(read.Parts.Count, TextOrdinal.MostParts); i++)
         {

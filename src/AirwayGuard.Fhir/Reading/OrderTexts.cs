@@ -19,17 +19,16 @@ internal sealed class OrderTexts
 
     public bool IsEmpty => _lines.Count == 0;
 
-    /// <param name="read">What was read of its coded parts; the facts of the n-th detail have the ordinal n, from 1.</param>
-    public static OrderTexts Of(ServiceRequest order, Core.Ports.Reading read)
+    private bool IsCoded { get; init; }
+
+    public static OrderTexts Of(ServiceRequest order)
     {
-        var texts = new OrderTexts();
+        // A code that nobody mapped says that the order was thought of as one act; without any the text alone must name it.
+        var texts = new OrderTexts { IsCoded = order.Code?.Coding.Count > 0 };
         texts.Add("code.text", Raw.Text(order.Code?.TextElement), OrderActText.Beyond(order.Code, forbids: false) is null);
         for (var i = 0; i < order.OrderDetail.Count; i++)
         {
-            if (UnreadOrderParts.TextBeside(order.OrderDetail[i], i + 1, read) is { } text)
-            {
-                texts.Add(string.Create(CultureInfo.InvariantCulture, $"orderDetail[{i}].text"), text);
-            }
+            texts.Add(string.Create(CultureInfo.InvariantCulture, $"orderDetail[{i}].text"), UnreadOrderParts.TextBeside(order.OrderDetail[i]));
         }
 
         texts.AddNotes(order.Note);
@@ -39,13 +38,37 @@ internal sealed class OrderTexts
 
     public static OrderTexts Of(DeviceRequest order)
     {
-        var texts = new OrderTexts();
+        var texts = new OrderTexts { IsCoded = true };
         texts.AddNotes(order.Note);
         return texts;
     }
 
-    /// <param name="isAirwaySuction">The order is coded as one of airway suction.</param>
-    public OrderText Read(bool isAirwaySuction) => _read ??= OrderTextReader.Read(Document, isAirwaySuction);
+    /// <summary>Its words alone name suction of the airway.</summary>
+    public bool NamesAirwaySuction => OrderTextReader.Read(Document).Parts.Count > 0;
+
+    /// <summary>Of an order that is known to be one of airway suction.</summary>
+    public OrderText Read() => _read ??= OrderTextReader.Read(Document, IsCoded);
+
+    /// <summary>The words a fact was taken from, or that were left unread; null for none.</summary>
+    /// <param name="ordinal">As <see cref="TextOrdinal"/> counts.</param>
+    public string? WordsOf(int ordinal)
+    {
+        var spans = SpansOf(ordinal);
+        return spans.Count == 0 ? null : string.Join(" | ", spans.Select(Words));
+    }
+
+    /// <summary>Where those words stand, with the text around them; null for none.</summary>
+    public string? PlaceOf(int ordinal)
+    {
+        if (SpansOf(ordinal) is not [var first, ..])
+        {
+            return null;
+        }
+
+        var line = _lines.FindLast(one => one.Start <= first.Start);
+        var from = first.Start - line.Start + 1;
+        return string.Create(CultureInfo.InvariantCulture, $"{line.Element}, characters {from} to {from + first.Length - 1} of: {Words(new TextSpan(line.Start, line.Length))}");
+    }
 
     public string Words(TextSpan span) => Document.Substring(span.Start, span.Length);
 
@@ -62,6 +85,19 @@ internal sealed class OrderTexts
         var touched = text.Parts.SelectMany(part => part.Taken.Select(taken => taken.Span).Concat(part.Unread)).Concat(text.Unread).ToList();
         return _lines.Where(line => !line.MaySayNothing && !touched.Exists(span => span.Start < line.Start + line.Length && span.End > line.Start))
             .Select(line => new TextSpan(line.Start, line.Length));
+    }
+
+    private List<TextSpan> SpansOf(int ordinal)
+    {
+        var (read, index) = (Read(), TextOrdinal.PartOf(ordinal));
+        var part = index >= 0 && index < read.Parts.Count ? read.Parts[index] : null;
+        if (TextOrdinal.FieldOf(ordinal) is { } field)
+        {
+            return [.. part?.Taken.Where(taken => taken.Field == field).Select(taken => taken.Span) ?? []];
+        }
+
+        var rest = index == 0 && TextOrdinal.IsUnread(ordinal) ? Untouched(read).Concat(read.Unread) : [];
+        return index < 0 ? [] : [.. part?.Unread ?? [], .. rest];
     }
 
     private void AddNotes(List<Annotation> notes)

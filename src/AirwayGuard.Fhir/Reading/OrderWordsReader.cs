@@ -27,19 +27,19 @@ public sealed class OrderWordsReader(CodeMap map)
 
         // Of coded parts alone: what texts say is taken from their own reading.
         var isTimed = reading.Facts.RemoveAll(fact => fact.Id.Ordinal >= TextOrdinal.First) >= 0 && IsTimed(reading);
-        var (unread, texts, isCoded) = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
+        var (unread, texts) = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
         {
-            ServiceRequest order => (UnreadOrderParts.Of(order, reading), ServiceRequestReader.LeavesTextUnread(order) ? null : OrderTexts.Of(order, reading), OrderFrame.IsCoded(order.Code, new Desk(new ObservationRow(), new Scribe(map)))),
-            DeviceRequest order => (UnreadOrderParts.Of(order, reading), OrderTexts.Of(order), true),
-            _ => ([], null, false),
+            ServiceRequest order => (UnreadOrderParts.Of(order, reading), ServiceRequestReader.LeavesTextUnread(order) ? null : OrderTexts.Of(order)),
+            DeviceRequest order => (UnreadOrderParts.Of(order, reading), OrderTexts.Of(order)),
+            _ => ([], null),
         };
         var coded = OfCoded(reading, names, unread);
-        return texts is null or { IsEmpty: true } ? [coded] : WithTexts(coded, texts, isCoded, isTimed, reading);
+        return texts is null or { IsEmpty: true } ? [coded] : WithTexts(coded, texts, isTimed, reading);
     }
 
-    private static List<OrderWords> WithTexts(OrderWords coded, OrderTexts texts, bool isCoded, bool isTimed, Core.Ports.Reading reading)
+    private static List<OrderWords> WithTexts(OrderWords coded, OrderTexts texts, bool isTimed, Core.Ports.Reading reading)
     {
-        var read = texts.Read(isCoded);
+        var read = texts.Read();
         var rest = texts.Untouched(read).Concat(read.Unread).Select(texts.Words);
         if (read.Parts.Count == 0)
         {

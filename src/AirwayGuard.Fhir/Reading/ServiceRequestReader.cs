@@ -19,8 +19,7 @@ internal static class ServiceRequestReader
     {
         var scribe = desk.Scribe;
         desk.Row.Begin();
-        var isCoded = OrderFrame.IsCoded(order.Code, desk);
-        if (!isCoded && !(OrderFrame.MayBeNamedByText(order.Code, desk) && OrderTexts.Of(order, new Core.Ports.Reading()).Read(isAirwaySuction: false).Parts.Count > 0))
+        if (!OrderFrame.IsCoded(order.Code, desk) && !(OrderFrame.MayBeNamedByText(order.Code, desk) && OrderTexts.Of(order).NamesAirwaySuction))
         {
             if (Raw.Text(order.StatusElement) is "active" or "on-hold")
             {
@@ -68,8 +67,7 @@ internal static class ServiceRequestReader
         AddReasons(order, frame, scribe);
         if (!LeavesTextUnread(order))
         {
-            var texts = OrderTexts.Of(order, scribe.Into);
-            OrderTextFacts.Add(texts, texts.Read(isCoded), frame, scribe);
+            OrderTextFacts.Add(OrderTexts.Of(order), frame, scribe);
         }
 
         if (UnreadOrderParts.Of(order, scribe.Into).Any())

@@ -43,19 +43,12 @@ internal static class UnreadOrderParts
         return Said(parts);
     }
 
-    /// <summary>The text of a detail that says more than its code, or stands without one that was read; null for none.</summary>
-    /// <param name="ordinal">From 1.</param>
-    public static string? TextBeside(CodeableConcept detail, int ordinal, Core.Ports.Reading read)
+    /// <summary>The text of a detail that says more than its codes' displays and than a regulator's mode; null for none.</summary>
+    public static string? TextBeside(CodeableConcept detail)
     {
         var text = Raw.Text(detail.TextElement);
-        if (string.IsNullOrWhiteSpace(text))
-        {
-            return null;
-        }
-
-        var bypass = BypassOf(read, ordinal);
-        var isSaid = IsRead(read, ordinal) && (detail.Coding.Count == 0 || string.Equals(bypass, text.Trim(), StringComparison.OrdinalIgnoreCase)
-            || detail.Coding.Exists(coding => string.Equals(Raw.Text(coding.DisplayElement)?.Trim(), text.Trim(), StringComparison.OrdinalIgnoreCase)));
+        var isSaid = string.IsNullOrWhiteSpace(text) || Answers.TryFind(Concepts.RegulatorMode, text.Trim().ToLowerInvariant(), out _)
+            || detail.Coding.Exists(coding => string.Equals(Raw.Text(coding.DisplayElement)?.Trim(), text.Trim(), StringComparison.OrdinalIgnoreCase));
         return isSaid ? null : text;
     }
 
@@ -83,7 +76,7 @@ internal static class UnreadOrderParts
     private static void AddDetail(CodeableConcept detail, int ordinal, Core.Ports.Reading read, bool isTextUnread, List<string?> parts)
     {
         parts.Add(BypassOf(read, ordinal));
-        var text = TextBeside(detail, ordinal, read);
+        var text = TextBeside(detail);
         if (text is null && !IsRead(read, ordinal))
         {
             parts.Add(NameOf(detail));

@@ -133,7 +133,10 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
             rows.Add(new ExplainedRow(
                 ledger.NameOf(fact.Row), arrival?.Version ?? "", fact.Concept.Code, FactWords.Of(fact.Value),
                 arrival is null ? "" : texts.ValueOf(arrival.Body.Span, fact.Id.Ordinal) ?? "",
-                fact.EffectiveFrom == long.MinValue ? null : fact.EffectiveFrom, arrival?.KnownAt));
+                fact.EffectiveFrom == long.MinValue ? null : fact.EffectiveFrom, arrival?.KnownAt)
+            {
+                Place = arrival is null ? null : texts.PlaceOf(arrival.Body.Span, fact.Id.Ordinal),
+            });
         }
 
         return rows.ToImmutable();

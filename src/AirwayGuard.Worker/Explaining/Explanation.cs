@@ -60,6 +60,9 @@ public sealed record ExplainedAirway(string Name, string Type, string InnerDiame
 /// <param name="Known">When it became known; null where its arrival was purged.</param>
 public sealed record ExplainedRow(string Name, string Version, string Concept, string Value, string Charted, long? Happened, DateTimeOffset? Known)
 {
+    /// <summary>Where in an order's text it was read, with the text; null of what is coded.</summary>
+    public string? Place { get; init; }
+
     /// <summary>Says its name only.</summary>
     public override string ToString() => Name;
 }

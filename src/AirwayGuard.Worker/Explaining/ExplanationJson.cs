@@ -130,6 +130,11 @@ public static class ExplanationJson
         json.WriteString("charted", row.Charted.Length > 0 ? row.Charted : null);
         json.WriteString("happened", row.Happened is { } at ? CheckReportJson.TimeText(at) : null);
         json.WriteString("known", row.Known is { } since ? CheckReportJson.TimeText(since.UtcTicks) : null);
+        if (row.Place is { } place)
+        {
+            json.WriteString("place", place);
+        }
+
         json.WriteEndObject();
     }
 

@@ -148,7 +148,8 @@ public static class ExplanationText
         var charted = row.Charted.Length > 0 ? $", charted \"{row.Charted}\"" : "";
         var happened = row.Happened is { } at ? $", happened {Time(at)}" : "";
         var known = row.Known is { } since ? $", known {Time(since.UtcTicks)}" : "";
-        return $"{row.Name}{version}{value}{charted}{happened}{known}";
+        var place = row.Place is { } where ? $", at {where}" : "";
+        return $"{row.Name}{version}{value}{charted}{happened}{known}{place}";
     }
 
     private static void WriteAgain(Explanation told, TextWriter into)

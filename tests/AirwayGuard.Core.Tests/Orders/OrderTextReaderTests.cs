@@ -101,7 +101,7 @@ public sealed class OrderTextReaderTests
         const string text = "Suction ETT PRN, max 120 mmHg, 12 Fr, no saline";
         var taken = Assert.Single(OrderTextReader.Read(text).Parts).Taken.Select(one => $"{one.Field} {text.Substring(one.Span.Start, one.Span.Length)}");
 
-        Assert.Equal(["AsNeeded PRN", "Catheter 12 Fr", "Saline saline", "Vacuum max 120 mmHg"], taken.Order(StringComparer.Ordinal));
+        Assert.Equal(["AsNeeded PRN", "Catheter 12 Fr", "Saline saline", "Vacuum max 120 mmHg"], taken.Order(StringComparer.Ordinal), StringComparer.Ordinal);
     }
 
     // ISMP's List of Error-Prone Abbreviations, Symbols and Dose Designations names all four; from memory, 2021 edition.
@@ -134,7 +134,7 @@ public sealed class OrderTextReaderTests
             }
         }
 
-        Assert.Equal([], changed);
+        Assert.Empty(changed);
     }
 
     // Twice the text, at most somewhat over twice the steps: whatever repeats, with or without ends of sentences.

@@ -1,0 +1,96 @@
+using System.Text;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Orders;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Fhir.Reading;
+using AirwayGuard.Fhir.Terminology;
+
+namespace AirwayGuard.Fhir.Tests.Reading;
+
+/// <summary>The texts of an order: what of them becomes a fact, and where it stands.</summary>
+public sealed class OrderTextsTests
+{
+    private const string Coded = """{"coding":[{"system":"http://snomed.info/sct","code":"230040009"}]}""";
+
+    [Theory]
+    [InlineData("max 300 mmHg, 14 Fr", "order-vacuum-high=300 mm[Hg]; catheter-size=14 [Ch]")]
+    [InlineData("less than 20 kPa", "order-vacuum-high=<20 kPa")]
+    [InlineData("vacuum 100-150", "order-vacuum-low=100; order-vacuum-high=150")]
+    [InlineData("q2h PRN", "order-interval=2 h; order-by-clock=no; order-as-needed=yes")]
+    [InlineData("q2h/PRN", "order-interval=2 h; order-as-needed=yes; order-unread=text")]
+    [InlineData("saline 3 mL with each pass", "saline-instilled=3 mL")]
+    [InlineData("saline only if thick", "")]
+    [InlineData("no saline, closed, shallow, to 12 cm", "insertion-depth=12 cm; suction-system=closed; saline-instilled=no")]
+    [InlineData("deep only if shallow fails", "")]
+    [InlineData("preoxygenate with 100 %", "preoxygenation=100 %")]
+    [InlineData("preoxygenate, raise FiO2 by 10 %", "preoxygenation=yes")]
+    [InlineData("do not suction", "order-do-not-suction=yes")]
+    [InlineData("hold suction until 1400, then q4h", "order-interval=4 h; order-by-clock=yes; order-do-not-suction=unreadable")]
+    [InlineData("full line", "regulator-mode=full-line; order-unread=text")]
+    [InlineData("at the therapist's discretion", "order-unread=text")]
+    [InlineData("1) PRN suction 12 Fr 2) q4h suction 10 Fr", "catheter-size=12 [Ch]; order-by-clock=no; order-as-needed=yes; catheter-size=10 [Ch]; order-interval=4 h; order-by-clock=yes")]
+    public void ATextBecomesFacts(string note, string facts) => Assert.Equal(facts, Facts($$""" "note":[{"text":"{{note}}"}] """));
+
+    [Fact]
+    public void CodedTimingGoesBeforeTextAndThatTheyDifferIsKept()
+    {
+        const string timing = """ "occurrenceTiming":{"repeat":{"frequency":1,"period":4,"periodUnit":"h"}} """;
+
+        Assert.Equal("order-interval=4 h; order-by-clock=yes; order-unread=text", Facts(timing + """, "note":[{"text":"q2h"}] """));
+        Assert.Equal("order-interval=4 h; order-by-clock=yes", Facts(timing + """, "note":[{"text":"q4h"}] """));
+        Assert.Equal(["q2h"], Words(timing + """, "note":[{"text":"q2h"}] """)[0].Unread);
+    }
+
+    [Fact]
+    public void OfAnOrderNotToSuctionNoTextIsRead() =>
+        Assert.Equal("order-do-not-suction=unreadable; order-unread=text", Facts(""" "doNotPerform":true, "note":[{"text":"max 300 mmHg"}] """));
+
+    [Theory]
+    [InlineData("""{"text":"Respiratory care"}""", "Sx ETT q2h", true)]
+    [InlineData("""{"coding":[{"system":"urn:local","code":"77"}],"text":"Nursing order"}""", "Trach suction prn", true)]
+    [InlineData("""{"text":"Oral suction"}""", "prn", false)]
+    [InlineData("""{"coding":[{"system":"http://snomed.info/sct","code":"168537006"}],"text":"X-ray"}""", "suction ETT first", false)]
+    public void AnOrderThatNobodyCodedIsOneOfSuctionWhereItsWordsSaySo(string code, string note, bool isOrder) =>
+        Assert.Equal(isOrder, Words($$""" "note":[{"text":"{{note}}"}] """, code).Count > 0);
+
+    [Fact]
+    public void EachOrderInATextIsAPart()
+    {
+        var words = Words(""" "note":[{"text":"1) ETT suction PRN, 150 mmHg\n2) Trach suction q4h, 100 mmHg"}] """);
+
+        Assert.Equal([(1, 150m, false), (2, 100m, true)], words.Select(part => (part.Part, part.VacuumHigh!.Value, part.ByClock!.Value)));
+    }
+
+    [Fact]
+    public void AValueSaysInWhichElementAndWhereItStands()
+    {
+        var order = Order(""" "note":[{"text":"Suction prn."},{"text":"Vacuum max 300 mmHg"}] """, Coded);
+        var ordinal = TextOrdinal.Of(0, OrderField.Vacuum);
+
+        Assert.Equal("max 300 mmHg", new ChartedText().ValueOf(Encoding.UTF8.GetBytes(order), ordinal));
+        Assert.Equal("note[1].text, characters 8 to 19 of: Vacuum max 300 mmHg", new ChartedText().PlaceOf(Encoding.UTF8.GetBytes(order), ordinal));
+        Assert.Null(new ChartedText().PlaceOf(Encoding.UTF8.GetBytes(order), 0));
+    }
+
+    [Fact]
+    public void WhatIsUnreadIsGivenInItsWords()
+    {
+        var order = Order(""" "note":[{"text":"q2h/PRN"},{"text":"Mother may stay"}] """, Coded);
+
+        Assert.Equal("q2h/PRN | Mother may stay", new ChartedText().ValueOf(Encoding.UTF8.GetBytes(order), TextOrdinal.OfUnread(0)));
+    }
+
+    [Fact]
+    public void AnErrorProneFormIsAProblem() => Assert.Equal("AG2140", Some.Read(Order(""" "note":[{"text":"12.0 Fr"}] """, Coded)).Codes);
+
+    private static string Facts(string members) => string.Join("; ", Some.Read(Order(members, Coded)).Reading.Facts.Skip(2)
+        .Select(fact => $"{fact.Concept}={Read.InWords(fact.Value)}"));
+
+    private static IReadOnlyList<OrderWords> Words(string members, string code = Coded) => new OrderWordsReader(ShippedMaps.WithDemoRows).Read(
+        new Arrival(ArrivalKind.Resource, "input.json", null, null, null, DateTimeOffset.UnixEpoch, KnownBy.Import, Encoding.UTF8.GetBytes(Order(members, code))));
+
+    private static string Order(string members, string code) => $$"""
+        {"resourceType":"ServiceRequest","id":"s","status":"active","intent":"order","code":{{code}},
+         "subject":{"reference":"Patient/p1"},"authoredOn":"2026-03-01T08:00:00Z",{{members}} }
+        """;
+}
