@@ -3,6 +3,7 @@ using AirwayGuard.Benchmarks.Intake;
 using AirwayGuard.Benchmarks.Judging;
 using AirwayGuard.Benchmarks.Loading;
 using AirwayGuard.Benchmarks.Mutation;
+using AirwayGuard.Benchmarks.Orders;
 using AirwayGuard.Benchmarks.Reliability;
 using AirwayGuard.Benchmarks.RowReading;
 using AirwayGuard.Benchmarks.Simulation;
@@ -38,7 +39,7 @@ if (args is [MutateCommand.Name, ..])
     return await MutateCommand.RunAsync(args[1..], Console.Out, Console.Error);
 }
 
-IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark()];
+IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark(), new OrderBenchmark()];
 if (!RunOptions.TryParse(args, [.. all.Select(benchmark => benchmark.Name)], out var options, out var problem))
 {
     await Console.Error.WriteLineAsync(problem);
