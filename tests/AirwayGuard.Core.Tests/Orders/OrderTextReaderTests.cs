@@ -104,7 +104,7 @@ public sealed class OrderTextReaderTests
         Assert.Equal(["AsNeeded PRN", "Catheter 12 Fr", "Saline saline", "Vacuum max 120 mmHg"], taken.Order(StringComparer.Ordinal), StringComparer.Ordinal);
     }
 
-    // ISMP's List of Error-Prone Abbreviations, Symbols and Dose Designations names all four; from memory, 2021 edition.
+    // The Joint Commission, Official "Do Not Use" List, 5 March 2009: trailing zero, lack of leading zero, Q.D. and Q.O.D.; cc among those considered.
     [Theory]
     [InlineData("Suction 8.0 Fr", ErrorProneKind.TrailingZero)]
     [InlineData("Saline .5 mL, suction prn", ErrorProneKind.NoLeadingZero)]
