@@ -32,7 +32,7 @@ public sealed class OrderInWordsTests : AllChecksLifeCycle
         Bench.Clock.Now = Ward.Morning.AddMinutes(90);
         await RoundAsync(Tube(7, 60));
 
-        Assert.Equal(["active"], await StatusesAsync(Changed));
+        Assert.Equal("final", Assert.Single(await Bench.IssuesAsync(Changed)).Status());
     }
 
     // 12 Fr is 4 mm: half of 8 mm, which is allowed, and more than half of 7 mm.
