@@ -24,28 +24,30 @@ internal static class Lexicon
         var all = new Dictionary<string, Entry>(StringComparer.Ordinal);
         foreach (var (term, words) in LexiconWords.Terms.Concat(LexiconOthers.Terms))
         {
-            foreach (var phrase in words.Split('|'))
+            foreach (var phrase in Phrases(words))
             {
-                all.Add(phrase.Trim(), new Entry(term, 0m, Unit.None));
+                all.Add(phrase, new Entry(term, 0m, Unit.None));
             }
         }
 
         foreach (var (unit, words) in LexiconWords.Pressures)
         {
-            foreach (var phrase in words.Split('|'))
+            foreach (var phrase in Phrases(words))
             {
-                all.Add(phrase.Trim(), new Entry(Term.Pressure, 0m, unit));
+                all.Add(phrase, new Entry(Term.Pressure, 0m, unit));
             }
         }
 
         foreach (var (term, value, words) in LexiconWords.Values)
         {
-            foreach (var phrase in words.Split('|'))
+            foreach (var phrase in Phrases(words))
             {
-                all.Add(phrase.Trim(), new Entry(term, value, Unit.None));
+                all.Add(phrase, new Entry(term, value, Unit.None));
             }
         }
 
         return all.ToFrozenDictionary(StringComparer.Ordinal);
     }
+
+    private static string[] Phrases(string words) => words.Split(['|', '\n'], StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
 }
