@@ -27,4 +27,8 @@ internal enum Bound : byte
 /// <param name="NumberAt">Index of its first number.</param>
 /// <param name="IsDoubtful">A number of it cannot be read.</param>
 internal readonly record struct Amount(
-    decimal? Low, decimal High, Bound Bound, Term Kind, Unit Unit, int First, int Last, int NumberAt, TextSpan Span, bool IsDoubtful);
+    decimal? Low, decimal High, Bound Bound, Term Kind, Unit Unit, int First, int Last, int NumberAt, TextSpan Span, bool IsDoubtful)
+{
+    /// <summary>It was written without a unit, behind another of the same kind.</summary>
+    public bool IsSameAsBefore { get; init; }
+}

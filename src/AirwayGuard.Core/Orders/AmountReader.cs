@@ -39,6 +39,7 @@ internal static class AmountReader
         if (kind == Term.Number)
         {
             next = Unit(pieces, next, ref kind, ref unit);
+            next = kind == Term.Number ? UnitInBrackets(pieces, at, next, ref kind, ref unit) : next;
         }
 
         var (low, high) = ((decimal?)null, pieces[number].Value);
@@ -118,6 +119,35 @@ internal static class AmountReader
         return unitAt + 1;
     }
 
+    // 220 (mmHg), (220) mmHg, and (mmHg): 220.
+    private static int UnitInBrackets(List<Piece> pieces, int number, int at, ref Term kind, ref Unit unit)
+    {
+        if (at + 2 < pieces.Count && pieces[at].Term == Term.Opens && IsUnit(pieces[at + 1].Term) && pieces[at + 2].Term == Term.Closes)
+        {
+            (kind, unit) = (pieces[at + 1].Term, pieces[at + 1].Unit);
+            return at + 3;
+        }
+
+        if (at + 1 < pieces.Count && pieces[at].Term == Term.Closes && number > 0 && pieces[number - 1].Term == Term.Opens && IsUnit(pieces[at + 1].Term))
+        {
+            (kind, unit) = (pieces[at + 1].Term, pieces[at + 1].Unit);
+            return at + 2;
+        }
+
+        var before = number - 1;
+        while (before > 0 && before >= number - ReachOfBound && pieces[before].Term is Term.Colon or Term.Is or Term.Dash or Term.Closes or Term.AtMost or Term.Below)
+        {
+            before--;
+        }
+
+        if (before >= 0 && pieces[before].Term is Term.Pressure or Term.French && (before == 0 || pieces[before - 1].Term is not (Term.Number or Term.Closes)))
+        {
+            (kind, unit) = (pieces[before].Term, pieces[before].Unit);
+        }
+
+        return at;
+    }
+
     private static bool IsUnit(Term term) => term is >= Term.Pressure and <= Term.OtherUnit;
 
     private readonly record struct Second(int Number, int Next, Term Kind, Unit Unit, Bound Bound, bool IsResult);
@@ -125,7 +155,7 @@ internal static class AmountReader
     private static bool TrySecond(List<Piece> pieces, int start, int at, Term kind, Unit unit, Bound first, out Second second)
     {
         second = default;
-        if (at + 1 >= pieces.Count || pieces[at].Term is not (Term.Dash or Term.To or Term.Or or Term.And or Term.Slash or Term.Then or Term.AtMost or Term.Below or Term.Comma))
+        if (at + 1 >= pieces.Count || pieces[at].Term is not (Term.Dash or Term.To or Term.Or or Term.And or Term.Slash or Term.Then or Term.AtMost or Term.Below or Term.Comma or Term.Arrow))
         {
             return false;
         }
@@ -154,7 +184,7 @@ internal static class AmountReader
         var fits = isOneUnit || (kind == Term.Number && otherKind != Term.Number);
         var isRange = connector switch
         {
-            Term.Dash or Term.To or Term.Or => fits,
+            Term.Dash or Term.To or Term.Or or Term.Arrow => fits,
             Term.And when bound == Bound.Plain => fits && IsAfter(pieces, start, Term.Between),
             Term.And or Term.Then or Term.Comma or Term.AtMost or Term.Below => fits && first == Bound.AtLeast && bound != Bound.Plain,
             _ => fits && isSigned,
@@ -165,7 +195,7 @@ internal static class AmountReader
         }
 
         var falls = IsAfter(pieces, start, Term.From) && pieces[start].Value > pieces[number].Value;
-        var isResult = connector == Term.To && (falls || IsAfter(pieces, start, Term.Change));
+        var isResult = connector == Term.Arrow || (connector == Term.To && (falls || IsAfter(pieces, start, Term.Change)));
         second = new Second(number, next, otherKind, otherUnit, bound, isResult);
         return true;
     }
@@ -257,6 +287,26 @@ internal static class AmountReader
     {
         var before = at > 0 && pieces[at].Touches && pieces[at - 1].Term is Term.Word or Term.OtherUnit;
         var behind = at + 1 < pieces.Count && pieces[at + 1].Touches && pieces[at + 1].Term == Term.Word;
-        return before || behind || pieces[at].Has(TokenMarks.Doubtful);
+        return before || behind || pieces[at].Has(TokenMarks.Doubtful) || IsPartOfAnother(pieces, at);
+    }
+
+    // 1 20, two hundred and twenty, 120/80: the number is not the whole of what is meant. Written-out numbers count hours, not pressures.
+    private static bool IsPartOfAnother(List<Piece> pieces, int at)
+    {
+        if (pieces[at].Has(TokenMarks.InWords) && at + 1 < pieces.Count && pieces[at + 1].Term is Term.Pressure or Term.French or Term.Centimetre)
+        {
+            return true;
+        }
+
+        var before = at > 0 ? pieces[at - 1].Term : Term.Sentence;
+        var behind = at + 1 < pieces.Count ? pieces[at + 1].Term : Term.Sentence;
+        if (before is Term.Number or Term.Hundred || behind is Term.Number or Term.Hundred || (before == Term.And && at > 1 && pieces[at - 2].Term == Term.Hundred))
+        {
+            return true;
+        }
+
+        // A second value behind a slash or the word over is that of a blood pressure, unless it has a sign or is of a day's hours.
+        return (behind is Term.Slash or Term.Above && at + 2 < pieces.Count && pieces[at + 2] is { Term: Term.Number } second && second.Value != 24m)
+            || (before is Term.Slash or Term.Above && at > 1 && pieces[at - 2].Term == Term.Number);
     }
 }

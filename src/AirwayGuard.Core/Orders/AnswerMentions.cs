@@ -16,7 +16,7 @@ internal static class AnswerMentions
 
             switch (work.Pieces[i].Term)
             {
-                case Term.Saline when IsOfSuction(work, i) && (work.ClauseOf(i).Has(Term.Airway) || (work.Before(i, Near, Term.Care) < 0 && work.Behind(i, Near, Term.Care) < 0)):
+                case Term.Saline when IsOfSuction(work, i) && !IsOtherSaline(work, i):
                     AddAnswer(work, i, OrderField.Saline);
                     break;
                 case Term.Instil when IsOfSuction(work, i) && !work.ClauseOf(i).Has(Term.Saline):
@@ -50,6 +50,26 @@ internal static class AnswerMentions
     private static bool IsOfSuction(OrderTextWork work, int at) =>
         work.Layout.SpeaksOfAirway && work.Layout.About(at) != Topic.Elsewhere;
 
+    // A drip, a nebuliser, a wash: saline that goes elsewhere. The letters NS alone may be anything.
+    private static bool IsOtherSaline(OrderTextWork work, int at)
+    {
+        var clause = work.ClauseOf(at);
+        if (clause.Has(Term.Gear) && clause.Has(Term.Care))
+        {
+            return true;
+        }
+
+        if (clause.Has(Term.Suction) || (clause.Has(Term.Airway) && !clause.Has(Term.Replace)))
+        {
+            return work.Before(at, Near, Term.Care) >= 0 && !clause.Has(Term.Airway);
+        }
+
+        var isLetters = work.Pieces[at].Span.Length <= 3 && !clause.Has(Term.Millilitre) && !clause.Has(Term.Instil) && work.Before(at, 2, Term.With, Term.Not, Term.Nothing, Term.Hold) < 0
+            && work.Behind(at, 2, Term.Saline, Term.Needed, Term.If, Term.Colon) < 0;
+        var isDrip = work.Behind(at, Reach, Term.Millilitre) is >= 0 and var volume && volume + 2 < work.Pieces.Count && work.Pieces[volume + 1].Term == Term.Slash && work.Pieces[volume + 2].Term == Term.Hour;
+        return isLetters || isDrip || clause.Has(Term.Replace) || clause.Has(Term.Gear) || clause.Has(Term.Care);
+    }
+
     // Of the act behind it, whatever was named before.
     private static bool IsOfAct(OrderTextWork work, int at) => work.Behind(at, 2, Term.Suction) is >= 0 and var act
         ? work.Layout.AboutSize(act) == Topic.Airway
@@ -57,10 +77,36 @@ internal static class AnswerMentions
 
     private static void AddAnswer(OrderTextWork work, int at, OrderField field)
     {
-        var isDenied = IsDenied(work, at, out var isRoutine) || work.Pieces[at].Value < 0m;
+        if (IsLeftBlank(work, at))
+        {
+            return;
+        }
+
+        var isDenied = IsDenied(work, at, out var isRoutine) || work.Pieces[at].Value < 0m || IsNoneGiven(work, at);
         var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Only, Term.For, Term.Unless) >= 0 || isRoutine;
         var says = !isDenied || (work.Behind(at, Reach, Term.Unless) >= 0 && !isRoutine);
         work.Mentions.Add(new Mention(field, at, work.Pieces[at].Span, High: AmountOf(work, at, field), Says: says, IsConditional: isConditional));
+    }
+
+    // Saline: ___
+    private static bool IsLeftBlank(OrderTextWork work, int at)
+    {
+        var clause = work.ClauseOf(at);
+        return at + 1 < clause.To && work.Pieces[at + 1].Term == Term.Colon && (at + 2 == clause.To || (work.Pieces[at + 2].Term == Term.Word && work.Pieces[at + 2].Span.Length == 1));
+    }
+
+    // Saline: N; saline = 0; saline 0 mL.
+    private static bool IsNoneGiven(OrderTextWork work, int at)
+    {
+        var clause = work.ClauseOf(at);
+        var next = at + 1;
+        while (next < clause.To && next <= at + 2 && work.Pieces[next].Term is Term.Colon or Term.Is)
+        {
+            next++;
+        }
+
+        return next < clause.To && ((work.Pieces[next] is { Term: Term.Number, Value: 0m } zero && !zero.Has(TokenMarks.Doubtful))
+            || (next > at + 1 && next == clause.To - 1 && work.Pieces[next].Term == Term.And && work.Pieces[next].Span.Length == 1));
     }
 
     // The volume or share named with it; by how much oxygen is raised is no share.
@@ -68,7 +114,7 @@ internal static class AnswerMentions
     {
         var clause = work.Layout.ClauseOf[at];
         var amounts = field == OrderField.Saline ? work.Millilitres : work.Percents;
-        return work.Layout.Clauses[clause].Has(Term.Change) || !amounts.TryGetValue(clause, out var amount) ? null : amount;
+        return work.Layout.Clauses[clause].Has(Term.By) || !amounts.TryGetValue(clause, out var amount) ? null : amount;
     }
 
     /// <summary>Denied by the words before it, or by those right behind: saline must not be used; saline: never.</summary>
@@ -85,11 +131,12 @@ internal static class AnswerMentions
                 break;
             }
 
-            denials += term is Term.Not or Term.Hold ? 1 : 0;
+            denials += term is Term.Not or Term.Hold or Term.Nothing ? 1 : 0;
             isRoutine |= term == Term.Routinely;
         }
 
-        for (var i = at + 1; i < clause.To && i <= at + Reach && denials == 0; i++)
+        var before = denials;
+        for (var i = at + 1; i < clause.To && i <= at + Reach && before == 0; i++)
         {
             var term = work.Pieces[i].Term;
             if (term is Term.And or Term.Or or Term.With or Term.Suction or Term.If or Term.Only or Term.For)

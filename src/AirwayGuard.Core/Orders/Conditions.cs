@@ -7,11 +7,18 @@ internal static class Conditions
 
     public static void Mark(List<Piece> pieces, List<Clause> clauses, bool[] isCondition)
     {
+        var isUnchecked = Unchecked(pieces);
         foreach (var clause in clauses)
         {
             var isOpen = false;
             for (var i = clause.From; i < clause.To; i++)
             {
+                if (isUnchecked[i])
+                {
+                    isCondition[i] = true;
+                    continue;
+                }
+
                 if (isOpen && Ends(pieces, clause, i))
                 {
                     isOpen = false;
@@ -24,6 +31,24 @@ internal static class Conditions
                 isCondition[i] = isOpen;
             }
         }
+    }
+
+    // What stands behind an empty box is not said, up to the next box or the end of the sentence.
+    private static bool[] Unchecked(List<Piece> pieces)
+    {
+        var (marks, isEmpty) = (new bool[pieces.Count], false);
+        for (var i = 0; i < pieces.Count; i++)
+        {
+            isEmpty = pieces[i].Term switch
+            {
+                Term.Unchecked => true,
+                Term.Checked or Term.Sentence or Term.ListItem => false,
+                _ => isEmpty,
+            };
+            marks[i] = isEmpty;
+        }
+
+        return marks;
     }
 
     /// <summary>A sign that calls for suction stands close behind.</summary>
@@ -48,7 +73,7 @@ internal static class Conditions
 
     private static bool Opens(List<Piece> pieces, Clause clause, int at) => pieces[at].Term switch
     {
-        Term.If or Term.Unless or Term.While or Term.Until => !(at + 1 < clause.To && pieces[at + 1].Term == Term.Suction),
+        Term.If or Term.Unless or Term.While or Term.Until => clause.Has(Term.Call) || !(at + 1 < clause.To && pieces[at + 1].Term == Term.Suction),
         Term.For => NamesSign(pieces, clause, at),
         Term.With => at + 1 < clause.To && pieces[at + 1].Term == Term.Sign,
         Term.Indication => true,
@@ -57,7 +82,8 @@ internal static class Conditions
 
     private static bool Ends(List<Piece> pieces, Clause clause, int at) => pieces[at].Term switch
     {
-        Term.Suction => true,
+        // Call if suction is needed too often asks for none.
+        Term.Suction => !clause.Has(Term.Call),
         Term.And => at + 1 < clause.To && (pieces[at + 1].Term is Term.If or Term.Only or Term.For or Term.Needed or Term.Every || (at + 2 < clause.To && pieces[at + 2].Term is Term.If or Term.For)),
         Term.Colon => at > clause.From && pieces[at - 1].Term != Term.Indication,
         Term.With or Term.At => HasSize(pieces, clause, at),

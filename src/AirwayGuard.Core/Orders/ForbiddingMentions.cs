@@ -26,6 +26,12 @@ internal static class ForbiddingMentions
                 continue;
             }
 
+            if (IsNoBan(work, i))
+            {
+                work.Unread.Add((start, TextSpan.Over(work.Pieces[Math.Min(start, i)].Span, work.Pieces[Math.Max(start, i)].Span)));
+                continue;
+            }
+
             var restriction = Restriction(work, i);
             if (restriction < 0)
             {
@@ -51,6 +57,9 @@ internal static class ForbiddingMentions
                     return i;
                 case Term.Hold:
                     return work.Before(i, Near, Term.Not) < 0 ? i : -1;
+                case Term.Airway when work.Pieces[i].Value > 0m:
+                    // A route alone.
+                    return -1;
                 case Term.Word or Term.Plain or Term.Is or Term.Airway or Term.Catheter or Term.Only:
                     continue;
                 case Term.For when i > from && work.Pieces[i - 1].Term == Term.Not:
@@ -66,8 +75,33 @@ internal static class ForbiddingMentions
             return none;
         }
 
+        // Suctioning is not permitted.
+        if (work.Behind(act, 3, Term.Permitted) is >= 0 and var permitted && work.Before(permitted, 2, Term.Not) is >= 0 and var denied && denied > act)
+        {
+            return denied;
+        }
+
         var behind = work.Behind(act, Near + 1, Term.Forbidden, Term.Hold, Term.And, Term.Needed, Term.Every, Term.TimesADay, Term.If);
-        return behind >= 0 && work.Pieces[behind].Term is Term.Forbidden or Term.Hold && work.Behind(behind, 2, Term.Resume) < 0 && work.Before(behind, 2, Term.Not) < 0 ? behind : -1;
+        return behind >= 0 && work.Pieces[behind].Value == 0m && work.Pieces[behind].Term is Term.Forbidden or Term.Hold && work.Behind(behind, 2, Term.Resume) < 0 && work.Before(behind, 2, Term.Not) < 0 ? behind : -1;
+    }
+
+    // No suction needed, no suction of infection; do not suction: no.
+    private static bool IsNoBan(OrderTextWork work, int act)
+    {
+        var clause = work.ClauseOf(act);
+        var next = act + 1;
+        if (next < clause.To && work.Pieces[next].Term == Term.Wanted)
+        {
+            return true;
+        }
+
+        if (next + 1 < clause.To && work.Pieces[next].Term == Term.Is && work.Pieces[next + 1].Term is Term.Word or Term.Wanted)
+        {
+            return true;
+        }
+
+        var isAsked = next < clause.To && (work.Pieces[next].Term == Term.Colon || (work.Pieces[next].Term == Term.Word && work.Pieces[next].Span.Length == 1));
+        return isAsked && work.Before(act, Near, Term.Not) >= 0;
     }
 
     private static int Restriction(OrderTextWork work, int act)

@@ -6,10 +6,12 @@ internal sealed class Heads(List<Piece> pieces, List<Amount> amounts, bool[] isC
     // A place may stand this far before the act, or behind it: suction the patient's trach.
     private const int ReachBefore = 8, ReachBehind = 6;
 
+    private readonly bool _speaks = pieces.Exists(piece => piece.Term is Term.Suction or Term.Elsewhere);
+
     private readonly HashSet<int> _sizes = [.. amounts.Where(amount => amount.Kind is Term.French or Term.Pressure).Select(amount => amount.NumberAt)];
 
     /// <summary>The act of suctioning, not its gear.</summary>
-    public bool IsAct(int at) => pieces[at].Term == Term.Suction && !(at + 1 < pieces.Count && pieces[at + 1].Term == Term.Gear);
+    public bool IsAct(int at) => pieces[at].Term == Term.Airway || pieces[at].Term == Term.Suction && !(at + 1 < pieces.Count && pieces[at + 1].Term == Term.Gear);
 
     /// <summary>What the piece says that its clause is about; unknown where it says nothing of it.</summary>
     public Topic TopicAt(int at, Clause clause)
@@ -42,7 +44,14 @@ internal sealed class Heads(List<Piece> pieces, List<Amount> amounts, bool[] isC
             return Topic.Unknown;
         }
 
-        return at == clause.From && at + 1 < clause.To && pieces[at + 1].Term == Term.Colon && speaksOfSuction(at) ? Topic.Airway : Topic.Tube;
+        if (at == clause.From && at + 1 < clause.To && pieces[at + 1].Term == Term.Colon && speaksOfSuction(at))
+        {
+            return Topic.Airway;
+        }
+
+        // Mouth as needed, trach q2h 220 mmHg: what is asked of the tube where suction is spoken of is suction.
+        var asks = clause.Has(Term.Needed) || clause.Has(Term.Every) || clause.Has(Term.TimesADay) || clause.Has(Term.Hourly) || clause.Has(Term.Pressure);
+        return asks && _speaks && !clause.Has(Term.Quantity) && !clause.Has(Term.Change) && !clause.Has(Term.Word) && !clause.Has(Term.Centimetre) ? Topic.Airway : Topic.Tube;
     }
 
     private Topic OfSuction(int at, Clause clause)

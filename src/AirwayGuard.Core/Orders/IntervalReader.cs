@@ -39,7 +39,7 @@ internal static class IntervalReader
         switch (pieces[at].Term)
         {
             case Term.TimesADay:
-                hours = pieces[at].Value;
+                hours = pieces[at].Value > 0m ? pieces[at].Value : null;
                 return true;
             case Term.Hourly:
                 hours = 1m;
@@ -154,7 +154,7 @@ internal static class IntervalReader
     private static bool IsShift(List<Piece> pieces, int at, out int last)
     {
         last = at;
-        while (last < pieces.Count && pieces[last].Term is Term.Every or Term.Is or Term.Slash or Term.Word && last < at + 2)
+        while (last < pieces.Count && pieces[last].Term is Term.Every or Term.Is or Term.Slash or Term.Word or Term.Plain && last < at + 2)
         {
             last++;
         }
@@ -212,13 +212,32 @@ internal static class IntervalReader
             }
         }
 
-        if (last + 1 < pieces.Count && pieces[last + 1].Term is Term.AtMost or Term.CapBehind)
+        // q2h max 150 mmHg: the bound is of the number behind it.
+        if (last + 1 < pieces.Count && (pieces[last + 1].Term == Term.CapBehind || (pieces[last + 1].Term == Term.AtMost && !IsNumberAhead(pieces, last + 2))))
         {
             last++;
             return (first, true);
         }
 
         return (first, false);
+    }
+
+    private static bool IsNumberAhead(List<Piece> pieces, int at)
+    {
+        for (var i = at; i < pieces.Count && i < at + 4; i++)
+        {
+            if (pieces[i].Term is Term.Number or Term.French)
+            {
+                return true;
+            }
+
+            if (pieces[i].Term is Term.Sentence or Term.Comma)
+            {
+                return false;
+            }
+        }
+
+        return false;
     }
 
     private static bool IsDenied(List<Piece> pieces, int at)

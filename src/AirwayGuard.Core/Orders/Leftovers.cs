@@ -14,6 +14,30 @@ internal static class Leftovers
                 work.LeaveUnread(amount);
             }
         }
+
+        FindUnits(work);
+    }
+
+    // A unit without a number that was read: a hundred and fifty mmHg.
+    private static void FindUnits(OrderTextWork work)
+    {
+        var measured = new HashSet<int>();
+        foreach (var amount in work.Amounts)
+        {
+            for (var i = amount.First; i <= amount.Last; i++)
+            {
+                measured.Add(i);
+            }
+        }
+
+        for (var i = 0; i < work.Pieces.Count; i++)
+        {
+            if (work.Pieces[i].Term is Term.Pressure or Term.French && !measured.Contains(i) && !work.Layout.IsCondition(i) && work.Layout.AboutSize(i) == Topic.Airway
+                && work.Before(i, 4, Term.Hundred, Term.Word) is >= 0 and var before && work.Pieces[before].Span.Length > 2)
+            {
+                work.LeaveUnread(i);
+            }
+        }
     }
 
     private static bool IsOfSuction(OrderTextWork work, Amount amount)
@@ -26,7 +50,7 @@ internal static class Leftovers
                 !(clause.Has(Term.Oxygen) || clause.Has(Term.Preoxygenate) || clause.Has(Term.Saline) || clause.Has(Term.Instil)),
             Term.OtherUnit => IsPressure(work, amount),
             Term.Number => work.Before(amount.NumberAt, 1, Term.Day) < 0
-                && (amount.Bound != Bound.Plain || amount.Low is not null || clause.Has(Term.Suction) || clause.Has(Term.Regulator) || clause.Has(Term.Vacuum) || clause.Has(Term.PressureWord) || clause.Has(Term.Catheter) || clause.Has(Term.Size)),
+                && (amount.Bound != Bound.Plain || (amount.High is >= 40m and <= 760m && !work.Layout.IsNamed(amount.NumberAt)) || amount.Low is not null || clause.Has(Term.Suction) || clause.Has(Term.Regulator) || clause.Has(Term.Vacuum) || clause.Has(Term.PressureWord) || clause.Has(Term.Catheter) || clause.Has(Term.Size)),
             _ => true,
         };
     }

@@ -10,7 +10,7 @@ internal static class LexiconOthers
             oral | orally | mouth | oropharynx | oropharyngeal | pharynx | pharyngeal | nasopharyngeal | nasopharynx | nasal | nasally | nose | nares | naris |
             nostril | nostrils | nasal airway | oral airway | nasopharyngeal airway | oropharyngeal airway | yankauer | yankaur | yanker | yankeur | tonsil tip |
             bulb | bulb syringe | gastric | nasogastric | orogastric | ng | ngt | og | ogt | ng tube | og tube | gastrostomy | peg | peg tube | g tube | gtube |
-            gj | j tube | jejunostomy | stomach | salem sump | sump | replogle | oesophageal | esophageal | chest | chest drain | chest drains | chest tube |
+            gj | j tube | jejunostomy | stomach | salem sump | repogle | replogal | sump | replogle | oesophageal | esophageal | chest | chest drain | chest drains | chest tube |
             chest tubes | pleural | pleural drain | intercostal | intercostal drain | icd | icc | thoracic drain | drain | drains | underwater seal | uwsd |
             pleurovac | mediastinal | pericardial | wound | wound vac | wound vacuum | vac dressing | npwt | dressing | dressings |
             negative pressure wound therapy | negative pressure dressing | negative pressure therapy | topical negative pressure | subglottic | sub glottic |
@@ -18,7 +18,9 @@ internal static class LexiconOthers
             low continuous suction | low intermittent wall suction | low continuous wall suction | gomco | jp | jackson pratt | hemovac | haemovac | blake drain |
             t tube | nephrostomy | ear | vaginal | rectal | bladder | foley | urinary catheter | urinary | uterine | abdominal | intra abdominal | surgical site |
             negative pressure room | endoscopic | meconium | cheek | cheeks | buccal | saliva | drooling | orally only | sinus | sinuses | lip | lips |
-            oropharynx first | bougie | redon | cervical | bowel | intestinal | penrose | csf | lumbar drain | evd
+            oropharynx first | bougie | redon | cervical | bowel | intestinal | penrose | csf | lumbar drain | evd | ct | suprapubic | pigtail | hickman |
+            central venous | peritoneal | ventricular | pa catheter | cvc | cvl | sheath | introducer | thigh | leg | abdomen | sacrum | sacral | groin | hip |
+            foot | heel | flap | graft | incision | sternal | sternum | dialysis catheter | balloon catheter | exchange catheter
             """),
         (Term.Quantity,
             """
@@ -31,7 +33,10 @@ internal static class LexiconOthers
             temperature | i time | flow | high flow | liter flow | litre flow | pressure alarm | airway pressure alarm | pap | wedge | compliance | cough assist |
             mi e | insufflation | exsufflation | insufflator | cough peak flow | minute volume | ve | hb | inr | platelets | platelet | crp | ph | lactate | hfov |
             amplitude | hz | delta p | mean | no ppm | ppm | ino | negative inspiratory force | nif | mip | vital capacity | bed | room | head of bed | hob |
-            bladder pressure | pain | score | evd at | grade | stage | gestation | ga | week gestation | support
+            bladder pressure | pain | score | evd at | grade | stage | gestation | ga | week gestation | support | perfusion | perfusion pressure |
+            venous pressure | intraocular | intraocular pressure | iop | compartment | compartment pressure | opening pressure | pulmonary artery |
+            pulmonary artery pressure | atmospheric | atmospheric pressure | barometric | inlet | inlet pressure | outlet pressure | reservoir | ecmo | dialysis |
+            hemodialysis | haemodialysis | crrt | wall supply | supply pressure | pipeline | line pressure | pipeline pressure
             """),
         (Term.Care,
             """
@@ -53,7 +58,7 @@ internal static class LexiconOthers
             bronchoscope | bronch | scope | transport | extubate | extubation | mobilise | mobilize | position | leak | leak test | cuff check | cuff checks |
             cuff deflation | fluids | fluid | strict intake | intake | i and o | urine | surfactant | decannulation | capping | plugging trial | wick |
             circuit change | humidity | heater | lubricate | lubricant | swab | swabs | chlorhexidine | toothbrush | toothbrushing | antacid | feeding tube |
-            pulmonary hygiene | apnea monitor | monitor alarm
+            pulmonary hygiene | apnea monitor | monitor alarm | pressure area care | pressure care | pressure areas | skin care | ivf | iv fluids | consult
             """),
         (Term.Sign,
             """
@@ -63,12 +68,12 @@ internal static class LexiconOthers
             desaturation | desaturations | desat | desats | desaturates | desaturating | desaturate | cough | coughs | coughing | sawtooth | sawtooth trace |
             sawtooth pattern | saw tooth | saw tooth pattern | sawtooth flow | flow trace | distress | respiratory distress | increased work of breathing |
             work of breathing | restless | restlessness | agitation | rising | rise | falling | fall | dropping | visible | audible | audibly | visibly | heard |
-            seen | thick | tenacious | copious | low tidal volume | bradycardia | brady | bradys | cyanosis | apnoea | apnea | apnoeas | apneas | obstruction |
-            suspected obstruction | occlusion | blocked | blockage | signs | symptoms | congestion | congested | retained secretions | aspiration | vomiting |
-            emesis | bubbling | soiled | loose | wet | wet sounds | wet cough | moist | moist cough | dyspnoea | dyspnea | air hunger | tachypnoea | tachypnea |
-            increased peak pressure | high pressure alarm | pressure alarms | adventitious | palpable | palpable secretions | fremitus | tactile fremitus |
-            retractions | nasal flaring | unable to clear | inability to clear | ineffective cough | weak cough | crusting | crusts | blood clot | clots | patency |
-            thick secretions | visible secretions | audible secretions | clinical signs | deterioration | colour change | color change
+            seen | copious | low tidal volume | bradycardia | brady | bradys | cyanosis | apnoea | apnea | apnoeas | apneas | obstruction | suspected obstruction |
+            occlusion | blocked | blockage | signs | symptoms | congestion | congested | retained secretions | aspiration | vomiting | emesis | bubbling | soiled |
+            loose | wet | wet sounds | wet cough | moist | moist cough | dyspnoea | dyspnea | air hunger | tachypnoea | tachypnea | increased peak pressure |
+            high pressure alarm | pressure alarms | adventitious | palpable | palpable secretions | fremitus | tactile fremitus | retractions | nasal flaring |
+            unable to clear | inability to clear | ineffective cough | weak cough | crusting | crusts | blood clot | clots | visible secretions |
+            audible secretions | clinical signs | deterioration | colour change | color change
             """),
     ];
 }

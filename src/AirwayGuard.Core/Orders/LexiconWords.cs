@@ -37,7 +37,7 @@ internal static class LexiconWords
         (Term.Number, 6m, "sixth"),
         (Term.Number, 8m, "eighth"),
         (Term.Number, 30m, "thirty"),
-        (Term.TimesADay, 24m, "qd | od | once daily | daily | once a day | once per day | every day | each day | nightly | every night | at bedtime daily"),
+        (Term.TimesADay, 24m, "qd | once daily | daily | once a day | once per day | every day | each day | nightly | every night | at bedtime daily"),
         (Term.TimesADay, 12m, "bid | bd | twice daily | twice a day | twice per day"),
         (Term.TimesADay, 8m, "tid | tds | thrice daily | thrice a day"),
         (Term.TimesADay, 6m, "qid | qds"),
@@ -46,6 +46,8 @@ internal static class LexiconWords
         (Term.TimesADay, 1m, "qh | every hour | each hour | once an hour | once per hour"),
         (Term.TimesADay, 0.5m, "every half hour | half hourly"),
         (Term.TimesADay, 168m, "weekly | every week | once a week"),
+        (Term.Airway, 1m, "nasotracheal | orotracheal | nt"),
+        (Term.Forbidden, 1m, "not needed | not required | unnecessary"),
         (Term.Catheter, 1m, "suction catheter | suction cath | suction catheters | sx cath | sx catheter | sx caths"),
         (Term.Vacuum, 1m,
             """
@@ -55,6 +57,8 @@ internal static class LexiconWords
         (Term.Quantity, 1m, "fio2 | fi o2 | inspired oxygen | oxygen concentration"),
         (Term.Saline, -1m, "nosaline | nolavage | nons"),
         (Term.OtherUnit, 1m, "mpa | pa | torr | psi | bar | passes | pass | attempts"),
+        (Term.TimesADay, 0m, "qshift | q shift | each shift | every shift | once a shift | once per shift | once each shift | per shift"),
+        (Term.Sign, 1m, "thick | thick secretions | tenacious | tenacious secretions | thick mucus | thick plugs | thick secretion"),
         (Term.Times, 1m, "once"),
         (Term.Times, 2m, "twice"),
         (Term.Times, 3m, "thrice"),
@@ -63,6 +67,11 @@ internal static class LexiconWords
 
     public static readonly (Term Term, string Words)[] Terms =
     [
+        (Term.Checked, "☑ | ☒ | ✓ | ✔ | ■"),
+        (Term.Unchecked, "☐ | □ | ◻ | ▢"),
+        (Term.Wanted, "needed | necessary | available"),
+        (Term.Proviso, "tolerated | awake | stable | able | possible | asleep | cooperative | well enough"),
+        (Term.Hundred, "hundred | thousand"),
         (Term.French, "fr | f | ch | fg | french | charriere | charrière | frs"),
         (Term.Centimetre, "cm | cms | centimetre | centimetres | centimeter | centimeters"),
         (Term.Millimetre, "mm | millimetre | millimetres | millimeter | millimeters"),
@@ -108,11 +117,12 @@ internal static class LexiconWords
         (Term.And,
             """
             more often | more frequently | sooner | and | & | + | plus | n | as well as | in addition | in addition to | also | additionally | along with |
-            together with
+            together with | or more often | or more frequently | or sooner
             """),
         (Term.Or, "or | versus"),
         (Term.Dash, "minus | neg | negative"),
-        (Term.To, "to | → | through to | thru"),
+        (Term.To, "to | through to | thru"),
+        (Term.Arrow, "→"),
         (Term.Between, "between"),
         (Term.From, "from"),
         (Term.With, "with | w | using | by means of | use | via | through | c"),
@@ -124,9 +134,9 @@ internal static class LexiconWords
             """
             not | no | do not | dont | does not | must not | should not | cannot | can not | may not | never | without | w o | avoid | avoiding | omit | skip |
             non | refrain from | nor | neither | need not | mustnt | shouldnt | is not | are not | isnt | arent | not be | must not be | should not be |
-            is not to be | are not to be | not to be | no need for | no need to | zero
+            is not to be | are not to be | not to be | zero
             """),
-        (Term.Nothing, "nothing | none | nil"),
+        (Term.Nothing, "nothing | none | nil | n a"),
         (Term.Yes, "yes | required | please | pls"),
         (Term.Is,
             """
@@ -168,31 +178,32 @@ internal static class LexiconWords
         (Term.Every, "every | each | evry | q | ev | intervals of | interval of | intervals | interval"),
         (Term.Hourly, "hourly | hrly | hly"),
         (Term.ADay, "a day | per day | each day at | in 24 h | in 24 hours | per 24 h | per 24 hours | in twenty four hours | daily at"),
-        (Term.Shift, "shift | shifts | qshift"),
+        (Term.Shift, "shift | shifts"),
         (Term.Scheduled,
             """
             scheduled | around the clock | round the clock | by the clock | fixed times | fixed schedule | atc | timed | clock based | by clock | set times |
             fixed interval | fixed intervals | regular intervals | on a schedule | timetable | by schedule | according to schedule
             """),
         (Term.Routinely, "routine | routinely | regularly | as routine | as a routine | by routine | habitually | as a matter of routine | for routine"),
-        (Term.Strictly, "strictly | strict"),
+        (Term.Strictly, "strictly | strict | even if | even when | regardless of | regardless | whether or not"),
         (Term.Discretion, "discretion | per protocol | protocol | per policy | policy | per unit | judgement | judgment"),
         (Term.Indication, "indication | indications | reason | trigger | triggers | cue | cues"),
         (Term.Suction,
             """
             suction | suctioning | suctioned | suctions | sx | sxn | sxd | suct | suctn | sunction | suciton | suctioin | suctin | suctionning | sucction | suxn |
             succ | aspirate secretions | sxning | sxing | aspiration of secretions | suctioing | suctoning | suctining | tracheal toilet | bronchial toilet |
-            airway toilet | secretion clearance | tracheal aspiration | aspirate the trachea | secretion removal
+            airway toilet | secretion clearance | tracheal aspiration | aspirate the trachea | secretion removal | aspiration of trachea |
+            aspiration of the trachea | aspirate trachea | nts
             """),
         (Term.Airway,
             """
             airway | airways | ett | et | oett | nett | endotracheal | endotrach | tracheal | trachea | tracheostomy | tracheotomy | trach | trache | trachy |
-            tracheo | et tube | endotracheal tube | trach tube | tracheostomy tube | tracheal tube | breathing tube | stoma | nasotracheal | nts | orotracheal |
+            tracheo | et tube | endotracheal tube | trach tube | tracheostomy tube | tracheal tube | breathing tube | stoma |
             bronchus | bronchial | main bronchus | main bronchi | bronchi | mini tracheostomy | minitracheostomy | mini trach | artificial airway | lower airway |
             tube | laryngectomy | intubated | ventilated | vent patient | tt | tracheobronchial | carina
             """),
         (Term.Catheter, "catheter | catheters | cath | caths | cathter | catheder | cathetar | catheteter | catherter | sucker"),
-        (Term.Size, "size | sz | # | number | gauge | sized"),
+        (Term.Size, "size | sz | # | number | sized"),
         (Term.Gear,
             """
             tubing | tubings | canister | canisters | canister's | liner | bottle | jar | filter | unit | machine | pump | device | set up | setup | kit | kits |
@@ -261,13 +272,13 @@ internal static class LexiconWords
         (Term.Hold,
             """
             hold | holding | withhold | withholding | suspend | suspended | stop | stopped | discontinue | discontinued | dc | cease | ceased | halt | pause |
-            paused | defer | deferred | cancel | cancelled | canceled | d c | withheld | held | on hold | hold off | hold off on
+            paused | defer | deferred | cancel | cancelled | canceled | d c | withheld | held | on hold | hold off | hold off on | d cd
             """),
         (Term.Forbidden,
             """
             contraindicated | forbidden | prohibited | not permitted | not allowed | not indicated | is off | to be withheld | not to be performed |
-            not to be done | must not be done | not be performed | unsafe | banned | is on hold | are on hold | is held | not to be suctioned | not be suctioned |
-            must not be suctioned | should not be suctioned | must not be performed | is withheld | to be held | on hold until
+            not to be done | must not be done | not be performed | unsafe | banned | is on hold | are on hold | is held | must not be performed | is withheld |
+            to be held | on hold until | contra indicated | discouraged | avoided | omitted | not recommended | not advised
             """),
         (Term.Resume, "resume | restart | continue | continues | continued | lifted | reinstate | go back | allowed again | recommence | ok to | may resume"),
         (Term.Change,
@@ -275,16 +286,16 @@ internal static class LexiconWords
             down from | up from | go from | going from | goes from | move from | come down from | come up from | becomes | become | swap | decrease | decreased |
             reduce | reduced | lower | lowered | raise | raised | increase | increased | change | changed | turn down | turn up | turned down | turned up | switch |
             switched | drop to | go down | go up | step down | step up | adjust | adjusted | reset | titrate | wean | move | cut | upsize | downsize | bring |
-            brought | amend | amended | modify | modified | revise | revised | convert | converted
+            brought | amend | amended | modify | modified | revise | revised | convert | converted | turn vacuum | turn the vacuum | turn regulator |
+            turn the regulator | turn suction | turn it | turn wall | turn pressure
             """),
         (Term.Earlier,
             """
-            was | were | previously | formerly | earlier | old | before it was | was on | had been | no longer | previous | prior value | used to be | yesterday |
-            last week | until now | so far | instead of | rather than | in place of
+            was | were | previously | formerly | earlier | old | before it was | was on | had been | no longer | previous | prior value | used to be |  until now | so far | instead of | rather than | in place of
             """),
         (Term.TooLittle,
             """
-            too weak | too low | too high | too strong | not enough | insufficient | too much | inadequate | too small | too big | too large | does not pass |
+            too weak | yesterday | last week | last night | too low | too high | too strong | not enough | insufficient | too much | inadequate | too small | too big | too large | does not pass |
             will not pass | did not pass | was ineffective | was not effective | failed
             """),
         (Term.Permitted,
@@ -294,16 +305,15 @@ internal static class LexiconWords
             """),
         (Term.Plain,
             """
-            attempt | attempting | frequency | freq | timing | schedule | repeat | repeated | order | orders | ordered | start | begin | starting | now | today |
-            tonight | tomorrow | night | nights | overnight | am | pm | morning | evening | noon | midnight | awake | gently | gentle | carefully | slowly |
-            quickly | sterile | aseptic | aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do |
-            perform | performed | done | give | given | provide | tolerated | as | able | possible | needs | need | needed | so | them | you | he | she | they |
-            we | who | which | used | applied | make | ensure | always | usual | usually | current | new | same | standard | default | further | still | in | on |
-            off | out | up | down | per | after | care | adult | child | infant | newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy |
-            girl | man | woman | male | female | because | due | since | end | tip | allow | best | good | level | levels | setting | settings | reading | target |
-            goal | range | value | measured | occluded | kinked | lubricated | soft | flexible | straight | appropriate | flexi | coude | whistle | tipped |
-            argyle | single | multi | disposable | aim | more | less | often | frequently | longer | home | ward | icu | nicu | picu | bedside | plan | step |
-            steps | again
+            higher | attempt | attempting | frequency | freq | timing | schedule | repeat | repeated | order | orders | ordered | start | begin | starting | now | today |
+            tonight | tomorrow | night | nights | overnight | am | pm | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly |
+            sterile | aseptic | aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform |
+            performed | done | give | given | provide | as | needs | need | so | them | you | he | she | they | we | who | which | used | applied | make | ensure |
+            always | usual | usually | current | new | same | standard | default | further | still | in | on | off | out | up | down | per | after | care | adult |
+            child | infant | newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | because | due |
+            since | end | tip | allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked |
+            lubricated | soft | flexible | straight | appropriate | flexi | coude | whistle | tipped | argyle | single | multi | disposable | aim | more | less |
+            often | frequently | longer | home | ward | icu | nicu | picu | bedside | plan | step | steps | again
             """),
         (Term.By, "by"),
         (Term.Call, "call | notify | inform | page | tell | escalate | report | ring | contact | alert | phone | let"),

@@ -48,6 +48,9 @@ public sealed record OrderPart
     /// <summary>Deep only under a condition, which is its reason.</summary>
     public bool DepthIsConditional { get; init; }
 
+    /// <summary>Thick secretions are named: a reason that some checks take.</summary>
+    public bool NamesThickSecretions { get; init; }
+
     public bool? Preoxygenate { get; init; }
 
     /// <summary>Inspired oxygen before the pass, percent.</summary>

@@ -61,8 +61,11 @@ internal sealed class OrderTextWork
     private Dictionary<int, decimal> Largest(Term kind)
     {
         var largest = new Dictionary<int, decimal>();
-        foreach (var amount in Amounts)
+        foreach (var one in Amounts)
         {
+            // FiO2 1.0 is a fraction.
+            var isShare = kind == Term.Percent && one.Kind == Term.Number && one.High is >= 0.21m and <= 1m && one.First > 0 && Pieces[one.First - 1] is { Term: Term.Quantity, Value: > 0m };
+            var amount = isShare ? one with { Kind = Term.Percent, High = one.High * 100m } : one;
             var clause = Layout.ClauseOf[amount.NumberAt];
             if (amount.Kind == kind && !amount.IsDoubtful && amount.High > largest.GetValueOrDefault(clause))
             {
@@ -91,8 +94,9 @@ internal sealed class OrderTextWork
             return false;
         }
 
-        var unknown = Before(piece, ReachOfUnknown, Term.Word);
-        return unknown >= 0 && Pieces[unknown].Span.Length > 1;
+        // Letters that are a unit behind a number are a word of their own elsewhere: PA 45.
+        var unknown = Before(piece, ReachOfUnknown, Term.Word, Term.OtherUnit);
+        return unknown >= 0 && Pieces[unknown].Span.Length > 1 && !(Pieces[unknown].Term == Term.OtherUnit && unknown > 0 && Pieces[unknown - 1].Term == Term.Number);
     }
 
     public void LeaveUnread(Amount amount)

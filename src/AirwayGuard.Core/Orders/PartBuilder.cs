@@ -41,6 +41,7 @@ internal static class PartBuilder
             SalineIsConditional = OnlyOnCondition(section.Of(OrderField.Saline).Where(mention => mention.Says)),
             SalineMillilitres = section.Of(OrderField.Saline).Max(mention => mention.High),
             DepthIsConditional = OnlyOnCondition(section.Of(OrderField.Depth).Where(mention => mention.Word == "deep")),
+            NamesThickSecretions = section.NamesThickSecretions,
             OxygenPercent = section.Of(OrderField.Preoxygenation).Max(mention => mention.High),
             System = Word(section, OrderField.System, taken, unread),
             DepthWord = lengths.Count > 0 && !section.Of(OrderField.Depth).Any(mention => mention.Word == "deep") ? null : Word(section, OrderField.Depth, taken, unread),

@@ -18,6 +18,13 @@ internal static class Scanner
                 continue;
             }
 
+            if (IsNumberMark(tokens, pieces, i))
+            {
+                pieces.Add(new Piece(Term.Size, 0m, Unit.None, tokens[i].Span, TokenMarks.None));
+                i += 2;
+                continue;
+            }
+
             var piece = One(tokens, i, out var used);
             depth = piece.Term == Term.Opens ? depth + 1 : piece.Term == Term.Closes ? Math.Max(0, depth - 1) : depth;
             pieces.Add(piece);
@@ -26,6 +33,11 @@ internal static class Scanner
 
         return pieces;
     }
+
+    // Catheter no. 10.
+    private static bool IsNumberMark(List<Token> tokens, List<Piece> pieces, int at) =>
+        tokens[at].Text == "no" && pieces.Count > 0 && pieces[^1].Term == Term.Catheter && at + 2 < tokens.Count
+        && tokens[at + 1] is { Text: ".", Touches: true } && tokens[at + 2].Kind == TokenKind.Number;
 
     private static Piece One(List<Token> tokens, int at, out int used)
     {
@@ -38,7 +50,8 @@ internal static class Scanner
 
         if (TryPhrase(tokens, at, out var entry, out used))
         {
-            return new Piece(entry.Term, entry.Value, entry.Unit, TextSpan.Over(token.Span, tokens[at + used - 1].Span), token.Marks);
+            var marks = entry.Term == Term.Number ? token.Marks | TokenMarks.InWords : token.Marks;
+            return new Piece(entry.Term, entry.Value, entry.Unit, TextSpan.Over(token.Span, tokens[at + used - 1].Span), marks);
         }
 
         used = 1;

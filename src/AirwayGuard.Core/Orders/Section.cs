@@ -15,6 +15,9 @@ internal sealed class Section(bool isItem)
 
     public List<TextSpan> Unread { get; } = [];
 
+    /// <summary>Thick secretions are named as what suction is for.</summary>
+    public bool NamesThickSecretions { get; set; }
+
     public IEnumerable<Mention> Of(OrderField field) => _mentions.Where(mention => mention.Field == field);
 
     /// <summary>It asks for something that differs from what the one before asks for, or both are items that say when.</summary>
@@ -51,6 +54,7 @@ internal sealed class Section(bool isItem)
         }
 
         Unread.AddRange(section.Unread);
+        NamesThickSecretions |= section.NamesThickSecretions;
     }
 
     private bool IsTimed => Has(OrderField.Interval) || Has(OrderField.AsNeeded);

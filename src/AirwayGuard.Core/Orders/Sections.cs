@@ -32,6 +32,14 @@ internal static class Sections
             bySentence[work.Layout.SentenceOf[piece]].Unread.Add(span);
         }
 
+        for (var i = 0; i < work.Pieces.Count; i++)
+        {
+            if (work.Pieces[i] is { Term: Term.Sign, Value: > 0m } && work.Layout.About(i) == Topic.Airway && work.Before(i, 4, Term.Not, Term.Nothing) < 0)
+            {
+                bySentence[work.Layout.SentenceOf[i]].NamesThickSecretions = true;
+            }
+        }
+
         return Merge(sections);
     }
 

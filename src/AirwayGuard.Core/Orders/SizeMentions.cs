@@ -5,18 +5,23 @@ namespace AirwayGuard.Core.Orders;
 /// <summary>Finds vacuum, catheter size and depth among the amounts. What is another quantity's, of another suction, denied or past is none.</summary>
 internal static class SizeMentions
 {
-    // A cuff is inflated to pressures of this size; beside a tube's name such a number is not taken for a vacuum.
+    // Cuffs are inflated, and chests drained, by pressures of this size in cm[H2O]; no airway is suctioned by them.
     private const decimal CuffLike = 40m;
 
     // Suction catheters are made from 4 to 20 Fr (common practice, no source); beyond, another catheter may be meant.
     private const decimal SmallestCatheter = 3m, LargestCatheter = 24m;
 
+    // Between these a number without a unit may be a vacuum in mm[Hg].
+    private const decimal LeastVacuum = 40m, MostVacuum = 760m;
+
     private const int Near = 3;
 
     public static void Find(OrderTextWork work)
     {
-        foreach (var amount in work.Amounts)
+        Amount? vacuum = null;
+        foreach (var read in work.Amounts)
         {
+            var amount = vacuum is { } before ? InUnitOf(work, read, before) : read;
             if (work.Used.Contains(amount.NumberAt) || work.Layout.IsCondition(amount.NumberAt))
             {
                 continue;
@@ -26,6 +31,7 @@ internal static class SizeMentions
             {
                 case Term.Pressure:
                     FindVacuum(work, amount);
+                    vacuum = amount;
                     break;
                 case Term.French:
                     FindCatheter(work, amount, OrderField.Catheter);
@@ -36,29 +42,49 @@ internal static class SizeMentions
                 case Term.Number when IsCatheterSize(work, amount):
                     FindCatheter(work, amount, OrderField.Catheter);
                     break;
-                case Term.Number when IsBesideVacuum(work, amount):
+                case Term.Number when amount.IsSameAsBefore || IsBesideVacuum(work, amount):
                     FindVacuum(work, amount);
+                    vacuum = amount;
                     break;
             }
         }
     }
 
+    // 120 mmHg, 220 if thick: the second has the unit of the first.
+    private static Amount InUnitOf(OrderTextWork work, Amount amount, Amount before)
+    {
+        var isSecond = amount.Kind == Term.Number && !amount.IsDoubtful && amount.High is >= LeastVacuum and <= MostVacuum
+            && work.Layout.SentenceOf[amount.NumberAt] == work.Layout.SentenceOf[before.NumberAt] && !work.Used.Contains(amount.NumberAt) && IsConditional(work, amount);
+        return isSecond ? amount with { Kind = before.Kind == Term.Pressure ? Term.Pressure : Term.Number, Unit = before.Unit, IsSameAsBefore = true } : amount;
+    }
+
     private static void FindVacuum(OrderTextWork work, Amount amount)
     {
         var about = work.Layout.AboutSize(amount.NumberAt);
-        if (about is Topic.Tube && amount.Unit == Unit.CmH2O && amount.High <= CuffLike)
+        if (about is Topic.Airway or Topic.Tube && (IsOfAnotherPressure(work, amount) || amount.Low == 0m || (amount.Unit == Unit.CmH2O && amount.High <= CuffLike)))
         {
+            work.LeaveUnread(amount);
             return;
         }
 
         Take(work, amount, OrderField.Vacuum, about is Topic.Airway or Topic.Tube, about);
     }
 
+    // The pressure of something that is not known: dialysis pressure 180 mmHg.
+    private static bool IsOfAnotherPressure(OrderTextWork work, Amount amount) =>
+        work.Before(amount.NumberAt, Near + 1, Term.PressureWord) is >= 0 and var word && work.Before(word, 1, Term.Word, Term.Elsewhere, Term.OtherUnit) >= 0;
+
     private static void FindCatheter(OrderTextWork work, Amount amount, OrderField field)
     {
         var about = work.Layout.AboutSize(amount.NumberAt);
         var clause = work.ClauseOf(amount.NumberAt);
         var isOurs = about == Topic.Airway || (about == Topic.Tube && clause.Has(Term.Catheter));
+        if (isOurs && IsOfAnotherCatheter(work, amount, clause))
+        {
+            work.LeaveUnread(amount);
+            return;
+        }
+
         if (isOurs && (amount.High > LargestCatheter || amount.High < SmallestCatheter))
         {
             work.LeaveUnread(amount);
@@ -66,6 +92,32 @@ internal static class SizeMentions
         }
 
         Take(work, amount, field, isOurs, about == Topic.Tube ? Topic.Unknown : about);
+    }
+
+    // A catheter of a kind that is not known; 12 F alone may be a girl of twelve.
+    private static bool IsOfAnotherCatheter(OrderTextWork work, Amount amount, Clause clause)
+    {
+        if (work.Before(amount.NumberAt, Near, Term.Elsewhere) >= 0)
+        {
+            return true;
+        }
+
+        var isNamed = clause.Has(Term.Suction) || clause.Has(Term.Closed) || clause.Has(Term.Open);
+        if (!isNamed && (work.Before(amount.First, Near, Term.Word) is >= 0 and var before && work.Pieces[before].Span.Length > 2
+            || (work.Behind(amount.Last, 1, Term.Word) is >= 0 and var behind && work.Pieces[behind].Span.Length > 2)))
+        {
+            return true;
+        }
+
+        var unit = amount.Last;
+        while (unit > amount.NumberAt && work.Pieces[unit].Term != Term.French)
+        {
+            unit--;
+        }
+
+        return work.Pieces[unit] is { Term: Term.French, Span.Length: 1 } && !isNamed && !clause.Has(Term.Catheter) && !clause.Has(Term.Size) && !clause.Has(Term.Pressure)
+            && !work.Layout.SentenceHas(amount.NumberAt, Term.Suction) && !work.Layout.SentenceHas(amount.NumberAt, Term.Vacuum)
+            && !work.Layout.SentenceHas(amount.NumberAt, Term.Pressure) && !work.Layout.SentenceHas(amount.NumberAt, Term.Closed) && (clause.Has(Term.With) || clause.Has(Term.Word) || clause.To - clause.From > 4);
     }
 
     private static void FindDepth(OrderTextWork work, Amount amount)
@@ -88,7 +140,7 @@ internal static class SizeMentions
         if (!isOurs)
         {
             // Nobody knows whose it is; a number of what is named elsewhere is not ours to read.
-            if (about == Topic.Unknown || IsOnlySpoken(work, amount, about))
+            if (about == Topic.Unknown || (about == Topic.Elsewhere && !work.Layout.IsNamed(amount.NumberAt) && work.Layout.ActsOnAirway[work.Layout.SentenceOf[amount.NumberAt]]) || IsOnlySpoken(work, amount, about))
             {
                 work.LeaveUnread(amount);
             }
@@ -142,7 +194,7 @@ internal static class SizeMentions
 
     /// <summary>What was, or was too little: previously 140, 80 was too weak.</summary>
     public static bool IsPast(OrderTextWork work, Amount amount) =>
-        work.Before(amount.First, 2, Term.Earlier) >= 0 || work.Behind(amount.Last, 3, Term.TooLittle) >= 0
+        work.Before(amount.First, 2, Term.Earlier) >= 0 || work.Before(amount.First, 4, Term.TooLittle) >= 0 || work.Behind(amount.Last, 3, Term.TooLittle) >= 0
         || (work.Before(amount.First, 2, Term.From) >= 0 && work.ClauseOf(amount.First).Has(Term.Change));
 
     private static bool IsDelta(OrderTextWork work, Amount amount) => work.Before(amount.First, 2, Term.By) >= 0 && work.ClauseOf(amount.First).Has(Term.Change);

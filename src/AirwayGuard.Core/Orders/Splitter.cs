@@ -49,8 +49,20 @@ internal static class Splitter
 
     private static UInt128 Bit(Term term) => UInt128.One << (int)term;
 
+    // And ETT q2h.
+    private static bool BeginsPlace(List<Piece> pieces, int at)
+    {
+        at += at < pieces.Count && pieces[at].Term == Term.Is ? 1 : 0;
+        return at + 1 < pieces.Count && pieces[at].Term == Term.Airway && pieces[at + 1].Term is Term.Every or Term.Needed or Term.TimesADay or Term.Number or Term.Pressure or Term.At;
+    }
+
     private static bool BeginsAct(List<Piece> pieces, int at)
     {
+        if (BeginsPlace(pieces, at + 1))
+        {
+            return true;
+        }
+
         for (var i = at + 1; i < pieces.Count && i <= at + Reach; i++)
         {
             if (pieces[i].Term is Term.Suction or Term.Care or Term.Assess or Term.Elsewhere or Term.Quantity or Term.Replace or Term.Preoxygenate or Term.Saline or Term.Instil)

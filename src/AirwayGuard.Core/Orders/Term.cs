@@ -10,6 +10,9 @@ internal enum Term : byte
     /// <summary>A word that may stand beside anything of suction.</summary>
     Plain,
 
+    /// <summary>Hundred, thousand: the number before or behind it is not the whole number.</summary>
+    Hundred,
+
     // Signs.
     Sentence,
     ListItem,
@@ -46,6 +49,7 @@ internal enum Term : byte
     And,
     Or,
     To,
+    Arrow,
     Between,
     From,
     With,
@@ -74,6 +78,10 @@ internal enum Term : byte
     Routinely,
     Strictly,
     Discretion,
+    Proviso,
+    Wanted,
+    Unchecked,
+    Checked,
     Sign,
     Indication,
 

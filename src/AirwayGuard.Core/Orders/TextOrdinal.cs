@@ -6,7 +6,7 @@ public static class TextOrdinal
     /// <summary>The first; coded parts have lower ones.</summary>
     public const ushort First = 49152;
 
-    private const int PerPart = 16, Unread = PerPart - 1, Mode = PerPart - 2;
+    private const int PerPart = 16, Unread = PerPart - 1, Mode = PerPart - 2, Reason = PerPart - 3;
 
     /// <summary>Orders of one text that are kept; no order has as many.</summary>
     public const int MostParts = (ushort.MaxValue - First) / PerPart;
@@ -17,6 +17,8 @@ public static class TextOrdinal
     public static ushort OfUnread(int part) => (ushort)(First + (part * PerPart) + Unread);
 
     public static ushort OfMode(int part) => (ushort)(First + (part * PerPart) + Mode);
+
+    public static ushort OfReason(int part) => (ushort)(First + (part * PerPart) + Reason);
 
     /// <summary>The order within the text, from 0; −1 for a fact of a coded part.</summary>
     public static int PartOf(int ordinal) => ordinal < First ? -1 : (ordinal - First) / PerPart;

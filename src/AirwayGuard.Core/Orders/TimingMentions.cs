@@ -26,7 +26,7 @@ internal static class TimingMentions
         {
             switch (work.Pieces[i].Term)
             {
-                case Term.Needed when !work.Layout.IsCondition(i) && IsOfSuction(work, i) && !work.IsOfUnknown(i):
+                case Term.Needed when !work.Layout.IsCondition(i) && IsOfSuction(work, i) && !work.IsOfUnknown(i) && !IsPast(work, i):
                     var isDenied = work.Before(i, 1, Term.Not) >= 0;
                     work.Mentions.Add(new Mention(OrderField.AsNeeded, i, work.Pieces[i].Span, Says: !isDenied));
                     break;
@@ -42,6 +42,11 @@ internal static class TimingMentions
             }
         }
     }
+
+    // Previously as needed; change as needed to q2h.
+    private static bool IsPast(OrderTextWork work, int at) => work.Before(at, 2, Term.Earlier) >= 0
+        || (work.Behind(at, 4, Term.To, Term.Arrow) is >= 0 and var to && (work.IntervalStarts.Contains(to + 1) || work.IntervalStarts.Contains(to + 2))
+            && (work.Pieces[to].Term == Term.Arrow || work.ClauseOf(at).Has(Term.Change)));
 
     private static bool BeginsCondition(OrderTextWork work, int at) => at == work.ClauseOf(at).From || !work.Layout.IsCondition(at - 1);
 
@@ -77,6 +82,12 @@ internal static class TimingMentions
     private static void FindCondition(OrderTextWork work, int at)
     {
         if (work.Layout.About(at) is Topic.Other or Topic.Elsewhere && !IsLeading(work, at))
+        {
+            return;
+        }
+
+        // If tolerated is no need; nor is a sign that is not to be waited for.
+        if (work.Behind(at, 2, Term.Proviso) >= 0 || (work.Pieces[at].Term != Term.Unless && work.Before(at, Near, Term.Not) is >= 0 and var not && work.Behind(not, at - not - 1, Term.Suction) < 0))
         {
             return;
         }
@@ -183,8 +194,13 @@ internal static class TimingMentions
         }
 
         var clause = work.ClauseOf(interval.First);
-        var changes = clause.Has(Term.Change) || clause.Has(Term.Replace) || clause.Has(Term.From);
-        return changes && work.Behind(interval.Last, 3, Term.To, Term.With, Term.For, Term.Change) is >= 0 and var to
+        var changes = clause.Has(Term.Change) || clause.Has(Term.Replace) || clause.Has(Term.From) || clause.Has(Term.Arrow);
+        if (work.Behind(interval.Last, 1, Term.Change) is >= 0 and var becomes && work.IntervalStarts.Contains(becomes + 1))
+        {
+            return true;
+        }
+
+        return changes && work.Behind(interval.Last, 5, Term.To, Term.With, Term.For, Term.Arrow) is >= 0 and var to
             && (work.IntervalStarts.Contains(to + 1) || work.IntervalStarts.Contains(to + 2) || work.Behind(to, 1, Term.Needed) >= 0);
     }
 }

@@ -49,7 +49,8 @@ internal static class TimingResolver
                 return Term.Or;
             }
 
-            if (term == Term.Then)
+            // With as needed in between; q2h routinely, as needed for plugs.
+            if (term is Term.Then or Term.Routinely or Term.Scheduled || (term == Term.With && i == later.Piece - 1))
             {
                 return Term.And;
             }

@@ -27,6 +27,9 @@ internal enum TokenMarks : byte
 
     /// <summary>Four digits that begin with a zero: a time of day.</summary>
     TimeOfDay = 16,
+
+    /// <summary>A number written out.</summary>
+    InWords = 32,
 }
 
 /// <summary>A word, a number or a sign of an order's text, with its place.</summary>

@@ -52,7 +52,7 @@ internal static class Tokenizer
     };
 
     private static bool StartsDecimal(string text, int at, char c) =>
-        c == '.' && at + 1 < text.Length && char.IsAsciiDigit(Fold(text[at + 1])) && (at == 0 || !char.IsLetterOrDigit(text[at - 1]));
+        c == '.' && at + 1 < text.Length && char.IsAsciiDigit(Fold(text[at + 1])) && (at == 0 || !(char.IsLetterOrDigit(text[at - 1]) || text[at - 1] == '.'));
 
     private static Token Number(string text, int start)
     {
@@ -101,6 +101,7 @@ internal static class Tokenizer
     {
         var end = start;
         var word = new StringBuilder();
+        var hasPoint = false;
         while (end < text.Length)
         {
             var c = Fold(text[end]);
@@ -118,8 +119,9 @@ internal static class Tokenizer
                 word.Append('2');
                 end++;
             }
-            else if (c == '.' && IsAbbreviation(text, end, word.Length))
+            else if (c == '.' && IsAbbreviation(text, end, hasPoint))
             {
+                hasPoint = true;
                 end++;
             }
             else
@@ -132,7 +134,7 @@ internal static class Tokenizer
     }
 
     // Single letters with points between them: p.r.n. is one word.
-    private static bool IsAbbreviation(string text, int point, int letters)
+    private static bool IsAbbreviation(string text, int point, bool hasPoint)
     {
         var isSingle = point >= 1 && char.IsLetter(text[point - 1]) && (point < 2 || !char.IsLetter(text[point - 2]));
         if (!isSingle)
@@ -141,7 +143,7 @@ internal static class Tokenizer
         }
 
         var next = point + 1 < text.Length && char.IsLetter(text[point + 1]) && (point + 2 >= text.Length || !char.IsLetter(text[point + 2]));
-        return next || letters > 1;
+        return next || hasPoint;
     }
 
     private static Token Sign(string text, int at, char c)
@@ -152,11 +154,30 @@ internal static class Tokenizer
             ('<', '=') => ("≤", 2),
             ('>', '=') => ("≥", 2),
             ('-', '>') or ('=', '>') => ("→", 2),
+            ('&', _) when Is(text, at, "&lt;") => ("<", 4),
+            ('&', _) when Is(text, at, "&gt;") => (">", 4),
+            ('&', _) when Is(text, at, "&amp;") => ("&", 5),
+            ('[', ' ' or ']') when EmptyBox(text, at) is > 0 and var box => ("☐", box),
+            ('[', 'x' or 'X') when Is(text, at, "[x]") => ("☑", 3),
             _ when IsHidden(text, at) => ("\uFFFD", 1),
             _ => (c.ToString(), 1),
         };
         return new Token(TokenKind.Sign, new TextSpan(at, length), sign, 0m, TokenMarks.None);
     }
+
+    // Characters from [ to ] with nothing but a few blanks between; 0 where something stands there.
+    private static int EmptyBox(string text, int at)
+    {
+        var end = at + 1;
+        while (end < text.Length && end < at + 6 && text[end] == ' ')
+        {
+            end++;
+        }
+
+        return end < text.Length && text[end] == ']' ? end + 1 - at : 0;
+    }
+
+    private static bool Is(string text, int at, string sign) => text.AsSpan(at).StartsWith(sign, StringComparison.OrdinalIgnoreCase);
 
     private static bool IsHidden(string text, int at) =>
         at >= 0 && at < text.Length

@@ -65,6 +65,11 @@ internal static class OrderTextFacts
             scribe.Fact(frame, TextOrdinal.Of(index, OrderField.DoNotSuction), Concepts.OrderDoNotSuction, isOpen ? FactValue.Unreadable : FactValue.Yes);
         }
 
+        if (part.NamesThickSecretions)
+        {
+            scribe.Fact(frame, TextOrdinal.OfReason(index), Concepts.AllowanceReason, FactValue.Code(Answers.Of("thick-secretions")));
+        }
+
         if (part.Mode is { } mode)
         {
             scribe.Fact(frame, TextOrdinal.OfMode(index), Concepts.RegulatorMode, FactValue.Code(Answers.Of(mode)));

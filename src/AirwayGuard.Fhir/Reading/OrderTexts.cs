@@ -8,14 +8,17 @@ namespace AirwayGuard.Fhir.Reading;
 /// <summary>The texts of an order as one document, a line each, and which element each line stands in.</summary>
 internal sealed class OrderTexts
 {
+    private const int Longest = 500;
+
     private readonly StringBuilder _document = new();
     private readonly List<Line> _lines = [];
 
     private OrderText? _read;
+    private string? _whole;
 
     private readonly record struct Line(string Element, int Start, int Length, bool MaySayNothing);
 
-    public string Document => _document.ToString();
+    public string Document => _whole ??= _document.ToString();
 
     public bool IsEmpty => _lines.Count == 0;
 
@@ -70,7 +73,8 @@ internal sealed class OrderTexts
         return string.Create(CultureInfo.InvariantCulture, $"{line.Element}, characters {from} to {from + first.Length - 1} of: {Words(new TextSpan(line.Start, line.Length))}");
     }
 
-    public string Words(TextSpan span) => Document.Substring(span.Start, span.Length);
+    /// <summary>The words of a stretch, cut where they are more than a reader takes in.</summary>
+    public string Words(TextSpan span) => span.Length <= Longest ? Document.Substring(span.Start, span.Length) : Document.AsSpan(span.Start, Longest).ToString() + "…";
 
     /// <summary>The element a stretch of the document begins in.</summary>
     public string ElementOf(TextSpan span)
