@@ -115,6 +115,12 @@ internal static class RowJoiner
                     return i;
                 }
 
+                // Another column's rows are not told by their time alone to be of another suction.
+                if (step != 2 && !draft.Group.IsNone && !fact.Group.IsNone && draft.Group != fact.Group)
+                {
+                    continue;
+                }
+
                 found = found < 0 && !isOther ? i : found;
             }
         }

@@ -14,7 +14,7 @@ internal static class SuctionUse
     {
         ref readonly var fact = ref timeline.Facts[factIndex];
         var uses = timeline.Of(Concepts.SuctionUse);
-        var (own, sameInstant, ofDevice, ofDeviceAt) = (0, 0, 0, long.MinValue);
+        var (own, sameInstant, ofDevice, ofDeviceAt, isBesideOther) = (0, 0, 0, long.MinValue, false);
         for (var i = 0; i < uses.Length; i++)
         {
             ref readonly var use = ref uses[i];
@@ -33,7 +33,9 @@ internal static class SuctionUse
             if (use.About == fact.About && use.EffectiveFrom == fact.EffectiveFrom && DeviceOf(care, use) == DeviceOf(care, fact)
                 && !CarriesItsOwn(timeline, use))
             {
-                sameInstant = Both(sameInstant, use);
+                var saysMore = care.PassWork.Others.Contains(use.Row) || care.PassWork.Unclear.Contains(use.Row);
+                sameInstant = saysMore ? sameInstant : Both(sameInstant, use);
+                isBesideOther |= saysMore;
             }
 
             if (!regulator.IsNone && use.About == regulator && (use.Has(FactMarks.Timeless) || use.EffectiveFrom <= fact.EffectiveFrom)
@@ -44,8 +46,17 @@ internal static class SuctionUse
             }
         }
 
-        return own != 0 ? own : sameInstant != 0 ? sameInstant : ofDevice;
+        if (own == 0 && IsOther(sameInstant) && IsTiedToPass(care, factIndex, fact.Row))
+        {
+            return Differs;
+        }
+
+        var said = own != 0 ? own : sameInstant != 0 ? sameInstant : ofDevice;
+        return said == 0 && isBesideOther && care.PassOf(factIndex) < 0 ? Unread : said;
     }
+
+    // By more than its time: part of its Procedure or panel, or of one column with it.
+    private static bool IsTiedToPass(Care care, int factIndex, Entity row) => care.PassOf(factIndex) >= 0 && !care.PassWork.ByTime.Contains(row);
 
     /// <summary>What rows say of themselves: index of the answer, or below 0 where what is said cannot be used.</summary>
     public static void ReadRows(in Timeline timeline, Dictionary<Entity, int> uses)
