@@ -12,7 +12,7 @@ namespace AirwayGuard.Core.Measures;
 /// </summary>
 public static class VacuumCheck
 {
-    private const long Within = 15 * TimeSpan.TicksPerMinute;
+    private const long Within = CareTimes.VacuumCheckBefore;
 
     public static readonly Measure Measure = new(
         "vacuum-check-before-pass", Dimension.YesNo, Unit.None, [SubjectKind.Pass],

@@ -56,7 +56,7 @@ internal static class ProcedureReader
 
         foreach (var device in procedure.UsedReference.Concat(procedure.FocalDevice.Select(focal => focal.Manipulated)))
         {
-            scribe.Link(LinkKind.Uses, scribe.Self, scribe.Target(PocoParts.Address(device), "Device"u8, EntityKind.Device));
+            scribe.Link(LinkKind.Uses, scribe.Self, scribe.Target(PocoParts.Address(device), "Device"u8, EntityKind.Device), from, to == from ? to + 1 : to);
         }
     }
 

@@ -100,7 +100,7 @@ public sealed class ChartBuilder
 
             if (device is not null)
             {
-                reading.Links.Add(Always(LinkKind.NamedWith, Source(device), Patient, row));
+                reading.Links.Add(Always(LinkKind.NamedWith, Source(device), Patient, row) with { FromTime = At(at), ToTime = At(to ?? at) + 1 });
             }
         });
     }
@@ -115,7 +115,7 @@ public sealed class ChartBuilder
             reading.Links.Add(Always(LinkKind.DoneTo, act, Patient, act));
             foreach (var device in uses ?? [])
             {
-                reading.Links.Add(Always(LinkKind.Uses, act, _entities.Intern(EntityKind.Device, "Device/" + device), act));
+                reading.Links.Add(Always(LinkKind.Uses, act, _entities.Intern(EntityKind.Device, "Device/" + device), act) with { FromTime = At(from), ToTime = At(to ?? from) + 1 });
             }
 
             if (parent is not null)
