@@ -138,19 +138,20 @@ public static class Judge
             verdict = Combine(verdict, JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict));
         }
 
-        if (verdict.Outcome != Outcome.NotApplicable && IsOfUnknownUse(subject, care))
+        if (verdict.Outcome != Outcome.NotApplicable && !rule.Criteria[0].Measure.AsksOfCharting && LackOfUse(subject, care) is not Missing.Nothing and var lack)
         {
-            verdict = verdict with { Outcome = Outcome.CannotTell, Missing = Missing.PassUse };
+            verdict = verdict with { Outcome = Outcome.CannotTell, Missing = lack };
         }
 
         return Wait(verdict.Outcome == Outcome.Breach && open != Missing.Nothing ? verdict with { Outcome = Outcome.CannotTell, Missing = open } : verdict, rule, settings);
     }
 
-    private static bool IsOfUnknownUse(in Subject subject, Care care) => subject.Kind switch
+    private static Missing LackOfUse(in Subject subject, Care care) => subject.Kind switch
     {
-        SubjectKind.Pass => care.Passes[subject.Index].UseUnknown,
-        SubjectKind.Session => care.Sessions[subject.Index].UseUnknown,
-        _ => false,
+        SubjectKind.Pass when care.Passes[subject.Index].UseUnknown => Missing.PassUse,
+        SubjectKind.Session when care.Sessions[subject.Index].UseUnknown => Missing.PassUse,
+        SubjectKind.Order when care.Orders[subject.Index].UseUnknown => Missing.OrderUse,
+        _ => Missing.Nothing,
     };
 
     // Value and limit are those of the first criterion that breached, the severity the highest of those that did.

@@ -48,4 +48,5 @@ public enum Missing : byte
     Reaction,
     Saline,
     Preoxygenation,
+    OrderUse,
 }

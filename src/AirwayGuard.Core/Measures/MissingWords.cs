@@ -48,6 +48,7 @@ public static class MissingWords
         Missing.CuffPressure => "readable cuff pressure",
         Missing.Reaction => "readable reaction to suction",
         Missing.Saline => "readable charting of saline",
+        Missing.OrderUse => "what is to be suctioned",
         Missing.Preoxygenation => "readable charting of pre-oxygenation",
         _ => "",
     };

@@ -70,6 +70,21 @@ internal static class SuctionUse
         }
     }
 
+    /// <summary>What orders and requests for equipment say of themselves; beside one that cannot be read an answer settles nothing.</summary>
+    public static void ReadOrders(in Timeline timeline, Dictionary<Entity, int> uses)
+    {
+        foreach (ref readonly var use in timeline.Of(Concepts.SuctionUse))
+        {
+            if (Says(use) && use.About.Kind == EntityKind.Order)
+            {
+                uses[use.About] = Together(uses.GetValueOrDefault(use.About), use.Value.Kind == ValueKind.Unreadable ? Unread : use.Value.Symbol);
+            }
+        }
+    }
+
+    /// <summary>What two parts of one order say together: below 0 where they differ or one cannot be read.</summary>
+    public static int Together(int one, int other) => one == 0 || one == other ? other : other == 0 ? one : Differs;
+
     /// <summary>Tells of each row that says two things.</summary>
     /// <param name="uses">What rows say of themselves.</param>
     public static void NoteTwo(Dictionary<Entity, int> uses, Care care)

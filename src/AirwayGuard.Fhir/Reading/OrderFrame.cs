@@ -90,6 +90,13 @@ internal static class OrderFrame
         return code?.Coding.TrueForAll(coding => !IsKnown(coding, desk.Scribe)) != false && NamesSuction(Raw.Text(code?.TextElement));
     }
 
+    /// <summary>An order of suction of another part: coded as one that is not judged, or named so by its text.</summary>
+    public static bool IsOtherSuction(CodeableConcept? code, Desk desk) =>
+        code?.Coding.Exists(coding => desk.Scribe.Map.IsIgnored(Raw.Text(coding.SystemElement) ?? "", Raw.Text(coding.CodeElement) ?? "")) == true
+        || NamesOtherSuction(Raw.Text(code?.TextElement));
+
+    private static bool NamesOtherSuction(string? text) => !NamesSuction(text) && Words(text).Any(IsSuction);
+
     private static bool IsKnown(Coding coding, Scribe scribe)
     {
         var system = Raw.Text(coding.SystemElement) ?? "";
@@ -99,12 +106,17 @@ internal static class OrderFrame
 
     private static bool NamesSuction(string? text)
     {
-        var words = new string([.. (text ?? "").Select(c => char.IsLetter(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
-        return words.Any(word => word.StartsWith("suction", StringComparison.OrdinalIgnoreCase)) && !words.Any(OtherParts.Contains);
+        var words = Words(text);
+        return words.Any(IsSuction) && !words.Any(OtherParts.Contains);
     }
 
+    private static string[] Words(string? text) =>
+        new string([.. (text ?? "").Select(c => char.IsLetter(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+
+    private static bool IsSuction(string word) => word.StartsWith("suction", StringComparison.OrdinalIgnoreCase);
+
     // Whose order it was is all that is kept: what is part of it must be told from what stands alone.
-    private static void KeepPlace(ResourceReference? subject, Scribe scribe)
+    public static void KeepPlace(ResourceReference? subject, Scribe scribe)
     {
         var patient = scribe.Target(PocoParts.Address(subject), "Patient"u8, EntityKind.Patient);
         if (!patient.IsNone)

@@ -185,6 +185,21 @@ public sealed class ChartBuilder
     public ChartBuilder Order(string id, string authored, string status, params (Concept Concept, FactValue Value)[] says) =>
         Renewal(id, null, authored, status, says);
 
+    /// <summary>A request for equipment that is based on an order.</summary>
+    public ChartBuilder Equipment(string id, string basedOn, string authored, params (Concept Concept, FactValue Value)[] says)
+    {
+        var order = _entities.Intern(EntityKind.Order, "DeviceRequest/" + id);
+        return Add("DeviceRequest/" + id, order, reading =>
+        {
+            reading.Links.Add(Always(LinkKind.OrderFor, order, Patient, order));
+            reading.Links.Add(Always(LinkKind.BasedOn, order, _entities.Intern(EntityKind.Order, "ServiceRequest/" + basedOn), order));
+            foreach (var (concept, value) in (ReadOnlySpan<(Concept, FactValue)>)[(Concepts.OrderStatus, Answer("active")), (Concepts.OrderIntent, Answer("order")), .. says])
+            {
+                reading.Facts.Add(Plain(order, concept, value, order, At(authored), At(authored)));
+            }
+        });
+    }
+
     /// <summary>An order that takes another's place.</summary>
     public ChartBuilder Renewal(string id, string? replaced, string authored, string status, params (Concept Concept, FactValue Value)[] says)
     {
