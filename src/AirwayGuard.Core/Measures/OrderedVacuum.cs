@@ -13,7 +13,7 @@ public static class OrderedVacuum
 {
     public static readonly Measure Measure = new(
         "ordered-vacuum", Dimension.Pressure, Unit.MmHg, [SubjectKind.Order],
-        [Concepts.OrderVacuumHigh, Concepts.OrderVacuumLow, Concepts.RegulatorMode, Concepts.OrderDoNotSuction],
+        [Concepts.OrderVacuumHigh, Concepts.OrderVacuumLow, Concepts.RegulatorMode, Concepts.SuctionUse, Concepts.OrderDoNotSuction],
         TimeSpan.Zero, TimeSpan.Zero, [], MayBeMissing: false,
         "upper vacuum depth that an order allows",
         Take);
