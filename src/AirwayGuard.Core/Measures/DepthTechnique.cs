@@ -31,7 +31,7 @@ public static class DepthTechnique
 
         if (found < 0 && subject.Kind == SubjectKind.Pass)
         {
-            found = HeldInSession.Of(Concepts.DepthTechnique, subject.Index, timeline, care);
+            found = HeldInSession.Of(Concepts.DepthTechnique, subject.Index, timeline, care, Deep);
         }
 
         if (found >= 0)
