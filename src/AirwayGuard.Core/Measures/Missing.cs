@@ -49,4 +49,9 @@ public enum Missing : byte
     Saline,
     Preoxygenation,
     OrderUse,
+    PassCount,
+    InsertionDepth,
+    DepthTechnique,
+    Surfactant,
+    SecretionAppearance,
 }

@@ -49,6 +49,11 @@ public static class MissingWords
         Missing.Reaction => "readable reaction to suction",
         Missing.Saline => "readable charting of saline",
         Missing.OrderUse => "what is to be suctioned",
+        Missing.PassCount => "readable count of passes",
+        Missing.InsertionDepth => "readable insertion depth",
+        Missing.DepthTechnique => "readable charting of shallow or deep suction",
+        Missing.Surfactant => "readable charting of surfactant",
+        Missing.SecretionAppearance => "readable appearance of secretions",
         Missing.Preoxygenation => "readable charting of pre-oxygenation",
         _ => "",
     };
