@@ -45,6 +45,7 @@ public static partial class Codes
     public static readonly DiagnosticCode DiametersDiffer = new("AG2127", "Two inner diameters of one tube at one instant differ", "Correct one of them; from then on the diameter counts as unknown until another is charted.");
     public static readonly DiagnosticCode UseBesidePass = new("AG2128", "A row beside a pass says that another suction was meant", "The pass was judged as one of the airway, since its own row does not say so; chart the use in the pass's own row.");
     public static readonly DiagnosticCode OtherSuction = new("AG2129", "Passes of another suction than the airway's", "Nothing to do if that is so: they are kept and not judged.");
+    public static readonly DiagnosticCode FutureCalibration = new("AG2130", "Calibration dated in the future", "Correct the date; until it has come nobody can tell by it how long ago the regulator was calibrated.");
 
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");

@@ -54,4 +54,6 @@ public enum Missing : byte
     DepthTechnique,
     Surfactant,
     SecretionAppearance,
+    CalibrationDay,
+    CalibrationInPast,
 }

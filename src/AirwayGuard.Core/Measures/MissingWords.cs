@@ -21,6 +21,8 @@ public static class MissingWords
         Missing.BaselineOxygen => "baseline inspired oxygen",
         Missing.ExactValue => "exact value",
         Missing.OrderTiming => "timing of the order",
+        Missing.CalibrationDay => "day of the calibration",
+        Missing.CalibrationInPast => "date of calibration that is not in the future",
         Missing.ReadingMethod => "how the vacuum was read",
         Missing.CalibrationDate => "date of calibration",
         Missing.TubeLength => "tube length",

@@ -40,6 +40,19 @@ public sealed class CheckDeviceRowsTests : IDisposable
         Assert.Contains("vacuum-above-ceiling Observation/rd: which patient the regulator serves", answer.CannotTell, StringComparer.Ordinal);
     }
 
+    [Theory]
+    [InlineData("2062-01-15", "AG2130 Observation/c", "date of calibration that is not in the future")]
+    [InlineData("2025", "", "day of the calibration")]
+    public async Task ACalibrationOfWhichNobodyCanTellWhenItWasIsOpen(string date, string problem, string missing)
+    {
+        var answer = await CheckAsync(
+            Regulator, Procedure("a", "p", "10:00"),
+            Given.Observation("c", $"\"{date}\"", "valueDateTime", "2026-02-27T09:00:00Z", code: "calibrated-on").Replace("Patient/p", "Device/r1", StringComparison.Ordinal));
+
+        Assert.Equal(problem, string.Join(';', answer.Problems));
+        Assert.Contains(answer.CannotTell, one => one.StartsWith("regulator-calibration-overdue ", StringComparison.Ordinal) && one.EndsWith(missing, StringComparison.Ordinal));
+    }
+
     private static string Procedure(string id, string patient, string at, string more = "") =>
         $$$"""{"resourceType":"Procedure","id":"{{{id}}}","status":"completed","code":{"coding":[{"system":"http://snomed.info/sct","code":"230040009"}]},"subject":{"reference":"Patient/{{{patient}}}"},"performedDateTime":"2026-03-01T{{{at}}}:00Z","usedReference":[{"reference":"Device/r1"}]{{{more}}}}""";
 
