@@ -6,6 +6,8 @@ namespace AirwayGuard.Core.Suctioning;
 /// <summary>What suction is used for: of a reading said by the row itself, a row of the same instant, or the device; of a pass by its own row.</summary>
 internal static class SuctionUse
 {
+    private static readonly int Other = Answers.Of("other");
+
     // Charted, and nobody can tell as what: it cannot be read, or one row or instant says two things.
     private const int Unread = -1, Differs = -2;
 
@@ -14,18 +16,13 @@ internal static class SuctionUse
     {
         ref readonly var fact = ref timeline.Facts[factIndex];
         var uses = timeline.Of(Concepts.SuctionUse);
-        var (own, sameInstant, ofDevice, ofDeviceAt, isBesideOther) = (0, 0, 0, long.MinValue, false);
+        var own = care.PassWork.Uses.GetValueOrDefault(fact.Row);
+        var (sameInstant, ofDevice, ofDeviceAt, isBesideOther) = (0, 0, long.MinValue, false);
         for (var i = 0; i < uses.Length; i++)
         {
             ref readonly var use = ref uses[i];
-            if (!Says(use))
+            if (!Says(use) || use.Row == fact.Row)
             {
-                continue;
-            }
-
-            if (use.Row == fact.Row)
-            {
-                own = Both(own, use);
                 continue;
             }
 
@@ -46,7 +43,7 @@ internal static class SuctionUse
             }
         }
 
-        if (own == 0 && IsOther(sameInstant) && IsTiedToPass(care, factIndex, fact.Row))
+        if (own == 0 && IsOther(sameInstant) && (IsTiedToPass(care, factIndex, fact.Row) || care.IsOfUnknownUse(factIndex)))
         {
             return Differs;
         }
@@ -66,6 +63,33 @@ internal static class SuctionUse
             if (Says(use) && !use.Has(FactMarks.Timeless))
             {
                 uses[use.Row] = Both(uses.GetValueOrDefault(use.Row), use);
+            }
+        }
+    }
+
+    /// <summary>
+    /// What is part of a Procedure of another suction is of that one, whatever it does not say of itself; where it says the airway, or cannot be
+    /// read, nobody can tell.
+    /// </summary>
+    public static void ReadParts(in Timeline timeline, PassWork work)
+    {
+        HashSet<Entity>? others = null;
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind == LinkKind.DoneTo && link.To == timeline.Patient && !work.Acts.Contains(link.From))
+            {
+                (others ??= []).Add(link.From);
+            }
+        }
+
+        for (var i = 0; others is not null && i < timeline.Facts.Length; i++)
+        {
+            ref readonly var fact = ref timeline.Facts[i];
+            if (fact.Row.Kind == EntityKind.Row && others.Contains(fact.Act))
+            {
+                var said = work.Uses.GetValueOrDefault(fact.Row);
+                work.Uses[fact.Row] = said == 0 ? Other : IsOther(said) ? said : Differs;
+                work.OtherActs.Add(fact.Act);
             }
         }
     }
@@ -119,6 +143,10 @@ internal static class SuctionUse
 
     /// <summary>Another suction than the airway's is said to be meant.</summary>
     public static bool IsOther(int use) => use > 0 && use != Answers.Airway;
+
+    /// <summary>A use charted as a row of its own, which is of no setting and no pass.</summary>
+    public static bool IsAlone(in Timeline timeline, in Fact fact) =>
+        fact.Concept == Concepts.SuctionUse && Says(fact) && !CarriesItsOwn(timeline, fact);
 
     private static bool Says(in Fact use) => use.Value.Kind is ValueKind.Code or ValueKind.Unreadable;
 

@@ -125,6 +125,13 @@ public sealed class ChartBuilder
         });
     }
 
+    /// <summary>A Procedure of another suction than the airway's.</summary>
+    public ChartBuilder OtherProcedure(string id, string at)
+    {
+        var act = _entities.Intern(EntityKind.Act, "Procedure/" + id);
+        return Add("Procedure/" + id, act, reading => reading.Links.Add(Always(LinkKind.DoneTo, act, Patient, act) with { FromTime = At(at), ToTime = At(at) + 1 }));
+    }
+
     public ChartBuilder Device(string id, string kind, params (Concept Concept, FactValue Value)[] properties)
     {
         var device = _entities.Intern(EntityKind.Device, "Device/" + id);
