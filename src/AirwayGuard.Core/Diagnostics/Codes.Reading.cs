@@ -47,6 +47,9 @@ public static partial class Codes
     public static readonly DiagnosticCode OtherSuction = new("AG2129", "Passes of another suction than the airway's", "Nothing to do if that is so: they are kept and not judged.");
     public static readonly DiagnosticCode FutureCalibration = new("AG2130", "Calibration dated in the future", "Correct the date; until it has come nobody can tell by it how long ago the regulator was calibrated.");
 
+    public static readonly DiagnosticCode SuctionUnclear = new("AG2131", "A Procedure's text does not say what was suctioned", "It was not read as a pass; code it as suction of the airway or of another part, or say so in its text.");
+    public static readonly DiagnosticCode FullLineOfPatient = new("AG2132", "Full-line vacuum charted on a patient", "It was not judged: it is an outlet's; chart it on the Location or the Device of the outlet.");
+
     // What is wrong with a site's maps: 22xx.
     public static readonly DiagnosticCode MapNotJson = new("AG2201", "Not a map", "Give a FHIR R4 ConceptMap or NamingSystem as JSON.");
     public static readonly DiagnosticCode MapSourceMissing = new("AG2202", "Source missing in a map", "Name the source system of each group and the code of each element.");

@@ -87,13 +87,19 @@ internal static class OrderFrame
             return mapping.Concept == Concepts.SuctionPass;
         }
 
-        return code?.Coding.TrueForAll(coding => !IsKnown(coding, desk.Scribe)) != false && NamesSuction(Raw.Text(code?.TextElement));
+        return !IsKnownOtherwise(code, desk.Scribe) && NamesSuction(Raw.Text(code?.TextElement));
     }
 
     /// <summary>An order of suction of another part: coded as one that is not judged, or named so by its text.</summary>
     public static bool IsOtherSuction(CodeableConcept? code, Desk desk) =>
-        code?.Coding.Exists(coding => desk.Scribe.Map.IsIgnored(Raw.Text(coding.SystemElement) ?? "", Raw.Text(coding.CodeElement) ?? "")) == true
-        || NamesOtherSuction(Raw.Text(code?.TextElement));
+        IsLeftOut(code, desk.Scribe) || NamesOtherSuction(Raw.Text(code?.TextElement));
+
+    /// <summary>A map leaves one of its codes out on purpose.</summary>
+    public static bool IsLeftOut(CodeableConcept? code, Scribe scribe) =>
+        code?.Coding.Exists(coding => scribe.Map.IsIgnored(Raw.Text(coding.SystemElement) ?? "", Raw.Text(coding.CodeElement) ?? "")) == true;
+
+    /// <summary>One of its codes is of a system that says what things are, and is no suction of the airway: its text decides nothing.</summary>
+    public static bool IsKnownOtherwise(CodeableConcept? code, Scribe scribe) => code?.Coding.Exists(coding => IsKnown(coding, scribe)) == true;
 
     private static bool NamesOtherSuction(string? text) => !NamesSuction(text) && Words(text).Any(IsSuction);
 
