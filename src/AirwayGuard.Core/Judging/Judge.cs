@@ -195,7 +195,7 @@ public static class Judge
 
         if (limit is null)
         {
-            return verdict with { Outcome = Outcome.CannotTell, Missing = age.Lacks };
+            return JudgeWithoutAge(timeline, care, rule, criterion, age, verdict with { Outcome = Outcome.CannotTell, Missing = age.Lacks });
         }
 
         limit = Tightened(timeline, care, rule, age, settings, start.Subject, limit, ref measured, out var undecided, out var open);
@@ -215,6 +215,19 @@ public static class Judge
         }
 
         return compared.Outcome == Outcome.Breach && rule.Allow.Length > 0 ? Allowed(timeline, care, rule, criterion, compared) : compared;
+    }
+
+    private static Verdict JudgeWithoutAge(in Timeline timeline, Care care, Rule rule, Criterion criterion, in BandChoice age, in Verdict open)
+    {
+        var measured = open.Measured;
+        if (AgelessLimits.Of(timeline, care, rule, criterion.Limits, age, open.Subject, ref measured, out var isWhole) is not { } limit)
+        {
+            return open;
+        }
+
+        var compared = Compare(open with { Measured = measured, Limit = limit, Missing = Missing.Nothing }, criterion);
+        compared = compared.Outcome == Outcome.Breach && rule.Allow.Length > 0 ? Allowed(timeline, care, rule, criterion, compared) : compared;
+        return isWhole || compared.Outcome == Outcome.Breach ? compared : open;
     }
 
     // With such a reason it passes whatever it was.
