@@ -26,7 +26,7 @@ public enum LinkKind : byte
     /// <summary>Row that is a member of a panel row: hasMember, read from the member.</summary>
     MemberOf,
 
-    /// <summary>Act that used or manipulated a device: usedReference, focalDevice.</summary>
+    /// <summary>Act that used or manipulated a device, when: usedReference, focalDevice.</summary>
     Uses,
 
     /// <summary>Act or order based on an order: basedOn.</summary>
@@ -41,7 +41,7 @@ public enum LinkKind : byte
     /// <summary>Act done to a patient.</summary>
     DoneTo,
 
-    /// <summary>Device or metric that a vacuum or regulator row of a patient names as its source.</summary>
+    /// <summary>Device or metric that a vacuum, regulator or pass row of a patient names as its source.</summary>
     NamedWith,
 
     /// <summary>Panel row of a patient: an Observation with hasMember, to its patient.</summary>

@@ -45,6 +45,10 @@ public static partial class Codes
     public static readonly DiagnosticCode DiametersDiffer = new("AG2127", "Two inner diameters of one tube at one instant differ", "Correct one of them; from then on the diameter counts as unknown until another is charted.");
     public static readonly DiagnosticCode UseBesidePass = new("AG2128", "A row beside a pass says that another suction was meant", "The pass was judged as one of the airway, since its own row does not say so; chart the use in the pass's own row.");
     public static readonly DiagnosticCode OtherSuction = new("AG2129", "Passes of another suction than the airway's", "Nothing to do if that is so: they are kept and not judged.");
+    public static readonly DiagnosticCode FutureCalibration = new("AG2130", "Calibration dated in the future", "Correct the date; until it has come nobody can tell by it how long ago the regulator was calibrated.");
+
+    public static readonly DiagnosticCode SuctionUnclear = new("AG2131", "A Procedure's text does not say what was suctioned", "It was not read as a pass; code it as suction of the airway or of another part, or say so in its text.");
+    public static readonly DiagnosticCode FullLineOfPatient = new("AG2132", "Full-line vacuum charted on a patient", "It was not judged: it is an outlet's; chart it on the Location or the Device of the outlet.");
 
     public static readonly DiagnosticCode ErrorProneForm = new("AG2140", "Error-prone way of writing in an order", "Write 8 and not 8.0, 0.5 and not .5, mL and not cc, daily and not qd: others have read such forms as something else.");
 

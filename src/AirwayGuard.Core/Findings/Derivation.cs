@@ -34,7 +34,7 @@ public static class Derivation
             AddCannotTell(timeline, care, rule, names, run, cannotTell);
             foreach (ref readonly var verdict in run)
             {
-                if (verdict.Outcome == Outcome.NotYet)
+                if (verdict.Outcome == Outcome.NotYet || (verdict.Outcome == Outcome.CannotTell && verdict.DueAt > 0))
                 {
                     due.Add(new DueVerdict(rule.Id, verdict.DueAt));
                 }

@@ -18,7 +18,33 @@ public static class Wording
             }
         }
 
-        return Fill(rule.Say, occurrence);
+        // What a circumstance tightened is no limit of the age.
+        var say = Circumstance(rule, occurrence) is { } held ? rule.Say.Replace("{limit}", "{limit} while " + held, StringComparison.Ordinal) : rule.Say;
+        return Fill(say, occurrence);
+    }
+
+    private static string? Circumstance(Rule rule, Occurrence occurrence)
+    {
+        foreach (var criterion in rule.Criteria)
+        {
+            if (criterion.Limits.For(occurrence.Band)?.ComparesAs(occurrence.Limit) == true)
+            {
+                return null;
+            }
+        }
+
+        foreach (var circumstance in rule.Tighten)
+        {
+            for (var band = AgeBand.Neonate; band <= AgeBand.Adult; band++)
+            {
+                if (circumstance.Limits?.For(band)?.ComparesAs(occurrence.Limit) == true && circumstance.When is [var guard, ..])
+                {
+                    return guard.Measure.Meaning;
+                }
+            }
+        }
+
+        return null;
     }
 
     public static string Do(Rule rule, Occurrence occurrence) => Fill(rule.Do, occurrence);

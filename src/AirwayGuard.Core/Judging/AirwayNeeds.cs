@@ -32,7 +32,7 @@ internal static class AirwayNeeds
 
             foreach (ref readonly var order in care.Orders)
             {
-                if (care.AirwayOfOrder(order.AuthoredOn) == airway && NamesACatheter(timeline, care, order))
+                if (!order.UseUnknown && care.AirwayOfOrder(order.AuthoredOn) == airway && NamesACatheter(timeline, care, order))
                 {
                     var at = Math.Max(order.AuthoredOn, care.AirwayList[airway].From);
                     var need = new AirwayNeed(airway, at, at, order.OffsetMinutes);

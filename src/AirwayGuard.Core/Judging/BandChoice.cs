@@ -8,7 +8,7 @@ namespace AirwayGuard.Core.Judging;
 /// <param name="Lacks">What would tell the band; nothing where one is certain.</param>
 internal readonly record struct BandChoice(AgeBand Youngest, AgeBand Oldest, Missing Lacks)
 {
-    private bool IsFuture => Lacks == Missing.AgeInBirthDate;
+    public bool IsFuture => Lacks == Missing.AgeInBirthDate;
 
     /// <summary>The band where one is certain; else unknown.</summary>
     public AgeBand Band => Youngest == Oldest && !IsFuture ? Youngest : AgeBand.Unknown;

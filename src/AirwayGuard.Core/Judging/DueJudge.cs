@@ -74,9 +74,18 @@ internal static class DueJudge
         }
 
         // At its last instant it has run as long as allowed; longer begins with the next millisecond, or with what held it back.
+        var surely = Math.Max(falls, over + due.Slack + TimeSpan.TicksPerMillisecond);
+        if (due.InSlack != Missing.Nothing && settings.AsOf <= over + due.Slack)
+        {
+            var open = verdict with { Outcome = Outcome.CannotTell, Missing = due.InSlack, DueAt = surely, Subject = verdict.Subject with { From = falls, To = falls } };
+            return settings.AsOf > over && settings.AsOf >= falls
+                ? Judge.Wait(open, rule, settings)
+                : verdict with { Outcome = Outcome.NotYet, DueAt = Math.Max(falls, over + TimeSpan.TicksPerMillisecond) };
+        }
+
         if (settings.AsOf <= over + due.Slack || settings.AsOf < falls)
         {
-            return verdict with { Outcome = Outcome.NotYet, DueAt = Math.Max(falls, over + due.Slack + TimeSpan.TicksPerMillisecond) };
+            return verdict with { Outcome = Outcome.NotYet, DueAt = surely };
         }
 
         if (due.Open != Missing.Nothing)

@@ -138,19 +138,20 @@ public static class Judge
             verdict = Combine(verdict, JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict));
         }
 
-        if (verdict.Outcome != Outcome.NotApplicable && IsOfUnknownUse(subject, care))
+        if (verdict.Outcome != Outcome.NotApplicable && !rule.Criteria[0].Measure.AsksOfCharting && LackOfUse(subject, care) is not Missing.Nothing and var lack)
         {
-            verdict = verdict with { Outcome = Outcome.CannotTell, Missing = Missing.PassUse };
+            verdict = verdict with { Outcome = Outcome.CannotTell, Missing = lack };
         }
 
         return Wait(verdict.Outcome == Outcome.Breach && open != Missing.Nothing ? verdict with { Outcome = Outcome.CannotTell, Missing = open } : verdict, rule, settings);
     }
 
-    private static bool IsOfUnknownUse(in Subject subject, Care care) => subject.Kind switch
+    private static Missing LackOfUse(in Subject subject, Care care) => subject.Kind switch
     {
-        SubjectKind.Pass => care.Passes[subject.Index].UseUnknown,
-        SubjectKind.Session => care.Sessions[subject.Index].UseUnknown,
-        _ => false,
+        SubjectKind.Pass when care.Passes[subject.Index].UseUnknown => Missing.PassUse,
+        SubjectKind.Session when care.Sessions[subject.Index].UseUnknown => Missing.PassUse,
+        SubjectKind.Order when care.Orders[subject.Index].UseUnknown => Missing.OrderUse,
+        _ => Missing.Nothing,
     };
 
     // Value and limit are those of the first criterion that breached, the severity the highest of those that did.
@@ -194,7 +195,7 @@ public static class Judge
 
         if (limit is null)
         {
-            return verdict with { Outcome = Outcome.CannotTell, Missing = age.Lacks };
+            return JudgeWithoutAge(timeline, care, rule, criterion, age, verdict with { Outcome = Outcome.CannotTell, Missing = age.Lacks });
         }
 
         limit = Tightened(timeline, care, rule, age, settings, start.Subject, limit, ref measured, out var undecided, out var open);
@@ -214,6 +215,19 @@ public static class Judge
         }
 
         return compared.Outcome == Outcome.Breach && rule.Allow.Length > 0 ? Allowed(timeline, care, rule, criterion, compared) : compared;
+    }
+
+    private static Verdict JudgeWithoutAge(in Timeline timeline, Care care, Rule rule, Criterion criterion, in BandChoice age, in Verdict open)
+    {
+        var measured = open.Measured;
+        if (AgelessLimits.Of(timeline, care, rule, criterion.Limits, age, open.Subject, ref measured, out var isWhole) is not { } limit)
+        {
+            return open;
+        }
+
+        var compared = Compare(open with { Measured = measured, Limit = limit, Missing = Missing.Nothing }, criterion);
+        compared = compared.Outcome == Outcome.Breach && rule.Allow.Length > 0 ? Allowed(timeline, care, rule, criterion, compared) : compared;
+        return isWhole || compared.Outcome == Outcome.Breach ? compared : open;
     }
 
     // With such a reason it passes whatever it was.

@@ -32,5 +32,6 @@ public static class BloodStainedSessions
 
         result.Set(stained, Unit.Count);
         result.Clearing = seen == SecretionAppearances.Looked && stained == 0 ? ClearingStrength.Full : ClearingStrength.Never;
+        SecretionAppearances.NoteUnread(timeline, care, subject, SecretionAppearances.Streaked, ref result);
     }
 }

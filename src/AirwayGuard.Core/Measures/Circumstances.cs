@@ -6,7 +6,8 @@ namespace AirwayGuard.Core.Measures;
 
 /// <summary>
 /// Circumstances: true from when they are charted until charted false or the encounter of the row ends; not charted counts as
-/// absent, and the finding says so. One charted so that it cannot be read is neither: unless it held already, nobody can tell.
+/// absent, and the finding says so. One charted so that it cannot be read is neither: unless it held already, nobody can tell. Charted both
+/// ways at one instant it holds; one that excuses is then neither.
 /// </summary>
 internal static class Circumstances
 {
@@ -16,26 +17,26 @@ internal static class Circumstances
         var at = subject.From;
         var facts = timeline.Of(concept);
         var unread = -1;
-        for (var i = Timeline.FirstAfter(facts, at) - 1; i >= 0; i--)
+        for (var i = Timeline.FirstAfter(facts, at) - 1; i >= 0;)
         {
-            ref readonly var fact = ref facts[i];
-            if (fact.About != timeline.Patient)
+            var (yes, no, unreadNow) = OfInstant(timeline, facts, ref i, at);
+            if (yes < 0 && no < 0)
             {
+                unread = unread < 0 ? unreadNow : unread;
                 continue;
             }
 
-            if (fact.Value.Kind is not (ValueKind.Yes or ValueKind.No))
+            if (yes >= 0 && no >= 0 && concept == Concepts.HyperoxygenationContraindicated)
             {
-                unread = unread < 0 && !HasEnded(timeline, fact, at) ? i : unread;
-                continue;
+                unread = yes;
+                break;
             }
 
-            var holds = fact.Value.Kind == ValueKind.Yes && !HasEnded(timeline, fact, at);
             // What holds does so until it is charted false, and of one instant what can be read counts.
-            if (holds || unread < 0 || facts[unread].EffectiveFrom == fact.EffectiveFrom)
+            if (yes >= 0 || unread < 0)
             {
-                result.Uses(timeline.FirstOf(concept) + i);
-                result.Set(holds ? "yes" : "no");
+                result.Uses(timeline.FirstOf(concept) + (yes >= 0 ? yes : no));
+                result.Set(yes >= 0 ? "yes" : "no");
                 return;
             }
 
@@ -55,6 +56,27 @@ internal static class Circumstances
     /// <summary>Whether what is missing is a circumstance, charted in a way that cannot be read.</summary>
     public static bool IsOne(Missing missing) => missing is Missing.IntracranialPressureMonitored or Missing.LungInjury
         or Missing.BleedingRisk or Missing.HyperoxygenationContraindicated;
+
+    // The places of a yes that holds, of what says that it does not, and of what cannot be read, among those of the instant at i; −1 for none.
+    private static (int Yes, int No, int Unread) OfInstant(in Timeline timeline, ReadOnlySpan<Fact> facts, ref int i, long at)
+    {
+        var (yes, no, unread) = (-1, -1, -1);
+        for (var instant = facts[i].EffectiveFrom; i >= 0 && facts[i].EffectiveFrom == instant; i--)
+        {
+            ref readonly var fact = ref facts[i];
+            if (fact.About != timeline.Patient)
+            {
+                continue;
+            }
+
+            var hasEnded = HasEnded(timeline, fact, at);
+            yes = fact.Value.Kind == ValueKind.Yes && !hasEnded && yes < 0 ? i : yes;
+            no = (fact.Value.Kind == ValueKind.No || (fact.Value.Kind == ValueKind.Yes && hasEnded)) && no < 0 ? i : no;
+            unread = fact.Value.Kind is not (ValueKind.Yes or ValueKind.No) && !hasEnded && unread < 0 ? i : unread;
+        }
+
+        return (yes, no, unread);
+    }
 
     private static Missing LackOf(Concept concept) =>
         concept == Concepts.IntracranialPressureMonitored ? Missing.IntracranialPressureMonitored

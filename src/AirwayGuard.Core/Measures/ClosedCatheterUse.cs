@@ -111,7 +111,7 @@ public static class ClosedCatheterUse
         for (var i = 0; i < care.Passes.Length; i++)
         {
             if (care.Passes[i].From >= airway.From && care.Passes[i].From < airway.To && !care.Passes[i].UseUnknown
-                && HeldInSession.Of(Concepts.SuctionSystem, i, timeline, care) is >= 0 and var system && timeline.Facts[system].Value.Symbol == Closed)
+                && HeldInSession.Of(Concepts.SuctionSystem, i, timeline, care, SuctionSystem.Open) is >= 0 and var system && timeline.Facts[system].Value.Symbol == Closed)
             {
                 return i;
             }

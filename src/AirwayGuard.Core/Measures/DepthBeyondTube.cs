@@ -19,13 +19,16 @@ public static class DepthBeyondTube
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var depth = Deepest(subject, timeline, care);
+        var depth = Deepest(subject, timeline, care, out var unread);
         if (depth < 0)
         {
+            result.Missing = unread >= 0 ? Missing.InsertionDepth : Missing.Nothing;
+            result.Charted = unread;
             return;
         }
 
         result.Uses(depth);
+        result.WithinIs = unread >= 0 ? Missing.InsertionDepth : Missing.Nothing;
         result.Charted = depth;
         var isOrder = subject.Kind == SubjectKind.Order;
         var airway = isOrder ? care.AirwayOfOrder(subject.From) : care.AirwayAt(subject.From);
@@ -67,9 +70,11 @@ public static class DepthBeyondTube
         result.Comparator = comparator;
     }
 
-    private static int Deepest(in Subject subject, in Timeline timeline, Care care)
+    // One that cannot be read may have been deeper.
+    private static int Deepest(in Subject subject, in Timeline timeline, Care care, out int unread)
     {
         var deepest = -1;
+        unread = -1;
         foreach (var index in Own.Facts(subject, care))
         {
             if (timeline.Facts[index].Concept == Concepts.InsertionDepth && Millimetres(timeline, index) > 0m
@@ -77,6 +82,8 @@ public static class DepthBeyondTube
             {
                 deepest = index;
             }
+
+            unread = timeline.Facts[index].Concept == Concepts.InsertionDepth && timeline.Facts[index].Value.Kind == ValueKind.Unreadable ? index : unread;
         }
 
         return deepest;

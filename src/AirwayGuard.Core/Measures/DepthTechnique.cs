@@ -19,26 +19,50 @@ public static class DepthTechnique
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var found = -1;
-        foreach (var index in Own.Facts(subject, care))
+        var facts = Own.Facts(subject, care);
+        var found = Own.Coded(Concepts.DepthTechnique, facts, timeline, Deep);
+        var unread = Unread(facts, timeline);
+        if (found < 0 && unread < 0 && subject.Kind == SubjectKind.Pass)
         {
-            ref readonly var fact = ref timeline.Facts[index];
-            if (fact.Concept == Concepts.DepthTechnique && fact.Value.Kind == ValueKind.Code && (found < 0 || fact.Value.Symbol == Deep))
-            {
-                found = index;
-            }
+            found = HeldInSession.Of(Concepts.DepthTechnique, subject.Index, timeline, care, Deep);
+            unread = found < 0 ? UnreadInSession(subject.Index, timeline, care) : -1;
         }
 
-        if (found < 0 && subject.Kind == SubjectKind.Pass)
+        if (unread >= 0 && (found < 0 || timeline.Facts[found].Value.Symbol != Deep))
         {
-            found = HeldInSession.Of(Concepts.DepthTechnique, subject.Index, timeline, care);
+            result.Uses(unread);
+            result.Charted = unread;
+            result.Missing = Missing.DepthTechnique;
         }
-
-        if (found >= 0)
+        else if (found >= 0)
         {
             result.Uses(found);
             result.Charted = found;
             result.Set(Answers.Code(timeline.Facts[found].Value.Symbol));
         }
+    }
+
+    private static int UnreadInSession(int pass, in Timeline timeline, Care care)
+    {
+        var unread = -1;
+        foreach (var one in care.PassesOf(care.Sessions[care.Passes[pass].Session]))
+        {
+            unread = unread < 0 ? Unread(care.MembersOf(care.Passes[one]), timeline) : unread;
+        }
+
+        return unread;
+    }
+
+    private static int Unread(ReadOnlySpan<int> facts, in Timeline timeline)
+    {
+        foreach (var index in facts)
+        {
+            if (timeline.Facts[index].Concept == Concepts.DepthTechnique && timeline.Facts[index].Value.Kind == ValueKind.Unreadable)
+            {
+                return index;
+            }
+        }
+
+        return -1;
     }
 }

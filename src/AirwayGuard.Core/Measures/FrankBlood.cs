@@ -34,5 +34,6 @@ public static class FrankBlood
         }
 
         result.Set(frank, Unit.Count);
+        SecretionAppearances.NoteUnread(timeline, care, subject, SecretionAppearances.Frank, ref result);
     }
 }

@@ -5,10 +5,10 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>Hand technique of a pass with an open system, during an inpatient or emergency encounter.</summary>
+/// <summary>Hand technique of a pass with an open system, during an inpatient or emergency encounter. Of both charted with one pass clean counts.</summary>
 public static class HandTechniqueInHospital
 {
-    private static readonly int Elsewhere = Answers.Of("elsewhere");
+    private static readonly int Elsewhere = Answers.Of("elsewhere"), Clean = Answers.Of("clean");
 
     public static readonly Measure Measure = new(
         "hand-technique-in-hospital", Dimension.Code, Unit.None, [SubjectKind.Pass],
@@ -19,7 +19,7 @@ public static class HandTechniqueInHospital
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var technique = HeldInSession.Of(Concepts.HandTechnique, subject.Index, timeline, care);
+        var technique = HeldInSession.Of(Concepts.HandTechnique, subject.Index, timeline, care, Clean);
         if (technique < 0)
         {
             return;

@@ -10,10 +10,11 @@ namespace AirwayGuard.Core.Measures;
 /// </summary>
 internal static class HeldInSession
 {
+    /// <param name="strictest">The answer that counts where one pass has several.</param>
     /// <returns>Index of the fact; −1 where none is charted.</returns>
-    public static int Of(Concept concept, int pass, in Timeline timeline, Care care)
+    public static int Of(Concept concept, int pass, in Timeline timeline, Care care, int strictest)
     {
-        var own = Own.Coded(concept, care.MembersOf(care.Passes[pass]), timeline);
+        var own = Own.Coded(concept, care.MembersOf(care.Passes[pass]), timeline, strictest);
         if (own >= 0)
         {
             return own;
@@ -24,7 +25,7 @@ internal static class HeldInSession
         var place = passes.IndexOf(pass);
         for (var i = place - 1; i >= 0; i--)
         {
-            if (Own.Coded(concept, care.MembersOf(care.Passes[passes[i]]), timeline) is >= 0 and var earlier)
+            if (Own.Coded(concept, care.MembersOf(care.Passes[passes[i]]), timeline, strictest) is >= 0 and var earlier)
             {
                 return earlier;
             }
@@ -32,7 +33,7 @@ internal static class HeldInSession
 
         for (var i = place + 1; i < passes.Length; i++)
         {
-            if (Own.Coded(concept, care.MembersOf(care.Passes[passes[i]]), timeline) is >= 0 and var later)
+            if (Own.Coded(concept, care.MembersOf(care.Passes[passes[i]]), timeline, strictest) is >= 0 and var later)
             {
                 return later;
             }

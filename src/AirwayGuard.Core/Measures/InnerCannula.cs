@@ -6,8 +6,8 @@ namespace AirwayGuard.Core.Measures;
 
 /// <summary>
 /// Whether an inner cannula is in place at a time, and which fact gives its diameter. A charted diameter, a mark or a Device in use
-/// puts one in place; false, 0 or the end of its use ends it. A row that cannot be read may have said any of it: from it on the
-/// diameter is unknown.
+/// puts one in place; false, 0 or the end of its use ends it. A row that cannot be read may have said any of it, and so may two marks of one
+/// instant that differ: from it on the diameter is unknown.
 /// </summary>
 internal static class InnerCannula
 {
@@ -29,9 +29,10 @@ internal static class InnerCannula
 
     private static void FindEnd(in Timeline timeline, Care care, in AirwaySpan airway, ref State state)
     {
-        foreach (ref readonly var mark in timeline.Of(Concepts.InnerCannulaInPlace))
+        var marks = timeline.Of(Concepts.InnerCannulaInPlace);
+        foreach (ref readonly var mark in marks)
         {
-            if (mark.About == timeline.Patient && mark.Value.Kind == ValueKind.No)
+            if (mark.About == timeline.Patient && mark.Value.Kind == ValueKind.No && !IsContradicted(marks, mark))
             {
                 state.End(mark.EffectiveFrom, Denied);
             }
@@ -95,11 +96,17 @@ internal static class InnerCannula
                 continue;
             }
 
-            if (marks[i].Value.Kind is ValueKind.Yes or ValueKind.No)
+            var isContradicted = IsContradicted(marks, marks[i]);
+            if (isContradicted && marks[i].EffectiveFrom > told && state.Holds(marks[i].EffectiveFrom, Denied))
+            {
+                // A size beside it tells no better whether it is in place.
+                state.Take(marks[i].EffectiveFrom, Denied, -1);
+            }
+            else if (!isContradicted && marks[i].Value.Kind is ValueKind.Yes or ValueKind.No)
             {
                 told = Math.Max(told, marks[i].EffectiveFrom);
             }
-            else if (marks[i].EffectiveFrom > told && state.Holds(marks[i].EffectiveFrom, Unread))
+            else if (!isContradicted && marks[i].EffectiveFrom > told && state.Holds(marks[i].EffectiveFrom, Unread))
             {
                 state.Take(marks[i].EffectiveFrom, Unread, -1);
             }
@@ -118,6 +125,18 @@ internal static class InnerCannula
                 state.Take(from, Set, TwoDiameters.OfDevice(timeline, concept, use.From) ? -1 : AirwayBuilder.PropertyFact(timeline, concept, use.From));
             }
         }
+    }
+
+    private static bool IsContradicted(ReadOnlySpan<Fact> marks, in Fact mark)
+    {
+        var (yes, no) = (false, false);
+        for (var i = Timeline.FirstAfter(marks, mark.EffectiveFrom) - 1; i >= 0 && marks[i].EffectiveFrom == mark.EffectiveFrom; i--)
+        {
+            yes |= marks[i].About == mark.About && marks[i].Value.Kind == ValueKind.Yes;
+            no |= marks[i].About == mark.About && marks[i].Value.Kind == ValueKind.No;
+        }
+
+        return yes && no;
     }
 
     private static bool IsCharted(in Timeline timeline, in Fact fact, out decimal millimetres)

@@ -50,9 +50,19 @@ internal static class InnerDiameter
             return 0m;
         }
 
+        if (isInPlace && IsWiderThanTube(timeline, span, millimetres))
+        {
+            result.Missing = Missing.InnerCannulaDiameter;
+            return 0m;
+        }
+
         result.Uses(fact);
         return millimetres;
     }
+
+    // One that lies in a tube is no wider than it: which of the two sizes is wrong nobody knows.
+    private static bool IsWiderThanTube(in Timeline timeline, in AirwaySpan airway, decimal cannula) =>
+        airway.DiameterFact >= 0 && Diameters.TryMillimetres(timeline.Facts[airway.DiameterFact].Value, out var tube) && tube > 0m && cannula > tube;
 
     /// <summary>Whether a row about a tube's diameter can be read as none; then the diameter is unknown from it on.</summary>
     public static bool IsUnread(in Fact diameter) => !diameter.Has(FactMarks.Timeless) && !TwoDiameters.Tells(diameter, out _);

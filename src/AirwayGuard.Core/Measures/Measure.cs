@@ -44,6 +44,9 @@ public sealed record Measure(
     /// <summary>Its codes answer a question and are no charted value: reports show none.</summary>
     public bool ShowsNoValue { get; init; }
 
+    /// <summary>It asks of the charting itself, so that it answers also where nobody can tell what is to be suctioned.</summary>
+    public bool AsksOfCharting { get; init; }
+
     /// <inheritdoc />
     public override string ToString() => Id;
 }

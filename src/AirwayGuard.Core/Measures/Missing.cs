@@ -48,4 +48,12 @@ public enum Missing : byte
     Reaction,
     Saline,
     Preoxygenation,
+    OrderUse,
+    PassCount,
+    InsertionDepth,
+    DepthTechnique,
+    Surfactant,
+    SecretionAppearance,
+    CalibrationDay,
+    CalibrationInPast,
 }

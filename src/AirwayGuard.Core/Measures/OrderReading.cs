@@ -15,12 +15,13 @@ public static class OrderReading
 {
     public static readonly Measure Measure = new(
         "order-reading", Dimension.Code, Unit.None, [SubjectKind.Order],
-        [Concepts.OrderUnread, Concepts.RegulatorMode, Concepts.OrderVacuumHigh, Concepts.CatheterSize],
+        [Concepts.OrderUnread, Concepts.SuctionUse, Concepts.RegulatorMode, Concepts.OrderVacuumHigh, Concepts.CatheterSize],
         TimeSpan.Zero, TimeSpan.Zero, ["read", "unread", "nothing-read", "full-line", "intermittent", "values-differ"], MayBeMissing: false,
         "whether everything an order says was read",
         Take)
     {
         ShowsNoValue = true,
+        AsksOfCharting = true,
     };
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
@@ -31,7 +32,7 @@ public static class OrderReading
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
-            if (fact.Concept == Concepts.OrderUnread || fact.Value.Kind == ValueKind.Unreadable || OrderedMode.IsBypass(fact))
+            if (fact.Concept == Concepts.OrderUnread || (fact.Concept == Concepts.SuctionUse && care.Orders[subject.Index].UseUnknown) || fact.Value.Kind == ValueKind.Unreadable || OrderedMode.IsBypass(fact))
             {
                 unread = index;
                 bypass = OrderedMode.IsBypass(fact) && bypass != Answers.FullLine ? fact.Value.Symbol : bypass;

@@ -21,22 +21,15 @@ public static class OrderedVacuum
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         var (best, doubtful, only) = (-1, -1, -1);
-        var isUseUnread = false;
         var forbids = ValueKind.No;
         foreach (var index in Own.Facts(subject, care))
         {
             ref readonly var fact = ref timeline.Facts[index];
-            if (fact.Concept == Concepts.SuctionUse && fact.Value.Kind == ValueKind.Code && fact.Value.Symbol != Answers.Airway)
-            {
-                return;
-            }
-
             if (fact.Concept == Concepts.OrderDoNotSuction && forbids != ValueKind.Yes)
             {
                 forbids = fact.Value.Kind;
             }
 
-            isUseUnread |= fact.Concept == Concepts.SuctionUse && fact.Value.Kind == ValueKind.Unreadable;
             if (!IsVacuum(fact.Concept) || !fact.Value.IsNumber)
             {
                 continue;
@@ -65,11 +58,11 @@ public static class OrderedVacuum
             return;
         }
 
-        if (chosen >= 0 && (isUseUnread || forbids == ValueKind.Unreadable))
+        if (chosen >= 0 && forbids == ValueKind.Unreadable)
         {
             result.Uses(chosen);
             result.Charted = chosen;
-            result.Missing = isUseUnread ? Missing.SuctionUse : Missing.WhetherForbidden;
+            result.Missing = Missing.WhetherForbidden;
         }
         else if (chosen >= 0)
         {

@@ -26,17 +26,27 @@ internal static class Own
     }
 
     /// <summary>The first coded answer of a concept among facts.</summary>
+    /// <param name="strictest">The answer that counts beside others, whichever was read first; 0 for none.</param>
     /// <returns>Index in the timeline; −1 for none.</returns>
-    public static int Coded(Concept concept, ReadOnlySpan<int> facts, in Timeline timeline)
+    public static int Coded(Concept concept, ReadOnlySpan<int> facts, in Timeline timeline, int strictest = 0)
     {
+        var first = -1;
         foreach (var index in facts)
         {
-            if (timeline.Facts[index].Concept == concept && timeline.Facts[index].Value.Kind == ValueKind.Code)
+            ref readonly var fact = ref timeline.Facts[index];
+            if (fact.Concept != concept || fact.Value.Kind != ValueKind.Code)
+            {
+                continue;
+            }
+
+            if (fact.Value.Symbol == strictest)
             {
                 return index;
             }
+
+            first = first < 0 ? index : first;
         }
 
-        return -1;
+        return first;
     }
 }

@@ -5,7 +5,10 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>Passes of a session: the larger of those found and the largest pass-count charted with one of them.</summary>
+/// <summary>
+/// Passes of a session: the larger of those found and the largest pass-count charted with one of them. A count that cannot be read may have
+/// been any.
+/// </summary>
 public static class PassesInSession
 {
     public static readonly Measure Measure = new(
@@ -15,11 +18,14 @@ public static class PassesInSession
         "passes of one session: the larger of those found and the largest count charted",
         Take);
 
+    /// <summary>More than any limit; only compared, never shown.</summary>
+    private const decimal Any = 1_000_000m;
+
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         ref readonly var session = ref care.Sessions[subject.Index];
         result.Set(session.PassCount, Unit.Count);
-        var largest = -1;
+        var (largest, unread) = (-1, -1);
         foreach (var pass in care.PassesOf(session))
         {
             foreach (var index in care.MembersOf(care.Passes[pass]))
@@ -31,6 +37,8 @@ public static class PassesInSession
                     result.Amount = fact.Value.Amount;
                     result.Comparator = fact.Value.Comparator;
                 }
+
+                unread = fact.Concept == Concepts.PassCount && fact.Value.Kind == ValueKind.Unreadable ? index : unread;
             }
         }
 
@@ -44,6 +52,12 @@ public static class PassesInSession
         if (others > 0)
         {
             (result.Could, result.OverIs) = (Math.Max(result.Amount, session.PassCount + others), Missing.PassUse);
+        }
+
+        if (unread >= 0)
+        {
+            result.Uses(unread);
+            (result.Could, result.OverIs) = (Any, Missing.PassCount);
         }
     }
 

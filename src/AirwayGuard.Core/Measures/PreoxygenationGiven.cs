@@ -59,7 +59,7 @@ public static class PreoxygenationGiven
             }
 
             result.Uses(index);
-            if (fact.Value.Kind == ValueKind.Yes)
+            if (fact.Value.Kind == ValueKind.Yes && !IsContradicted(timeline, fact))
             {
                 return State.Given;
             }
@@ -78,10 +78,12 @@ public static class PreoxygenationGiven
         var open = -1;
         foreach (var index in care.MembersOf(pass))
         {
-            open = timeline.Facts[index].Concept == Concepts.Preoxygenation && MayBeFull(timeline.Facts[index].Value) ? index : open;
+            ref readonly var fact = ref timeline.Facts[index];
+            open = fact.Concept == Concepts.Preoxygenation && (MayBeFull(fact.Value) || (IsFull(fact.Value) && IsContradicted(timeline, fact))) ? index : open;
         }
 
         open = open >= 0 ? open : Find(timeline, pass.From, [Concepts.Preoxygenation, Concepts.Fio2], static value => MayBeFull(value));
+        open = open >= 0 ? open : Find(timeline, pass.From, [Concepts.Preoxygenation], static value => IsFull(value), contradicted: true);
         if (open < 0)
         {
             return false;
@@ -95,13 +97,26 @@ public static class PreoxygenationGiven
 
     private static bool InWindow(in Timeline timeline, long start, ref Measured result)
     {
-        var index = Find(timeline, start, [Concepts.Preoxygenation, Concepts.Fio2], static value => IsFull(value));
+        var index = Find(timeline, start, [Concepts.Preoxygenation, Concepts.Fio2], static value => IsFull(value), contradicted: false);
         if (index >= 0)
         {
             result.Uses(index);
         }
 
         return index >= 0;
+    }
+
+    // That it was given and that it was not, of one instant: nobody can tell.
+    private static bool IsContradicted(in Timeline timeline, in Fact given)
+    {
+        var facts = timeline.Of(Concepts.Preoxygenation);
+        var isDenied = false;
+        for (var i = Timeline.FirstAfter(facts, given.EffectiveFrom) - 1; i >= 0 && facts[i].EffectiveFrom == given.EffectiveFrom; i--)
+        {
+            isDenied |= facts[i].About == given.About && facts[i].Value.Kind is ValueKind.No or ValueKind.NotPerformed;
+        }
+
+        return isDenied && given.Concept == Concepts.Preoxygenation;
     }
 
     // Charted apart that none, or too little, was given just before.
@@ -118,14 +133,15 @@ public static class PreoxygenationGiven
     }
 
     // The latest charted within two minutes before the start, -1 for none; a period counts where it reaches into them.
-    private static int Find(in Timeline timeline, long start, ReadOnlySpan<Concept> concepts, Func<FactValue, bool> fits)
+    private static int Find(in Timeline timeline, long start, ReadOnlySpan<Concept> concepts, Func<FactValue, bool> fits, bool? contradicted = null)
     {
         foreach (var concept in concepts)
         {
             var facts = timeline.Of(concept);
             for (var i = Timeline.FirstAfter(facts, start) - 1; i >= 0 && facts[i].EffectiveFrom >= start - CareTimes.OxygenHolds; i--)
             {
-                if (facts[i].About == timeline.Patient && Math.Min(facts[i].EffectiveTo, start) >= start - CareTimes.PreoxygenationBefore && fits(facts[i].Value))
+                if (facts[i].About == timeline.Patient && Math.Min(facts[i].EffectiveTo, start) >= start - CareTimes.PreoxygenationBefore && fits(facts[i].Value)
+                    && (contradicted is null || contradicted == IsContradicted(timeline, facts[i])))
                 {
                     return timeline.FirstOf(concept) + i;
                 }

@@ -1,4 +1,5 @@
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Core.Suctioning;
@@ -20,6 +21,9 @@ public static class RegulatorCalibration
     {
         Runs = List,
     };
+
+    /// <summary>A date without an offset has begun somewhere this long before it does at UTC.</summary>
+    private const long LatestOffset = 14 * TimeSpan.TicksPerHour;
 
     private static void List(in Timeline timeline, Care care, ICollection<DueRun> into)
     {
@@ -69,12 +73,35 @@ public static class RegulatorCalibration
         for (var i = 0; i < dates.Count; i++)
         {
             var (fact, since, slack) = dates[i];
+            if (since - LatestOffset > care.JudgedAt)
+            {
+                AddFuture(timeline, care, line, fact, spans, into);
+                continue;
+            }
+
             var (until, endedBy) = i + 1 < dates.Count ? (dates[i + 1].Since, dates[i + 1].Fact) : (long.MaxValue, -1);
             foreach (var span in spans)
             {
                 into.Add(new DueRun(
-                    line, since, until, long.MinValue, fact, endedBy, timeline.Facts[fact].OffsetMinutes, NotAfter: span.To, OnlyFrom: span.From, Slack: slack));
+                    line, since, until, long.MinValue, fact, endedBy, timeline.Facts[fact].OffsetMinutes, NotAfter: span.To, OnlyFrom: span.From, Slack: slack,
+                    InSlack: slack > TimeSpan.TicksPerDay ? Missing.CalibrationDay : Missing.Nothing));
             }
+        }
+    }
+
+    // Told of whose regulator it is now, from when it was charted.
+    private static void AddFuture(in Timeline timeline, Care care, Line line, int fact, List<(long From, long To)> spans, ICollection<DueRun> into)
+    {
+        ref readonly var date = ref timeline.Facts[fact];
+        if (!care.ProblemList.Contains((Codes.FutureCalibration, date.Row)))
+        {
+            care.ProblemList.Add((Codes.FutureCalibration, date.Row));
+        }
+
+        if (spans.Exists(span => span.From <= care.JudgedAt && care.JudgedAt < span.To))
+        {
+            var since = date.Has(FactMarks.Timeless) ? Math.Min(FirstUse(care, line.Entity, out _), care.JudgedAt) : date.EffectiveFrom;
+            into.Add(new DueRun(line, since, long.MaxValue, long.MinValue, fact, -1, date.OffsetMinutes, Missing.CalibrationInPast));
         }
     }
 

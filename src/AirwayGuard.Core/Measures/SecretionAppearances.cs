@@ -12,13 +12,18 @@ internal static class SecretionAppearances
     /// <summary>How many sessions are looked at.</summary>
     public const int Looked = 3;
 
-    /// <summary>The last sessions of the episode with a charted appearance, the judged one first. Notes the judged one's own as charted.</summary>
-    /// <returns>False where the judged session has none.</returns>
+    /// <summary>
+    /// The last sessions of the episode with an appearance that can be read, the judged one first. Notes the judged one's own as charted; where
+    /// that cannot be read, that it is missing.
+    /// </summary>
+    /// <returns>False where the judged session has none that can be read.</returns>
     public static bool TryLastCharted(in Timeline timeline, Care care, in Subject subject, Span<int> sessions, ref Measured result, out int seen)
     {
         seen = 0;
         if (Worst(timeline, care, subject.Index, out var own) == NotCharted)
         {
+            result.Charted = Unread(timeline, care, subject.Index);
+            result.Missing = result.Charted >= 0 ? Missing.SecretionAppearance : Missing.Nothing;
             return false;
         }
 
@@ -33,6 +38,51 @@ internal static class SecretionAppearances
         }
 
         return true;
+    }
+
+    /// <summary>Notes what the count could come to if what cannot be read among the last sessions with any appearance charted were blood.</summary>
+    /// <param name="from">The appearance from which on a session counts.</param>
+    public static void NoteUnread(in Timeline timeline, Care care, in Subject subject, int from, ref Measured result)
+    {
+        var (seen, could, unread) = (0, 0, -1);
+        var episode = care.EpisodeAt(subject.From);
+        for (var i = subject.Index; i >= 0 && seen < Looked; i--)
+        {
+            if (care.Sessions[i].UseUnknown || care.EpisodeAt(care.Sessions[i].From) != episode)
+            {
+                continue;
+            }
+
+            var worst = Worst(timeline, care, i, out _);
+            var open = Unread(timeline, care, i);
+            seen += worst != NotCharted || open >= 0 ? 1 : 0;
+            could += worst >= from || open >= 0 ? 1 : 0;
+            unread = open >= 0 && worst < from ? open : unread;
+        }
+
+        if (unread >= 0)
+        {
+            result.Uses(unread);
+            result.Clearing = ClearingStrength.Never;
+            (result.Could, result.OverIs) = (could, Missing.SecretionAppearance);
+        }
+    }
+
+    /// <summary>An appearance charted among the session's rows that cannot be read; −1 for none.</summary>
+    public static int Unread(in Timeline timeline, Care care, int session)
+    {
+        foreach (var pass in care.PassesOf(care.Sessions[session]))
+        {
+            foreach (var index in care.MembersOf(care.Passes[pass]))
+            {
+                if (timeline.Facts[index].Concept == Concepts.SecretionAppearance && timeline.Facts[index].Value.Kind == ValueKind.Unreadable)
+                {
+                    return index;
+                }
+            }
+        }
+
+        return -1;
     }
 
     /// <summary>The worst appearance charted among the session's rows, and its fact's index.</summary>

@@ -23,8 +23,7 @@ public static class SuctionAgainstOrder
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var isOrdered = false;
-        var unclear = -1;
+        var (isOrdered, mayBeOrdered, unclear) = (false, false, -1);
         foreach (ref readonly var order in care.Orders)
         {
             // Equipment alone says nothing of whether to suction.
@@ -33,10 +32,11 @@ public static class SuctionAgainstOrder
                 continue;
             }
 
-            isOrdered = true;
+            isOrdered |= !order.UseUnknown;
+            mayBeOrdered |= order.UseUnknown;
             if (Forbids(timeline, care, order, subject.From, out var isClear) is >= 0 and var forbidden)
             {
-                if (isClear)
+                if (isClear && !order.UseUnknown)
                 {
                     Say("yes", forbidden, ref result);
                     return;
@@ -46,30 +46,48 @@ public static class SuctionAgainstOrder
             }
         }
 
-        // Until it was put on hold an order asked for suction.
-        foreach (var held in care.HeldOrders)
-        {
-            isOrdered |= timeline.Facts[held].EffectiveFrom < subject.From && HeldFrom(timeline, held) >= subject.From;
-        }
-
-        foreach (var held in care.HeldOrders)
-        {
-            if (HeldFrom(timeline, held) < subject.From && !isOrdered)
-            {
-                Say("yes", held, ref result);
-            }
-        }
-
+        AskHeld(subject.From, timeline, care, ref isOrdered, ref mayBeOrdered, ref unclear, ref result);
         if (unclear >= 0)
         {
             result.Uses(unclear);
             result.Charted = unclear;
             result.Missing = Missing.WhetherForbidden;
         }
-        else if (isOrdered)
+        else if (isOrdered || mayBeOrdered)
         {
             result.Set("no");
         }
+    }
+
+    // Until it was put on hold an order asked for suction.
+    private static void AskHeld(
+        long at, in Timeline timeline, Care care, ref bool isOrdered, ref bool mayBeOrdered, ref int unclear, ref Measured result)
+    {
+        foreach (var held in care.HeldOrders)
+        {
+            var asked = timeline.Facts[held].EffectiveFrom < at && HeldFrom(timeline, held) >= at;
+            isOrdered |= asked && !care.HeldOfUnknownUse.Contains(held);
+            mayBeOrdered |= asked && care.HeldOfUnknownUse.Contains(held);
+        }
+
+        foreach (var held in care.HeldOrders)
+        {
+            if (HeldFrom(timeline, held) >= at || isOrdered)
+            {
+                continue;
+            }
+
+            if (mayBeOrdered || care.HeldOfUnknownUse.Contains(held))
+            {
+                unclear = held;
+            }
+            else
+            {
+                Say("yes", held, ref result);
+            }
+        }
+
+        unclear = result.HasValue ? -1 : unclear;
     }
 
     private static long HeldFrom(in Timeline timeline, int status)

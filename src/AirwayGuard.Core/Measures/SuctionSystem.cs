@@ -8,12 +8,15 @@ namespace AirwayGuard.Core.Measures;
 /// <summary>Whether suction is open or closed: as charted or ordered, else a closed catheter that the Procedure used.</summary>
 internal static class SuctionSystem
 {
+    /// <summary>What counts where both are charted with one pass: it is what a check is about.</summary>
+    public static readonly int Open = Answers.Of("open");
+
     private static readonly int Closed = Answers.Of("closed");
 
     /// <returns>True for closed, false for open, null where nobody says.</returns>
     public static bool? IsClosed(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
-        var fact = subject.Kind == SubjectKind.Pass ? HeldInSession.Of(Concepts.SuctionSystem, subject.Index, timeline, care) : Own.Coded(Concepts.SuctionSystem, Own.Facts(subject, care), timeline);
+        var fact = subject.Kind == SubjectKind.Pass ? HeldInSession.Of(Concepts.SuctionSystem, subject.Index, timeline, care, Open) : Own.Coded(Concepts.SuctionSystem, Own.Facts(subject, care), timeline, Open);
         if (fact >= 0)
         {
             result.Uses(fact);

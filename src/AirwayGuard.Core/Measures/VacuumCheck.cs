@@ -8,11 +8,12 @@ namespace AirwayGuard.Core.Measures;
 /// <summary>
 /// Whether vacuum was read before a pass: with the tubing occluded or without a method, from the regulator in use, at most 15 min
 /// before the start (from memory), and not before the set value or mode was last changed. A row that names no regulator speaks of
-/// the one in use; one that names another does not.
+/// the one in use; one that names another does not. A reading of 0, or of a regulator that is off, is none; of one that cannot be read or whose
+/// unit is doubtful nobody can tell.
 /// </summary>
 public static class VacuumCheck
 {
-    private const long Within = 15 * TimeSpan.TicksPerMinute;
+    private const long Within = CareTimes.VacuumCheckBefore;
 
     public static readonly Measure Measure = new(
         "vacuum-check-before-pass", Dimension.YesNo, Unit.None, [SubjectKind.Pass],
@@ -36,15 +37,9 @@ public static class VacuumCheck
                 continue;
             }
 
-            var reading = Reading(timeline, care, setting);
-            if (reading >= 0 && setting.Lacks != Missing.Nothing)
-            {
-                unclear = setting.Lacks;
-            }
-            else if (reading >= 0)
-            {
-                found = reading;
-            }
+            var reading = Reading(timeline, care, setting, out var lacks);
+            unclear = lacks != Missing.Nothing ? lacks : unclear;
+            found = reading >= 0 && lacks == Missing.Nothing ? reading : found;
         }
 
         if (found >= 0)
@@ -63,21 +58,33 @@ public static class VacuumCheck
     private static bool IsOf(in PassSpan pass, in SettingSpan setting) =>
         setting.Regulator.IsNone || pass.Regulator.IsNone || setting.Regulator == pass.Regulator;
 
-    private static int Reading(in Timeline timeline, Care care, in SettingSpan setting)
+    // The reading of a setting that shows a vacuum; of several one that can be trusted.
+    private static int Reading(in Timeline timeline, Care care, in SettingSpan setting, out Missing lacks)
     {
+        var (found, isOff) = (-1, RegulatorModes.InForce(timeline, care, setting, out _) == Answers.Off);
+        lacks = Missing.Nothing;
         foreach (var index in care.FactsOf(setting))
         {
-            if (SetValues.IsReading(care, timeline.Facts[index]) && timeline.Facts[index].Value.IsNumber)
+            if (isOff || !ShowsVacuum(timeline, care, index))
             {
-                var method = ReadingMethods.Of(timeline, care, index, out _);
-                if (method == 0 || method == Answers.Occluded)
-                {
-                    return index;
-                }
+                continue;
             }
+
+            var lack = setting.Lacks != Missing.Nothing ? setting.Lacks
+                : !timeline.Facts[index].Value.IsNumber ? Missing.VacuumValue
+                : UnitDoubt.IsDoubtful(timeline, index) ? Missing.VacuumUnit
+                : Missing.Nothing;
+            (found, lacks) = found < 0 || lack == Missing.Nothing ? (index, lack) : (found, lacks);
         }
 
-        return -1;
+        return found;
+    }
+
+    private static bool ShowsVacuum(in Timeline timeline, Care care, int index)
+    {
+        ref readonly var fact = ref timeline.Facts[index];
+        return SetValues.IsReading(care, fact) && (fact.Value.Kind == ValueKind.Unreadable || (fact.Value.IsNumber && fact.Value.Amount != 0m))
+            && ReadingMethods.Of(timeline, care, index, out _) is var method && (method == 0 || method == Answers.Occluded);
     }
 
     private static long LastChange(in Timeline timeline, Care care, in PassSpan pass) =>

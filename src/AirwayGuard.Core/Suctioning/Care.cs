@@ -37,6 +37,8 @@ public sealed class Care
 
     internal List<int> HeldOrderList { get; } = [];
 
+    internal HashSet<int> HeldOfUnknownUse { get; } = [];
+
     internal List<int> LooseCatheterList { get; } = [];
 
     internal List<int> OutletRowList { get; } = [];
@@ -252,6 +254,7 @@ public sealed class Care
         SettingFactList.Clear();
         OrderFactList.Clear();
         HeldOrderList.Clear();
+        HeldOfUnknownUse.Clear();
         LooseCatheterList.Clear();
         OutletRowList.Clear();
         CuffRowList.Clear();

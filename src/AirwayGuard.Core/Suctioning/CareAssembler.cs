@@ -39,7 +39,7 @@ public static class CareAssembler
         }
     }
 
-    // An outlet may serve two beds: its readings are judged once, with the outlet itself and with no patient.
+    // An outlet may serve two beds: its readings are judged once, with the outlet itself and with no patient. Charted on a patient they name none.
     private static void FindOutletRows(in Timeline timeline, Care care)
     {
         var facts = timeline.Of(Concepts.FullLineVacuum);
@@ -48,6 +48,10 @@ public static class CareAssembler
             if (facts[i].About == timeline.Patient && facts[i].About.Kind is EntityKind.Place or EntityKind.Device && facts[i].Value.IsNumber)
             {
                 care.OutletRowList.Add(timeline.FirstOf(Concepts.FullLineVacuum) + i);
+            }
+            else if (facts[i].About.Kind == EntityKind.Patient)
+            {
+                care.ProblemList.Add((Diagnostics.Codes.FullLineOfPatient, facts[i].Row));
             }
         }
     }

@@ -24,6 +24,12 @@ public static class CareTimes
     /// <summary>Rows that share an identifier's prefix are one column only if they lie this close together: a prefix alone may be a whole stay's.</summary>
     public const long GroupSpan = 15 * TimeSpan.TicksPerMinute;
 
+    /// <summary>Where no stay is charted, a pass or row ties the device that it names to its patient for this long, before and after.</summary>
+    public const long NamingHolds = TimeSpan.TicksPerDay;
+
+    /// <summary>Vacuum read at most this long before a pass was checked for it (from memory).</summary>
+    public const long VacuumCheckBefore = 15 * TimeSpan.TicksPerMinute;
+
     /// <summary>Two durations of one pass agree within this.</summary>
     public const decimal DurationToleranceSeconds = 1m;
 }

@@ -12,7 +12,9 @@ namespace AirwayGuard.Core.Suctioning;
 /// <param name="Lacks">What is not charted, so that nobody can tell from when the time runs.</param>
 /// <param name="OnlyFrom">What falls due before this is not judged here: another timeline judges it.</param>
 /// <param name="Slack">Ticks after it falls due in which nobody can say that it ran longer: it runs from a date without a time.</param>
+/// <param name="InSlack">What would tell whether it ran longer while it may have; nothing where it is waited for.</param>
 /// <param name="Open">What is not charted, so that nobody can tell whether it falls due at all.</param>
 public readonly record struct DueRun(
     Line Line, long Since, long Until, long NotBefore, int Fact, int EndedBy, short OffsetMinutes, Measures.Missing Lacks = Measures.Missing.Nothing,
-    long NotAfter = long.MaxValue, long OnlyFrom = long.MinValue, long Slack = 0, Measures.Missing Open = Measures.Missing.Nothing);
+    long NotAfter = long.MaxValue, long OnlyFrom = long.MinValue, long Slack = 0, Measures.Missing Open = Measures.Missing.Nothing,
+    Measures.Missing InSlack = Measures.Missing.Nothing);

@@ -55,9 +55,9 @@ internal static class LooseRows
 
     private static bool MakesAPass(in Fact fact) => fact.Value.Kind is not (ValueKind.NotPerformed or ValueKind.Absent)
         && (fact.Concept == Concepts.PassDuration || (fact.Concept == Concepts.PassCount && fact.Value.IsNumber && fact.Value.Amount >= 1m)
-            || fact.Concept == Concepts.InsertionDepth || fact.Concept == Concepts.DepthTechnique || fact.Concept == Concepts.HandTechnique
+            || fact.Concept == Concepts.HandTechnique
             || (fact.Value.Kind != ValueKind.Unreadable
-                && (fact.Concept == Concepts.SalineInstilled || fact.Concept == Concepts.SuctionReaction || fact.Concept == Concepts.VentilatorDisconnected)));
+                && (fact.Concept == Concepts.InsertionDepth || fact.Concept == Concepts.DepthTechnique || fact.Concept == Concepts.SalineInstilled || fact.Concept == Concepts.SuctionReaction || fact.Concept == Concepts.VentilatorDisconnected)));
 
     // Widens from the seed until nothing more shares a key, a panel or an instant with what is in.
     private static void Gather(in Timeline timeline, PassWork work, int seed)

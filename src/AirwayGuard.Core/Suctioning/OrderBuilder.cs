@@ -5,7 +5,8 @@ using AirwayGuard.Core.Quantities;
 namespace AirwayGuard.Core.Suctioning;
 
 /// <summary>
-/// Orders that are judged: active, with an intent to act, with the device requests tied to them by basedOn or a shared group.
+/// Orders that are judged: active, with an intent to act, with the device requests tied to them by basedOn or a shared group. One that
+/// says that another suction than the airway's is meant is no order here, active or on hold.
 /// </summary>
 internal static class OrderBuilder
 {
@@ -14,6 +15,7 @@ internal static class OrderBuilder
         var work = care.OrderWork;
         work.Clear();
         ReadTies(timeline, names, work);
+        SuctionUse.ReadOrders(timeline, work.Uses);
         FindHeld(timeline, names, care);
         foreach (ref readonly var fact in timeline.Of(Concepts.OrderStatus))
         {
@@ -34,9 +36,10 @@ internal static class OrderBuilder
         FindOwners(timeline, work, names);
         foreach (ref readonly var order in CollectionsMarshal.AsSpan(work.Judged))
         {
-            if (work.Owners.TryGetValue(order.About, out var owner) && owner == order.About)
+            if (work.Owners.TryGetValue(order.About, out var owner) && owner == order.About
+                && work.UseOf(order.About) is var use && !SuctionUse.IsOther(use))
             {
-                Add(timeline, care, order, work.Owners, work.Services.Contains(order.About));
+                Add(timeline, care, order, work.Owners, work.Services.Contains(order.About), use < 0);
             }
         }
     }
@@ -68,11 +71,30 @@ internal static class OrderBuilder
         for (var i = 0; i < statuses.Length; i++)
         {
             if (statuses[i].Value.Symbol == Answers.OnHold && care.OrderWork.Intents.TryGetValue(statuses[i].About, out var intent)
-                && intent != Answers.Proposal && IsService(names, statuses[i].About) && !Forbids(timeline, statuses[i].About))
+                && intent != Answers.Proposal && IsService(names, statuses[i].About) && !Forbids(timeline, statuses[i].About)
+                && UseOfHeld(timeline, care.OrderWork, statuses[i].About) is var use && !SuctionUse.IsOther(use))
             {
                 care.HeldOrderList.Add(timeline.FirstOf(Concepts.OrderStatus) + i);
+                if (use < 0)
+                {
+                    care.HeldOfUnknownUse.Add(timeline.FirstOf(Concepts.OrderStatus) + i);
+                }
             }
         }
+    }
+
+    // Of an order on hold no owners are found: its requests may be on hold with it.
+    private static int UseOfHeld(in Timeline timeline, OrderWork work, Entity order)
+    {
+        var use = work.Uses.GetValueOrDefault(order);
+        foreach (ref readonly var link in timeline.Links)
+        {
+            var isPart = link.Kind == LinkKind.BasedOn ? link.To == order
+                : link.Kind == LinkKind.GroupedBy && link.From != order && work.Groups.TryGetValue(order, out var group) && group == link.To;
+            use = isPart ? SuctionUse.Together(use, work.Uses.GetValueOrDefault(link.From)) : use;
+        }
+
+        return use;
     }
 
     private static bool Forbids(in Timeline timeline, Entity order)
@@ -162,7 +184,7 @@ internal static class OrderBuilder
 
     private static bool IsService(IEntityNames names, Entity order) => names.NameOf(order).StartsWith("ServiceRequest/", StringComparison.Ordinal);
 
-    private static void Add(in Timeline timeline, Care care, in Fact order, Dictionary<Entity, Entity> owner, bool isService)
+    private static void Add(in Timeline timeline, Care care, in Fact order, Dictionary<Entity, Entity> owner, bool isService, bool useUnknown)
     {
         var first = care.OrderFactList.Count;
         for (var i = 0; i < timeline.Facts.Length; i++)
@@ -174,6 +196,6 @@ internal static class OrderBuilder
             }
         }
 
-        care.OrderList.Add(new OrderSpan(order.About, order.EffectiveFrom, order.OffsetMinutes, first, care.OrderFactList.Count - first, isService));
+        care.OrderList.Add(new OrderSpan(order.About, order.EffectiveFrom, order.OffsetMinutes, first, care.OrderFactList.Count - first, isService, useUnknown));
     }
 }

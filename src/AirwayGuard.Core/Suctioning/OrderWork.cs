@@ -23,8 +23,24 @@ internal sealed class OrderWork
     /// <summary>The order that each one's facts belong to.</summary>
     public Dictionary<Entity, Entity> Owners { get; } = [];
 
+    /// <summary>What each order or request says of itself that is to be suctioned, as <see cref="SuctionUse"/> gives it.</summary>
+    public Dictionary<Entity, int> Uses { get; } = [];
+
+    /// <summary>What the order as a whole says, with the requests whose facts belong to it.</summary>
+    public int UseOf(Entity order)
+    {
+        var use = 0;
+        foreach (var (part, said) in Uses)
+        {
+            use = Owners.TryGetValue(part, out var owner) && owner == order ? SuctionUse.Together(use, said) : use;
+        }
+
+        return use;
+    }
+
     public void Clear()
     {
+        Uses.Clear();
         Intents.Clear();
         Groups.Clear();
         Judged.Clear();

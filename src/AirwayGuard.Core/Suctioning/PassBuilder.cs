@@ -17,12 +17,14 @@ internal static class PassBuilder
         var work = care.PassWork;
         work.Clear();
         SuctionUse.ReadRows(timeline, work.Uses);
+        FindActs(timeline, work);
+        SuctionUse.ReadParts(timeline, work);
         SuctionUse.NoteTwo(work.Uses, care);
         FindOthers(timeline, work);
         AddProcedures(timeline, work);
         ReadPanels(timeline, work.Panels);
         Sort(work, names);
-        RowJoiner.JoinParts(timeline.Facts, work);
+        RowJoiner.JoinParts(timeline, work);
         RowJoiner.JoinAll(timeline, work, PassTier.Procedure);
         var firstRowPass = work.Drafts.Count;
         AddPassRows(timeline, work);
@@ -59,7 +61,7 @@ internal static class PassBuilder
         }
     }
 
-    private static void AddProcedures(in Timeline timeline, PassWork work)
+    private static void FindActs(in Timeline timeline, PassWork work)
     {
         foreach (ref readonly var fact in timeline.Of(Concepts.SuctionPass))
         {
@@ -68,7 +70,10 @@ internal static class PassBuilder
                 work.Acts.Add(fact.Row);
             }
         }
+    }
 
+    private static void AddProcedures(in Timeline timeline, PassWork work)
+    {
         // A suction Procedure of which others are part is the session, not a pass of its own.
         foreach (ref readonly var link in timeline.Links)
         {
@@ -109,6 +114,7 @@ internal static class PassBuilder
             {
                 work.PassOfRow[fact.Row] = work.Drafts.Count;
                 work.Drafts.Add(PassDraft.Of(fact, PassTier.SuctionPassRow) with { Use = work.Uses.GetValueOrDefault(fact.Row) });
+                work.OtherActs.Remove(fact.Act);
             }
         }
     }
@@ -186,7 +192,7 @@ internal static class PassBuilder
             }
         }
 
-        care.OtherPasses = drafts.Count - work.Order.Count;
+        care.OtherPasses = drafts.Count - work.Order.Count + work.OtherActs.Count;
 
         var order = CollectionsMarshal.AsSpan(work.Order);
         order.Sort((x, y) =>

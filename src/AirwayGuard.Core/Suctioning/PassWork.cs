@@ -29,6 +29,9 @@ internal sealed class PassWork
     /// <summary>Procedures of suctioning.</summary>
     public HashSet<Entity> Acts { get; } = [];
 
+    /// <summary>Procedures of another suction than the airway's of which a row is part.</summary>
+    public HashSet<Entity> OtherActs { get; } = [];
+
     /// <summary>For each Procedure that is part of another, which.</summary>
     public Dictionary<Entity, Entity> Parents { get; } = [];
 
@@ -75,6 +78,7 @@ internal sealed class PassWork
         ByTime.Clear();
         Panels.Clear();
         Acts.Clear();
+        OtherActs.Clear();
         Parents.Clear();
         Wholes.Clear();
         Keys.Clear();

@@ -9,7 +9,7 @@ internal enum Ownership : byte
 
 /// <summary>
 /// Which regulator a row names, and whose a device's or place's row is at its time: the patient the device is in use by, or the
-/// one whose encounter is at its place, or whose pass names it. Two candidates are unclear.
+/// one whose encounter is at its place, else the one whose pass or row named it last. Two candidates are unclear.
 /// </summary>
 internal sealed class RegulatorOwners
 {
@@ -20,6 +20,7 @@ internal sealed class RegulatorOwners
     private readonly List<Link> _placesOf = [];
     private readonly HashSet<(Entity Who, Entity Device)> _namers = [];
     private readonly HashSet<Entity> _usedInPasses = [];
+    private readonly DeviceTies _ties = new();
 
     /// <summary>Forgets the patient before and reads who claims which device.</summary>
     public void Read(in Timeline timeline, Care care)
@@ -39,7 +40,7 @@ internal sealed class RegulatorOwners
                     _actsOf[link.From] = link.To;
                     break;
                 case LinkKind.NamedWith:
-                    _namers.Add((link.To, care.DeviceOfMetric.GetValueOrDefault(link.From, link.From)));
+                    _namers.Add((link.To, DeviceOf(care, link.From)));
                     break;
                 case LinkKind.UsedBy:
                     _claims.Add((link.From, link.To, link.FromTime, link.ToTime));
@@ -49,15 +50,21 @@ internal sealed class RegulatorOwners
             }
         }
 
+        _ties.Begin(timeline, _patientOf);
         foreach (ref readonly var link in timeline.Links)
         {
-            if (link.Kind == LinkKind.Uses)
+            if (link.Kind == LinkKind.NamedWith)
+            {
+                _ties.Name(DeviceOf(care, link.From), link.To, link.FromTime, default);
+            }
+            else if (link.Kind == LinkKind.Uses)
             {
                 var isKnown = _actsOf.TryGetValue(link.From, out var patient);
                 _usedInPasses.Add(link.To);
 
                 // A pass that this timeline does not hold is another patient's.
                 _namers.Add((isKnown ? patient : link.From, link.To));
+                _ties.Name(link.To, isKnown ? patient : link.From, link.FromTime, EncounterOf(timeline, link.From));
                 if (isKnown)
                 {
                     _namedByPass.Add((patient, link.To));
@@ -78,12 +85,16 @@ internal sealed class RegulatorOwners
         }
 
         NameByRows(timeline, care);
+        foreach (var claim in _claims)
+        {
+            _ties.Use(claim.Device, claim.Patient, claim.From, claim.To);
+        }
     }
 
     /// <summary>The regulator a row names: its device, its metric's device, its subject, or the one its pass used.</summary>
     public static Entity RegulatorOf(in Fact fact, Care care, int factIndex)
     {
-        var device = care.DeviceOfMetric.GetValueOrDefault(fact.Device, fact.Device);
+        var device = DeviceOf(care, fact.Device);
         if (device.Kind == EntityKind.Device && IsRegulator(care, device))
         {
             return device;
@@ -114,14 +125,7 @@ internal sealed class RegulatorOwners
 
         if (!ours && !others)
         {
-            foreach (var (who, device) in _namedByPass)
-            {
-                if (device == fact.About)
-                {
-                    ours |= who == patient;
-                    others |= who != patient;
-                }
-            }
+            return _ties.Owner(patient, fact.About, fact.EffectiveFrom);
         }
 
         if (!ours)
@@ -181,6 +185,21 @@ internal sealed class RegulatorOwners
         return kind == 0 || kind == Answers.VacuumRegulator;
     }
 
+    private static Entity DeviceOf(Care care, Entity deviceOrMetric) => care.DeviceOfMetric.GetValueOrDefault(deviceOrMetric, deviceOrMetric);
+
+    private static Entity EncounterOf(in Timeline timeline, Entity act)
+    {
+        foreach (ref readonly var pass in timeline.Of(Concepts.SuctionPass))
+        {
+            if (pass.Row == act)
+            {
+                return pass.Encounter;
+            }
+        }
+
+        return default;
+    }
+
     private void Clear()
     {
         _claims.Clear();
@@ -200,7 +219,7 @@ internal sealed class RegulatorOwners
         {
             if (care.PassOf(i) >= 0 && !facts[i].Device.IsNone)
             {
-                _namedByPass.Add((timeline.Patient, care.DeviceOfMetric.GetValueOrDefault(facts[i].Device, facts[i].Device)));
+                _namedByPass.Add((timeline.Patient, DeviceOf(care, facts[i].Device)));
             }
         }
     }

@@ -12,15 +12,16 @@ internal static class RowJoiner
     /// What is part of a Procedure is of it whatever it says was suctioned. Where that is something else than the Procedure's code says, or
     /// cannot be read, nobody can tell what was.
     /// </summary>
-    public static void JoinParts(ReadOnlySpan<Fact> facts, PassWork work)
+    public static void JoinParts(in Timeline timeline, PassWork work)
     {
-        foreach (ref readonly var fact in facts)
+        foreach (ref readonly var fact in timeline.Facts)
         {
-            if (fact.Row.Kind == EntityKind.Row && !fact.Has(FactMarks.Timeless) && (work.Others.Contains(fact.Row) || work.Unclear.Contains(fact.Row))
+            if (fact.Row.Kind == EntityKind.Row && !fact.Has(FactMarks.Timeless)
+                && (work.Others.Contains(fact.Row) || work.Unclear.Contains(fact.Row) || SuctionUse.IsAlone(timeline, fact))
                 && !fact.Act.IsNone && work.PassOfRow.TryGetValue(fact.Act, out var pass) && work.Drafts[pass].Tier == PassTier.Procedure)
             {
                 work.PassOfRow[fact.Row] = pass;
-                work.Drafts[pass] = work.Drafts[pass] with { Use = SuctionUse.BesideProcedure(work.Drafts[pass].Use, work.Uses[fact.Row]) };
+                work.Drafts[pass] = work.Drafts[pass] with { Use = SuctionUse.BesideProcedure(work.Drafts[pass].Use, work.Uses.GetValueOrDefault(fact.Row)) };
             }
         }
     }
@@ -113,6 +114,12 @@ internal static class RowJoiner
                 if (draft.IsOther == isOther)
                 {
                     return i;
+                }
+
+                // Another column's rows are not told by their time alone to be of another suction.
+                if (step != 2 && !draft.Group.IsNone && !fact.Group.IsNone && draft.Group != fact.Group)
+                {
+                    continue;
                 }
 
                 found = found < 0 && !isOther ? i : found;

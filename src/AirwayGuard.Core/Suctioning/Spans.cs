@@ -64,7 +64,8 @@ public readonly record struct SettingSpan(
 /// <summary>An order for airway suction, with the device requests tied to it.</summary>
 /// <param name="FirstFact">Where its facts begin in <see cref="Care.OrderFacts"/>.</param>
 /// <param name="IsService">A ServiceRequest; false for equipment ordered alone.</param>
-public readonly record struct OrderSpan(Entity Identity, long AuthoredOn, short OffsetMinutes, int FirstFact, int FactCount, bool IsService);
+/// <param name="UseUnknown">Its parts say two things of what is to be suctioned, or say it so that it cannot be read.</param>
+public readonly record struct OrderSpan(Entity Identity, long AuthoredOn, short OffsetMinutes, int FirstFact, int FactCount, bool IsService, bool UseUnknown);
 
 /// <summary>On what a standing finding stands.</summary>
 /// <param name="Entity">Regulator, first airway of the episode, airway, order or outlet; the patient where there is no episode.</param>

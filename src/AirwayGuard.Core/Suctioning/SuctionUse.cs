@@ -6,6 +6,8 @@ namespace AirwayGuard.Core.Suctioning;
 /// <summary>What suction is used for: of a reading said by the row itself, a row of the same instant, or the device; of a pass by its own row.</summary>
 internal static class SuctionUse
 {
+    private static readonly int Other = Answers.Of("other");
+
     // Charted, and nobody can tell as what: it cannot be read, or one row or instant says two things.
     private const int Unread = -1, Differs = -2;
 
@@ -14,18 +16,13 @@ internal static class SuctionUse
     {
         ref readonly var fact = ref timeline.Facts[factIndex];
         var uses = timeline.Of(Concepts.SuctionUse);
-        var (own, sameInstant, ofDevice, ofDeviceAt) = (0, 0, 0, long.MinValue);
+        var own = care.PassWork.Uses.GetValueOrDefault(fact.Row);
+        var (sameInstant, ofDevice, ofDeviceAt, isBesideOther) = (0, 0, long.MinValue, false);
         for (var i = 0; i < uses.Length; i++)
         {
             ref readonly var use = ref uses[i];
-            if (!Says(use))
+            if (!Says(use) || use.Row == fact.Row)
             {
-                continue;
-            }
-
-            if (use.Row == fact.Row)
-            {
-                own = Both(own, use);
                 continue;
             }
 
@@ -33,7 +30,9 @@ internal static class SuctionUse
             if (use.About == fact.About && use.EffectiveFrom == fact.EffectiveFrom && DeviceOf(care, use) == DeviceOf(care, fact)
                 && !CarriesItsOwn(timeline, use))
             {
-                sameInstant = Both(sameInstant, use);
+                var saysMore = care.PassWork.Others.Contains(use.Row) || care.PassWork.Unclear.Contains(use.Row);
+                sameInstant = saysMore ? sameInstant : Both(sameInstant, use);
+                isBesideOther |= saysMore;
             }
 
             if (!regulator.IsNone && use.About == regulator && (use.Has(FactMarks.Timeless) || use.EffectiveFrom <= fact.EffectiveFrom)
@@ -44,8 +43,17 @@ internal static class SuctionUse
             }
         }
 
-        return own != 0 ? own : sameInstant != 0 ? sameInstant : ofDevice;
+        if (own == 0 && IsOther(sameInstant) && (IsTiedToPass(care, factIndex, fact.Row) || care.IsOfUnknownUse(factIndex)))
+        {
+            return Differs;
+        }
+
+        var said = own != 0 ? own : sameInstant != 0 ? sameInstant : ofDevice;
+        return said == 0 && isBesideOther && care.PassOf(factIndex) < 0 ? Unread : said;
     }
+
+    // By more than its time: part of its Procedure or panel, or of one column with it.
+    private static bool IsTiedToPass(Care care, int factIndex, Entity row) => care.PassOf(factIndex) >= 0 && !care.PassWork.ByTime.Contains(row);
 
     /// <summary>What rows say of themselves: index of the answer, or below 0 where what is said cannot be used.</summary>
     public static void ReadRows(in Timeline timeline, Dictionary<Entity, int> uses)
@@ -58,6 +66,48 @@ internal static class SuctionUse
             }
         }
     }
+
+    /// <summary>
+    /// What is part of a Procedure of another suction is of that one, whatever it does not say of itself; where it says the airway, or cannot be
+    /// read, nobody can tell.
+    /// </summary>
+    public static void ReadParts(in Timeline timeline, PassWork work)
+    {
+        HashSet<Entity>? others = null;
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind == LinkKind.DoneTo && link.To == timeline.Patient && !work.Acts.Contains(link.From))
+            {
+                (others ??= []).Add(link.From);
+            }
+        }
+
+        for (var i = 0; others is not null && i < timeline.Facts.Length; i++)
+        {
+            ref readonly var fact = ref timeline.Facts[i];
+            if (fact.Row.Kind == EntityKind.Row && others.Contains(fact.Act))
+            {
+                var said = work.Uses.GetValueOrDefault(fact.Row);
+                work.Uses[fact.Row] = said == 0 ? Other : IsOther(said) ? said : Differs;
+                work.OtherActs.Add(fact.Act);
+            }
+        }
+    }
+
+    /// <summary>What orders and requests for equipment say of themselves; beside one that cannot be read an answer settles nothing.</summary>
+    public static void ReadOrders(in Timeline timeline, Dictionary<Entity, int> uses)
+    {
+        foreach (ref readonly var use in timeline.Of(Concepts.SuctionUse))
+        {
+            if (Says(use) && use.About.Kind == EntityKind.Order)
+            {
+                uses[use.About] = Together(uses.GetValueOrDefault(use.About), use.Value.Kind == ValueKind.Unreadable ? Unread : use.Value.Symbol);
+            }
+        }
+    }
+
+    /// <summary>What two parts of one order say together: below 0 where they differ or one cannot be read.</summary>
+    public static int Together(int one, int other) => one == 0 || one == other ? other : other == 0 ? one : Differs;
 
     /// <summary>Tells of each row that says two things.</summary>
     /// <param name="uses">What rows say of themselves.</param>
@@ -93,6 +143,10 @@ internal static class SuctionUse
 
     /// <summary>Another suction than the airway's is said to be meant.</summary>
     public static bool IsOther(int use) => use > 0 && use != Answers.Airway;
+
+    /// <summary>A use charted as a row of its own, which is of no setting and no pass.</summary>
+    public static bool IsAlone(in Timeline timeline, in Fact fact) =>
+        fact.Concept == Concepts.SuctionUse && Says(fact) && !CarriesItsOwn(timeline, fact);
 
     private static bool Says(in Fact use) => use.Value.Kind is ValueKind.Code or ValueKind.Unreadable;
 

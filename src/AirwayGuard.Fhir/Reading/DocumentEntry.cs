@@ -66,7 +66,7 @@ internal static class DocumentEntry
         var id = peek.Id ?? (address?.StartsWith("urn:uuid:", StringComparison.Ordinal) == true ? address["urn:uuid:".Length..] : null);
         var knownAt = peek.LastUpdated is { } ticks ? new DateTimeOffset(ticks, TimeSpan.Zero) : DateTimeOffset.UnixEpoch;
         var knownBy = peek.LastUpdated is null ? KnownBy.Import : KnownBy.ServersStamp;
-        return new DocumentItem(where, new Arrival(ArrivalKind.Resource, where, peek.Type, id, peek.Version, knownAt, knownBy, body), null);
+        return new DocumentItem(where, new Arrival(ArrivalKind.Resource, where, peek.Type, id, peek.Version, knownAt, knownBy, body), null) { Address = address };
     }
 
     private static DocumentItem OfDeletion(string url, string? etag, string? modified, string where)

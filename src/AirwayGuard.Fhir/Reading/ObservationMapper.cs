@@ -203,7 +203,7 @@ internal static class ObservationMapper
                     AddFact(row, scribe, frame, value, mapping, coding);
                 }
 
-                isNamedWith |= IsOfRegulator(mapping.Concept);
+                isNamedWith |= mapping.Concept == Concepts.SuctionPass || IsOfRegulator(mapping.Concept);
             }
         }
 

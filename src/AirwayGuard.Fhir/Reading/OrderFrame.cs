@@ -85,6 +85,19 @@ internal static class OrderFrame
     public static bool IsAirwaySuction(CodeableConcept? code, Desk desk) =>
         IsCoded(code, desk) || (MayBeNamedByText(code, desk) && Raw.Text(code?.TextElement) is { } text && OrderTextReader.Read(text).Parts.Count > 0);
 
+    /// <summary>An order of suction of another part: coded as one that is not judged, or named so by its text.</summary>
+    public static bool IsOtherSuction(CodeableConcept? code, Desk desk) =>
+        IsLeftOut(code, desk.Scribe) || NamesOtherSuction(Raw.Text(code?.TextElement));
+
+    /// <summary>A map leaves one of its codes out on purpose.</summary>
+    public static bool IsLeftOut(CodeableConcept? code, Scribe scribe) =>
+        code?.Coding.Exists(coding => scribe.Map.IsIgnored(Raw.Text(coding.SystemElement) ?? "", Raw.Text(coding.CodeElement) ?? "")) == true;
+
+    /// <summary>One of its codes is of a system that says what things are, and is no suction of the airway: its text decides nothing.</summary>
+    public static bool IsKnownOtherwise(CodeableConcept? code, Scribe scribe) => code?.Coding.Exists(coding => IsKnown(coding, scribe)) == true;
+
+    private static bool NamesOtherSuction(string? text) => Words(text).Any(IsSuction) && OrderTextReader.Read(text!).Parts.Count == 0;
+
     private static bool IsKnown(Coding coding, Scribe scribe)
     {
         var system = Raw.Text(coding.SystemElement) ?? "";
@@ -92,8 +105,13 @@ internal static class OrderFrame
             || scribe.Map.IsIgnored(system, Raw.Text(coding.CodeElement) ?? "");
     }
 
+    private static string[] Words(string? text) =>
+        new string([.. (text ?? "").Select(c => char.IsLetter(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+
+    private static bool IsSuction(string word) => word.StartsWith("suction", StringComparison.OrdinalIgnoreCase);
+
     // Whose order it was is all that is kept: what is part of it must be told from what stands alone.
-    private static void KeepPlace(ResourceReference? subject, Scribe scribe)
+    public static void KeepPlace(ResourceReference? subject, Scribe scribe)
     {
         var patient = scribe.Target(PocoParts.Address(subject), "Patient"u8, EntityKind.Patient);
         if (!patient.IsNone)

@@ -6,14 +6,19 @@ using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.Reading;
 
-/// <summary>An act of airway suction; other procedures are of no interest.</summary>
+/// <summary>
+/// An act of airway suction, by its code or, where no code says anything, by its text. Of suction of another part only whose it was is kept, so
+/// that its rows are told from those of the airway; other procedures are of no interest.
+/// </summary>
 internal static class ProcedureReader
 {
     public static void Read(Procedure procedure, Desk desk)
     {
         var scribe = desk.Scribe;
         desk.Row.Begin();
-        var isSuction = PocoParts.TryMeaning(procedure.Code, desk, out var mapping, out _) && mapping.Concept == Concepts.SuctionPass;
+        var isCoded = PocoParts.TryMeaning(procedure.Code, desk, out var mapping, out _);
+        var named = isCoded || OrderFrame.IsKnownOtherwise(procedure.Code, scribe) ? NamedSuction.None : ProcedureText.Of(Raw.Text(procedure.Code?.TextElement));
+        var isSuction = isCoded ? mapping.Concept == Concepts.SuctionPass : named == NamedSuction.Airway;
         if (isSuction && !PocoParts.IsUsable(procedure.StatusElement, scribe,
                 ["completed", "in-progress", "on-hold", "stopped"], ["preparation", "not-done"]))
         {
@@ -29,7 +34,7 @@ internal static class ProcedureReader
         {
             if (Raw.Text(procedure.StatusElement) is "completed" or "in-progress" or "on-hold" or "stopped")
             {
-                NotMapped.Note(procedure.Code, desk);
+                Leave(procedure.Code, named, patient, desk);
             }
 
             return;
@@ -56,8 +61,22 @@ internal static class ProcedureReader
 
         foreach (var device in procedure.UsedReference.Concat(procedure.FocalDevice.Select(focal => focal.Manipulated)))
         {
-            scribe.Link(LinkKind.Uses, scribe.Self, scribe.Target(PocoParts.Address(device), "Device"u8, EntityKind.Device));
+            scribe.Link(LinkKind.Uses, scribe.Self, scribe.Target(PocoParts.Address(device), "Device"u8, EntityKind.Device), from, to == from ? to + 1 : to);
         }
+    }
+
+    private static void Leave(CodeableConcept? code, NamedSuction named, Entity patient, Desk desk)
+    {
+        if (named == NamedSuction.Unclear)
+        {
+            desk.Scribe.Problem(Codes.SuctionUnclear, "A Procedure's text names suction, and not plainly that of an artificial airway. No code says what it was.");
+        }
+        else if (named == NamedSuction.Other || OrderFrame.IsLeftOut(code, desk.Scribe))
+        {
+            desk.Scribe.Link(LinkKind.DoneTo, desk.Scribe.Self, patient);
+        }
+
+        NotMapped.Note(code, desk);
     }
 
     private static bool TryPerformed(DataType? performed, Scribe scribe, out long from, out long to, out short offset)

@@ -26,6 +26,13 @@ internal static class ServiceRequestReader
                 NotMapped.Note(order.Code, desk, isNamedByText: true);
             }
 
+            if (OrderFrame.IsOtherSuction(order.Code, desk))
+            {
+                // A request for equipment that belongs to it is of no airway either.
+                OrderFrame.KeepPlace(order.Subject, scribe);
+                OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);
+            }
+
             return;
         }
 
@@ -43,6 +50,7 @@ internal static class ServiceRequestReader
             return;
         }
 
+        AddUses(order, frame, scribe);
         var isForbidden = Raw.Truth(order.DoNotPerformElement);
         var asks = scribe.Into.Facts.Count;
         OrderTimingReader.Read(order.Occurrence, order.AsNeeded, frame, scribe);
@@ -158,6 +166,22 @@ internal static class ServiceRequestReader
             && scribe.Map.TryAnswerText(Concepts.RegulatorMode, Raw.Text(detail.TextElement) ?? "", out var mode))
         {
             Add(Concepts.RegulatorMode, FactValue.Code(mode), ordinal, frame, scribe);
+        }
+    }
+
+    // What is to be suctioned, or is not, stands before the details: a ban beside it forbids that suction, and nothing of how.
+    private static void AddUses(ServiceRequest order, in Frame frame, Scribe scribe)
+    {
+        for (var i = 0; i < Math.Min(order.OrderDetail.Count, ushort.MaxValue); i++)
+        {
+            foreach (var coding in order.OrderDetail[i].Coding)
+            {
+                if (Raw.Text(coding.SystemElement) is { Length: > 0 } system
+                    && scribe.Map.TryAnswer(Concepts.SuctionUse, system, Raw.Text(coding.CodeElement) ?? "", out var use))
+                {
+                    Add(Concepts.SuctionUse, FactValue.Code(use), (ushort)(i + 1), frame, scribe);
+                }
+            }
         }
     }
 

@@ -61,13 +61,14 @@ internal static class ValueReader
     // A check asks for it itself, and would take what cannot be read for none, or say that nothing is charted.
     private static bool IsAnswerOfItsOwn(Concept concept) => concept == Concepts.SuctionUse || concept == Concepts.CuffPressure || concept == Concepts.Preoxygenation
         || concept == Concepts.SuctionReaction || concept == Concepts.SalineInstilled || concept == Concepts.SecretionAppearance
-        || concept == Concepts.SecretionAmount || concept == Concepts.SecretionConsistency;
+        || concept == Concepts.SecretionAmount || concept == Concepts.SecretionConsistency || concept == Concepts.PassCount
+        || concept == Concepts.InsertionDepth || concept == Concepts.DepthTechnique || concept == Concepts.SurfactantGiven;
 
     // A duration that is not there makes no pass of the row: whether there was one is what nobody knows.
     private static ReadValue Missing(Concept concept, string what)
     {
         var read = ReadValue.Trouble(Codes.ValueMissing, $"The value of {concept.Code} is missing. {what}");
-        return MakesASetting(concept) || Holds(concept) ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
+        return MakesASetting(concept) || Holds(concept) || concept == Concepts.CuffPressure ? read with { HasFact = true, Value = FactValue.Unreadable } : read;
     }
 
     private static ReadValue Unreadable(Concept concept, string why)

@@ -75,18 +75,28 @@ internal sealed class CheckInputs
 
     private async Task ReadStreamAsync(Stream stream, string label, CancellationToken stop)
     {
-        var any = false;
-        await foreach (var item in FhirDocuments.ReadAsync(stream, label, stop))
+        var (any, references, read) = (false, new BundleReferences(), new List<DocumentItem>());
+        try
         {
-            any = true;
-            if (item.Problem is { } problem)
+            await foreach (var item in FhirDocuments.ReadAsync(stream, label, stop))
             {
-                Problems.Add(problem);
+                any = true;
+                if (item.Problem is { } problem)
+                {
+                    Problems.Add(problem);
+                }
+                else
+                {
+                    references.Note(item);
+                    read.Add(item);
+                }
             }
-            else if (item.Arrival is { } arrival)
-            {
-                Inputs.Add(new CheckInput(arrival, item.Where));
-            }
+        }
+        finally
+        {
+            // An entry may name one that stands after it; what was read before a fault counts too.
+            Inputs.AddRange(read.Select(item => (item.Where, Arrival: references.Resolve(item))).Where(item => item.Arrival is not null)
+                .Select(item => new CheckInput(item.Arrival!, item.Where)));
         }
 
         if (!any)

@@ -1,6 +1,7 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Quantities;
+using AirwayGuard.Core.Tests.Judging;
 using AirwayGuard.TestKit.Charts;
 using Xunit;
 using static AirwayGuard.TestKit.Charts.ChartBuilder;
@@ -10,6 +11,23 @@ namespace AirwayGuard.Core.Tests.Findings;
 /// <summary>A value is told as it was charted; one that was converted with as many places as show on which side of its limit it is.</summary>
 public sealed class WordingTests
 {
+    [Fact]
+    public void A_charted_reaction_is_told_as_one_and_not_held_against_a_mark()
+    {
+        var finding = CheckWords.Adult().Pass("s", "10:00", (Concepts.SuctionReaction, ChartBuilder.Answer("bradycardia"))).Judge().Only("heart-rate-event-with-suction");
+
+        Assert.Equal("Bradycardia is charted as a reaction to this pass.", Wording.Say(finding.Rule, finding.Latest));
+    }
+
+    [Fact]
+    public void A_limit_that_a_circumstance_set_is_not_told_as_that_of_the_age_alone()
+    {
+        var finding = CheckWords.Adult().Row("i", Concepts.IntracranialPressureMonitored, "08:00", FactValue.Yes)
+            .Row("v", Concepts.VacuumPressure, "10:00", ChartBuilder.Number(130, Unit.MmHg)).Judge().Only("vacuum-above-ceiling");
+
+        Assert.Equal("Charted vacuum 130 mmHg is above the adult ceiling of 120 mmHg while intracranial pressure is monitored.", Wording.Say(finding.Rule, finding.Latest));
+    }
+
     [Theory]
     [InlineData("26", Unit.Kilopascal, "195 mmHg")]
     [InlineData("20.1", Unit.Kilopascal, "150.8 mmHg")]

@@ -14,7 +14,7 @@ public sealed class OutcomeTrapsTests
     private const string Fall = "desaturation-with-suction", Indication = "no-indication-charted", Blood = "blood-stained-secretions-trend";
 
     [Fact]
-    public void ATextThatNobodyMatchedIsNeverBlood() => Assert.Equal("nothing", Chart()
+    public void ATextThatNobodyMatchedIsNeverFoundToBeBlood() => Assert.Equal("no readable appearance of secretions", Chart()
         .Pass("s1", "10:00", (Concepts.SecretionAppearance, FactValue.Text)).Pass("s2", "12:00", (Concepts.SecretionAppearance, FactValue.Unreadable))
         .Pass("s3", "14:00", (Concepts.SecretionAppearance, FactValue.Text)).Judge().Tells(Blood));
 

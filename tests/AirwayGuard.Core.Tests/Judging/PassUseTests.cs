@@ -165,7 +165,7 @@ public sealed class PassUseTests
     {
         var found = Adult().Order("o", "08:00", "active", (Concepts.OrderVacuumHigh, Number(300, Unit.MmHg)), Unread).Judge();
 
-        Assert.Equal("open SuctionUse", found.Said("ordered-vacuum-above-ceiling"));
+        Assert.Equal("open OrderUse", found.Said("ordered-vacuum-above-ceiling"));
         Assert.Single(found.Findings, one => one.Rule.Id == "order-not-machine-readable");
     }
 

@@ -5,6 +5,7 @@ using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.TestKit.Charts;
 using Xunit;
+using static AirwayGuard.Core.Tests.Judging.CheckWords;
 using static AirwayGuard.TestKit.Charts.ChartBuilder;
 
 namespace AirwayGuard.Core.Tests.Judging;
@@ -40,6 +41,33 @@ public sealed class RegulatorCalibrationTests
     [InlineData("32 00:01", 1)]
     public void A_month_without_a_day_has_not_run_out_before_the_month_is_over(string asOf, int findings) =>
         Assert.Equal(findings, Of(Used(FactValue.Date(2025, 3, 0, 6)).Judge(asOf: asOf)).Length);
+
+    // Whether twelve months have run hangs on which day of it was meant.
+    [Theory]
+    [InlineData(2025, 0, "10:00", "open CalibrationDay")]
+    [InlineData(2024, 0, "10:00", "breach 12")]
+    [InlineData(2026, 0, "10:00", "")]
+    [InlineData(2025, 3, "10:00", "open CalibrationDay")]
+    [InlineData(2025, 2, "10:00", "breach 12")]
+    [InlineData(2025, 4, "10:00", "")]
+    public void A_date_without_its_day_is_open_from_when_it_may_have_run_out_until_it_has(int year, int month, string asOf, string expected) =>
+        Assert.Equal(expected, Used(FactValue.Date(year, month, 0, (byte)(month == 0 ? 4 : 6))).Judge(asOf: asOf).Said(Check));
+
+    [Fact]
+    public void While_it_is_open_it_is_judged_again_once_it_has_run_out() => Assert.Contains(
+        Used(FactValue.Date(2025, 3, 0, 6)).Judge(asOf: "10:00").Due, due => due.Check == Check && due.At == At("32 00:00") + TimeSpan.TicksPerMillisecond);
+
+    // No regulator was calibrated tomorrow; what was charted before stands.
+    [Fact]
+    public void A_date_that_has_not_come_is_open_and_hides_no_other()
+    {
+        Assert.Equal("open CalibrationInPast", Used(FactValue.Date(2062, 1, 15, 8)).Judge(asOf: "13:00").Said(Check));
+        Assert.Equal("open CalibrationInPast", Used(FactValue.Date(2026, 3, 3, 8)).Judge(asOf: "13:00").Said(Check));
+        Assert.Equal("", Used(FactValue.Date(2026, 3, 2, 8)).Judge(asOf: "13:00").Said(Check)); // somewhere that day has begun
+
+        var before = Used(FactValue.Date(2024, 1, 15, 8)).Row("c", Concepts.CalibratedOn, "09:00", FactValue.Date(2062, 1, 15, 8), about: "reg");
+        Assert.Equal("breach 12, open CalibrationInPast", before.Judge(asOf: "13:00").Said(Check));
+    }
 
     [Fact]
     public void A_later_calibration_ends_it_and_time_runs_anew()

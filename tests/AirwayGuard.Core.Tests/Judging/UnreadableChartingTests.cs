@@ -29,6 +29,12 @@ public sealed class UnreadableChartingTests
         Assert.Equal("breach missing", found.Said(Unknown));
     }
 
+    [Theory]
+    [InlineData(8.5, "open InnerCannulaDiameter")]
+    [InlineData(8.0, "")]
+    public void A_cannula_wider_than_its_tube_is_doubted(double cannula, string expected) => Assert.Equal(expected, Tube()
+        .Row("c", Concepts.InnerCannulaDiameter, "09:00", Number((decimal)cannula, Unit.Millimetre)).Pass("s", "10:00", Catheter).Judge().Said(Wide));
+
     [Fact]
     public void A_mark_of_a_cannula_that_cannot_be_read_leaves_the_diameter_unknown_until_one_can()
     {

@@ -68,6 +68,38 @@ public sealed class VacuumBeforePassTests
         Assert.Single(Of(chart.Judge()));
     }
 
+    // A gauge at 0, or one of a regulator that is off, shows no vacuum.
+    [Theory]
+    [InlineData(0, null)]
+    [InlineData(0, "regulated")]
+    [InlineData(100, "off")]
+    public void A_reading_of_nothing_is_no_check(int reading, string? mode)
+    {
+        var chart = mode is null ? Chart() : Chart().Row("m", Concepts.RegulatorMode, "09:00", Answer(mode));
+
+        Assert.Equal("breach missing", chart.Row("v", Concepts.VacuumPressure, "09:50", Number(reading, Unit.MmHg)).Procedure("sx", "10:00").Judge().Said(Check));
+    }
+
+    [Fact]
+    public void One_taken_once_it_was_on_again_is() => Assert.Equal("", Chart().Row("m", Concepts.RegulatorMode, "09:00", Answer("off"))
+        .Row("n", Concepts.RegulatorMode, "09:40", Answer("regulated")).Row("v", Concepts.VacuumPressure, "09:50", Number(100, Unit.MmHg)).Procedure("sx", "10:00").Judge().Said(Check));
+
+    [Theory]
+    [InlineData(10, Unit.MmHg)]
+    [InlineData(800, Unit.MmHg)]
+    [InlineData(100, Unit.None)]
+    public void A_reading_whose_unit_is_doubtful_leaves_it_open(int reading, Unit unit)
+    {
+        var chart = Chart().Row("v", Concepts.VacuumPressure, "09:50", Number(reading, unit)).Procedure("sx", "10:00");
+
+        Assert.Equal("open VacuumUnit", chart.Judge().Said(Check));
+        Assert.Equal("", chart.Row("w", Concepts.VacuumPressure, "09:52", Number(100, Unit.MmHg)).Judge().Said(Check));
+    }
+
+    [Fact]
+    public void So_does_one_that_cannot_be_read() => Assert.Equal(
+        "open VacuumValue", Chart().Row("v", Concepts.VacuumPressure, "09:50", FactValue.Unreadable).Procedure("sx", "10:00").Judge().Said(Check));
+
     [Fact]
     public void It_waits_two_hours_for_a_reading_charted_late()
     {

@@ -173,7 +173,7 @@ public sealed class AnswerCodingsTests
         "secretion-appearance" or "suction-indication" or "allowance-reason" => ((string[])[one, other]).Order(StringComparer.Ordinal),
         "suction-reaction" => ((string[])[one, other]).Where(answer => answer != "none").Order(StringComparer.Ordinal),
         "vacuum-reading-method" => ["unknown"],
-        "regulator-mode" or "suction-use" or "secretion-amount" or "secretion-consistency" => ["unreadable"],
+        "regulator-mode" or "depth-technique" or "suction-use" or "secretion-amount" or "secretion-consistency" => ["unreadable"],
         _ => [],
     };
 

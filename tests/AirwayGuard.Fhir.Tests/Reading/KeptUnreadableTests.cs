@@ -30,6 +30,12 @@ public sealed class KeptUnreadableTests
     [InlineData("gestational-age-at-birth", "\"valueString\":\"273\"")]
     [InlineData("gestational-age-at-birth", "\"valueInteger\":27")]
     [InlineData("ventilator-disconnected", "\"valueString\":\"Y\"")]
+    [InlineData("cuff-pressure", Absent)]
+    [InlineData("pass-count", "\"valueString\":\"three or so\"")]
+    [InlineData("insertion-depth", "\"valueQuantity\":{\"value\":30}")]
+    [InlineData("insertion-depth", "\"valueQuantity\":{\"value\":-3,\"unit\":\"cm\"}")]
+    [InlineData("depth-technique", "\"valueString\":\"to the carina\"")]
+    [InlineData("surfactant-given", "\"valueString\":\"first dose\"")]
     [InlineData("cuff-pressure", "\"valueQuantity\":{\"value\":25}")]
     [InlineData("cuff-pressure", "\"valueQuantity\":{\"value\":25,\"unit\":\"mL\"}")]
     [InlineData("cuff-pressure", "\"valueString\":\"minimal leak\"")]
@@ -58,7 +64,8 @@ public sealed class KeptUnreadableTests
 
     // What is missing is not charted: the checks that ask for it say what is lacking by themselves.
     [Theory]
-    [InlineData("cuff-pressure")]
+    [InlineData("insertion-depth")]
+    [InlineData("pass-count")]
     [InlineData("suction-reaction")]
     [InlineData("saline-instilled")]
     [InlineData("suction-use")]

@@ -74,7 +74,7 @@ public sealed class ResourcesTests
         Assert.Equal("urn:x|row/7/31", read.Reading.Identifier);
         Assert.Equal(660, fact.OffsetMinutes);
         Assert.Equal(new DateTime(2026, 2, 28, 22, 55, 0, DateTimeKind.Utc).Ticks, fact.EffectiveFrom);
-        Assert.Equal(["PartOf Procedure/a", "PartOf Procedure/b"], read.Reading.Links.Select(link => $"{link.Kind} {read.Names.NameOf(link.To)}"), StringComparer.Ordinal);
+        Assert.Equal(["PartOf Procedure/a", "PartOf Procedure/b", "NamedWith Patient/p1"], read.Reading.Links.Select(link => $"{link.Kind} {read.Names.NameOf(link.To)}"), StringComparer.Ordinal);
     }
 
     [Theory]

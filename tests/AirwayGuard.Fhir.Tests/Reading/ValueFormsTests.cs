@@ -144,7 +144,7 @@ public sealed class ValueFormsTests
     [InlineData("catheter-size", "\"valueInteger\":14", "AG2104")]
     [InlineData("heart-rate", "\"valueQuantity\":{\"value\":88}", "AG2104")]
     [InlineData("pass-duration", "\"valueQuantity\":{\"value\":12}", "AG2104")]
-    [InlineData("insertion-depth", "\"valueQuantity\":{\"value\":-3,\"unit\":\"cm\"}", "AG2117")]
+    [InlineData("tube-length", "\"valueQuantity\":{\"value\":-3,\"unit\":\"cm\"}", "AG2117")]
     [InlineData("fio2", "\"valueQuantity\":{\"value\":15,\"unit\":\"%\"}", "AG2106")]
     [InlineData("fio2", "\"valueString\":\"0.2\"", "AG2106")]
     [InlineData("fio2", "\"valueBoolean\":true", "AG2101")]

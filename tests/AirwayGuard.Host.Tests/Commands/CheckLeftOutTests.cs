@@ -46,6 +46,34 @@ public sealed class CheckLeftOutTests : IDisposable
             "AG2121  Observation/b: At code.coding[0] stands vacuum-presure, which airway-care does not have. Did you mean vacuum-pressure? It was not read;", text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task AnOutletsVacuumChartedOnAPatientIsTold() => Assert.Equal(
+        ["AG2132 Observation/w"], (await CheckAsync(Given.Adult, Given.Vacuum("w", "250").Replace("vacuum-pressure", "full-line-vacuum", StringComparison.Ordinal))).Problems);
+
+    [Theory]
+    [InlineData("Endotracheal suction", 1, "")]
+    [InlineData("Suction", 0, "AG2131 Procedure/x")]
+    public async Task AProcedureThatOnlyItsTextNamesIsAPassOrTold(string text, int passes, string problems)
+    {
+        var answer = await CheckAsync(
+            Given.Adult, $$$"""{"resourceType":"Procedure","id":"x","status":"completed","code":{"text":"{{{text}}}"},"subject":{"reference":"Patient/p"},"performedDateTime":"2026-03-01T10:00:00Z"}""");
+
+        Assert.Equal(passes, answer.Report.GetProperty("judged").GetProperty("passes").GetInt32());
+        Assert.Equal(problems, string.Join(';', answer.Problems));
+    }
+
+    [Fact]
+    public async Task RowsOfAProcedureOfAnotherSuctionAreKeptAndCounted()
+    {
+        var answer = await CheckAsync(
+            Given.Adult, """{"resourceType":"Procedure","id":"n","status":"completed","code":{"coding":[{"system":"http://snomed.info/sct","code":"232701003"}]},"subject":{"reference":"Patient/p"},"performedDateTime":"2026-03-01T09:55:00Z"}""",
+            Given.Vacuum("v", "220").TrimEnd()[..^1] + ""","partOf":[{"reference":"Procedure/n"}]}""");
+
+        Assert.Empty(answer.Findings);
+        Assert.Empty(answer.CannotTell);
+        Assert.Equal(["AG2129 Patient/p"], answer.Problems);
+    }
+
     [Theory]
     [InlineData("""{"text":"oral"}""", "AG2129 Patient/p", 0)]
     [InlineData("""{"text":"airway"}""", "", 1)]

@@ -65,9 +65,10 @@ public class WardStoryTests
     public async Task Only_the_vacuum_without_a_usable_unit_cannot_be_told()
     {
         var report = await WardJudging.Judge(WardPlan.Build(WardJudging.End, 1));
-        var only = Assert.Single(report.CannotTell);
-        Assert.Equal("vacuum-above-ceiling Patient/rowan-3 vacuum unit that can be trusted", $"{only.CannotTell.Rule.Id} {only.Patient} {only.Missing}");
-        Assert.Equal(1, only.CannotTell.Count);
+        Assert.Equal(
+            ["vacuum-above-ceiling Patient/rowan-3 vacuum unit that can be trusted x1", "vacuum-not-checked-before-pass Patient/rowan-3 vacuum unit that can be trusted x1"],
+            report.CannotTell.Select(one => $"{one.CannotTell.Rule.Id} {one.Patient} {one.Missing} x{one.CannotTell.Count}").Order(StringComparer.Ordinal),
+            StringComparer.Ordinal);
     }
 
     [Fact]

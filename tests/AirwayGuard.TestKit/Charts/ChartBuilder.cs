@@ -100,7 +100,7 @@ public sealed class ChartBuilder
 
             if (device is not null)
             {
-                reading.Links.Add(Always(LinkKind.NamedWith, Source(device), Patient, row));
+                reading.Links.Add(Always(LinkKind.NamedWith, Source(device), Patient, row) with { FromTime = At(at), ToTime = At(to ?? at) + 1 });
             }
         });
     }
@@ -115,7 +115,7 @@ public sealed class ChartBuilder
             reading.Links.Add(Always(LinkKind.DoneTo, act, Patient, act));
             foreach (var device in uses ?? [])
             {
-                reading.Links.Add(Always(LinkKind.Uses, act, _entities.Intern(EntityKind.Device, "Device/" + device), act));
+                reading.Links.Add(Always(LinkKind.Uses, act, _entities.Intern(EntityKind.Device, "Device/" + device), act) with { FromTime = At(from), ToTime = At(to ?? from) + 1 });
             }
 
             if (parent is not null)
@@ -123,6 +123,13 @@ public sealed class ChartBuilder
                 reading.Links.Add(Always(LinkKind.PartOf, act, _entities.Intern(EntityKind.Act, "Procedure/" + parent), act));
             }
         });
+    }
+
+    /// <summary>A Procedure of another suction than the airway's.</summary>
+    public ChartBuilder OtherProcedure(string id, string at)
+    {
+        var act = _entities.Intern(EntityKind.Act, "Procedure/" + id);
+        return Add("Procedure/" + id, act, reading => reading.Links.Add(Always(LinkKind.DoneTo, act, Patient, act) with { FromTime = At(at), ToTime = At(at) + 1 }));
     }
 
     public ChartBuilder Device(string id, string kind, params (Concept Concept, FactValue Value)[] properties)
@@ -184,6 +191,21 @@ public sealed class ChartBuilder
     /// <summary>An order with its status, and what else it says.</summary>
     public ChartBuilder Order(string id, string authored, string status, params (Concept Concept, FactValue Value)[] says) =>
         Renewal(id, null, authored, status, says);
+
+    /// <summary>A request for equipment that is based on an order.</summary>
+    public ChartBuilder Equipment(string id, string basedOn, string authored, params (Concept Concept, FactValue Value)[] says)
+    {
+        var order = _entities.Intern(EntityKind.Order, "DeviceRequest/" + id);
+        return Add("DeviceRequest/" + id, order, reading =>
+        {
+            reading.Links.Add(Always(LinkKind.OrderFor, order, Patient, order));
+            reading.Links.Add(Always(LinkKind.BasedOn, order, _entities.Intern(EntityKind.Order, "ServiceRequest/" + basedOn), order));
+            foreach (var (concept, value) in (ReadOnlySpan<(Concept, FactValue)>)[(Concepts.OrderStatus, Answer("active")), (Concepts.OrderIntent, Answer("order")), .. says])
+            {
+                reading.Facts.Add(Plain(order, concept, value, order, At(authored), At(authored)));
+            }
+        });
+    }
 
     /// <summary>An order that takes another's place.</summary>
     public ChartBuilder Renewal(string id, string? replaced, string authored, string status, params (Concept Concept, FactValue Value)[] says)

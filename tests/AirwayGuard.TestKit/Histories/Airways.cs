@@ -76,7 +76,8 @@ internal sealed class Airways
             inPlace = set;
         }
 
-        return inPlace ? cannula : airway.Diameter is { } own && (!onFileThen || airway.DiameterSince <= at) ? own : null;
+        // None is wider than the tube it lies in.
+        return inPlace ? (cannula > airway.Diameter ? null : cannula) : airway.Diameter is { } own && (!onFileThen || airway.DiameterSince <= at) ? own : null;
     }
 
     // At one instant a false comes last: it outweighs the rest.

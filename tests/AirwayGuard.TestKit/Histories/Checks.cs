@@ -57,6 +57,29 @@ internal sealed record Checks(KnownCharting Known, Airways Airways, Passes Passe
             : Criterion.JudgeAll(limits, judge);
     }
 
+    /// <summary>
+    /// Compares with the limits of the bands, and with one that a circumstance sets at any age. Without an age that one suffices where it makes the
+    /// limits of all possible bands the same, or is breached.
+    /// </summary>
+    /// <param name="judge">Told whether there is an age to take limits for, and the limits.</param>
+    public Outcome CompareTight(DateTimeOffset at, Func<string, Criterion> limit, Criterion? tight, Func<bool, IReadOnlyList<Criterion>, Outcome> judge)
+    {
+        var bands = BandsToCompare(at);
+        if (bands.Count > 0)
+        {
+            return judge(true, [.. bands.Select(limit), .. (IEnumerable<Criterion>)(tight is null ? [] : [tight])]);
+        }
+
+        var possible = Known.Bands(at);
+        if (tight is null || possible.Count == 0)
+        {
+            return judge(false, []);
+        }
+
+        var stricter = possible.Select(limit).Select(own => own.Limit != tight.Limit ? (own.Limit < tight.Limit ? own : tight) : own.Inclusive ? own : tight).Distinct().ToList();
+        return stricter.Count == 1 ? judge(true, stricter) : judge(true, [tight]) == Outcome.Breach ? Outcome.Breach : judge(false, []);
+    }
+
     /// <summary>A check of a pass that does not stand.</summary>
     public void Tell(string check, Pass pass, Outcome outcome, string severity, decimal? value = null, string? unit = null, string? code = null)
     {

@@ -61,17 +61,20 @@ internal static class OrderChecks
             return;
         }
 
-        var bands = checks.BandsToCompare(order.Authored);
-        var criteria = VacuumChecks.Ceilings(checks, bands, order.Authored);
-        var outcome = number.Amount == 0 && (order.Mode is "off" or "full-line") ? Outcome.None
-            : bands.Count == 0 || (number.Amount == 0 && order.Mode is null) ? Outcome.CannotTell
+        var outcome = checks.CompareTight(
+            order.Authored, band => VacuumChecks.CeilingOf(checks, band), VacuumChecks.Monitored(checks, order.Authored),
+            (hasAge, criteria) => JudgeVacuum(order, number, hasAge, criteria));
+        checks.Tell(
+            "ordered-vacuum-above-ceiling", order, outcome, "high", number.MmHgIn(number.Unit) ?? Math.Abs(number.Amount), number.Unit is null ? null : "mm[Hg]");
+    }
+
+    private static Outcome JudgeVacuum(SuctionOrder order, ReferenceNumber number, bool hasAge, IReadOnlyList<Criterion> criteria) =>
+        number.Amount == 0 && (order.Mode is "off" or "full-line") ? Outcome.None
+            : !hasAge || (number.Amount == 0 && order.Mode is null) ? Outcome.CannotTell
             : number.Amount == 0 ? Outcome.Pass
             : IsDoubtful(number) ? Settings.IsOverInEveryUnit(number with { Comparator = null }, criteria) ? Outcome.Breach : Outcome.CannotTell
             : Criterion.JudgeAll(criteria, c => number.Comparator == "<" && number.MmHgIn(number.Unit) == c.Limit ? Outcome.Pass
                 : Settings.Compare([c], number with { Comparator = null }));
-        checks.Tell(
-            "ordered-vacuum-above-ceiling", order, outcome, "high", number.MmHgIn(number.Unit) ?? Math.Abs(number.Amount), number.Unit is null ? null : "mm[Hg]");
-    }
 
     // A mode of the regulator is not read from an order, and is high; an order of which nothing at all is read, not even a reason, is found too.
     private static void JudgeWords(Checks checks, SuctionOrder order)

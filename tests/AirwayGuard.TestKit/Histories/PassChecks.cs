@@ -22,31 +22,28 @@ internal static class PassChecks
         const string check = "pass-too-long";
         var line = checks.EpisodeLine(pass.Start);
         var (seconds, comparator) = Duration(checks, pass);
-        var bands = checks.BandsToCompare(pass.Start);
-        if (seconds is not { } lasted || bands.Count == 0)
+        if (seconds is not { } lasted)
         {
             checks.Out.CannotTell(check, line, pass.Start);
             return;
         }
 
-        // Longer than 15 s, of a neonate or with intracranial pressure monitored 10 s.
-        var criteria = bands.Select(b => new Criterion(false, b == ReferenceAge.Neonate ? 10m : 15m)).ToList();
-        if (checks.Known.Holds("intracranial-pressure-monitored", pass.Start))
-        {
-            criteria.Add(new(false, 10m));
-        }
-
         // One duration beside several passes: the sum within the limit passes, a mean over it breaches, between nobody can tell.
         var count = pass.Items(checks.Known).Where(i => i.Concept == "pass-count").Select(i => i.Number).OfType<ReferenceNumber>().Select(n => n.Amount).DefaultIfEmpty(1m).Max();
         var share = count > 1 ? lasted / count : lasted;
-        var whole = Criterion.JudgeAll(criteria, c => c.Judge(lasted, comparator));
-        var divided = Criterion.JudgeAll(criteria, c => c.Judge(share, comparator));
-        if (whole == Outcome.Pass)
+        // Longer than 15 s, of a neonate or with intracranial pressure monitored 10 s.
+        Criterion? tight = checks.Known.Holds("intracranial-pressure-monitored", pass.Start) ? new(false, 10m) : null;
+        var outcome = checks.CompareTight(pass.Start, b => new(false, b == ReferenceAge.Neonate ? 10m : 15m), tight, (hasAge, criteria) =>
+            !hasAge ? Outcome.CannotTell
+            : Criterion.JudgeAll(criteria, c => c.Judge(lasted, comparator)) == Outcome.Pass ? Outcome.Pass
+            : Criterion.JudgeAll(criteria, c => c.Judge(share, comparator)) == Outcome.Breach ? Outcome.Breach
+            : Outcome.CannotTell);
+        if (outcome == Outcome.Pass)
         {
             return;
         }
 
-        if (divided != Outcome.Breach)
+        if (outcome != Outcome.Breach)
         {
             checks.Out.CannotTell(check, line, pass.Start);
             return;

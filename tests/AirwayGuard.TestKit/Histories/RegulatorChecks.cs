@@ -9,25 +9,35 @@ internal static class RegulatorChecks
     {
         foreach (var line in checks.Passes.All.GroupBy(p => checks.EpisodeLine(p.Start), StringComparer.Ordinal))
         {
-            // A later pass with a check ends it.
-            var missing = line.Where(p => checks.HasWaited(p.Over(checks.Known)) && !IsChecked(checks, p))
-                .Select(p => new Occurrence(Unchecked, line.Key, p.Start, [p.Anchor], "moderate", checks.Band(p.Start)));
-            var done = line.Where(p => IsChecked(checks, p)).Select(p => (p.Start, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true)));
+            // A later pass with a check ends it. A reading whose unit is doubtful leaves it open.
+            var said = line.Select(p => (p.Start, Pass: p, IsWaited: checks.HasWaited(p.Over(checks.Known)), Checked: IsChecked(checks, p))).ToList();
+            foreach (var open in said.Where(p => p.IsWaited && p.Checked is null))
+            {
+                checks.Out.CannotTell(Unchecked, line.Key, open.Start);
+            }
+
+            var missing = said.Where(p => p.IsWaited && p.Checked == false)
+                .Select(p => new Occurrence(Unchecked, line.Key, p.Start, [p.Pass.Anchor], "moderate", checks.Band(p.Start)));
+            var done = said.Where(p => p.Checked == true).Select(p => (p.Start, (Func<IReadOnlyList<Occurrence>, bool>)(_ => true)));
             checks.Out.Line(missing, done, since => checks.HasEnded(line.Key, since));
         }
 
         JudgeCalibrations(checks);
     }
 
-    private static bool IsChecked(Checks checks, Pass pass)
+    // Null where nobody can tell.
+    private static bool? IsChecked(Checks checks, Pass pass)
     {
         var regulator = Named(checks, pass);
         // Where row or pass names none, it is the one in use.
         bool IsInUse(Item i) => Settings.Use(checks, i) == "airway" && (regulator is null || Settings.RegulatorOf(checks, i) is not { } named || named == regulator);
-        var readings = checks.Known.Of("vacuum-pressure").Where(i => i.Number is not null && !Settings.IsSetValue(checks.Known, i)
+        // A gauge that shows 0, or of a regulator that is off, shows no vacuum.
+        bool IsOff(Item i) => Settings.ModeAt([.. checks.Settings.Where(s => s.Line == Settings.Line(checks, i))], i.At) == "off";
+        var readings = checks.Known.Of("vacuum-pressure").Where(i => i.Number is { Amount: not 0 } && !IsOff(i) && !Settings.IsSetValue(checks.Known, i)
             && Settings.Method(checks.Known, i) is null or "occluded" && IsInUse(i)).ToList();
-        return readings.Exists(i => pass.Rows.Contains(i.Row))
-            || readings.Exists(i => i.At <= pass.Start && pass.Start - i.At <= TimeSpan.FromMinutes(15) && !(i.At < LatestChange(checks, pass.Start, IsInUse)));
+        var before = readings.Where(i => pass.Rows.Contains(i.Row)
+            || (i.At <= pass.Start && pass.Start - i.At <= TimeSpan.FromMinutes(15) && !(i.At < LatestChange(checks, pass.Start, IsInUse)))).ToList();
+        return before.Exists(i => !Settings.IsDoubtful(checks.Known, i)) ? true : before.Count > 0 ? null : false;
     }
 
     // A set value or mode other than the one charted before it.

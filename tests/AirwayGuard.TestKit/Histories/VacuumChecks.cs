@@ -86,11 +86,8 @@ internal static class VacuumChecks
         }
     }
 
-    private static Outcome JudgeVacuum(Checks checks, Item vacuum, string? mode)
-    {
-        var bands = checks.BandsToCompare(vacuum.At);
-        return Judge(checks, vacuum, mode, bands.Count > 0, Ceilings(checks, bands, vacuum.At));
-    }
+    private static Outcome JudgeVacuum(Checks checks, Item vacuum, string? mode) => checks.CompareTight(
+        vacuum.At, band => CeilingOf(checks, band), Monitored(checks, vacuum.At), (hasAge, criteria) => Judge(checks, vacuum, mode, hasAge, criteria));
 
     /// <summary>Compares a vacuum with ceilings.</summary>
     /// <param name="hasAge">Whether there is an age to take ceilings for.</param>
@@ -126,17 +123,12 @@ internal static class VacuumChecks
         return Settings.Method(checks.Known, vacuum) is "flowing" or "unknown" ? Outcome.CannotTell : Outcome.Pass;
     }
 
-    // The ceilings of the two rule sets, one reached, one exceeded; with intracranial pressure monitored 120 holds where it is stricter.
-    internal static List<Criterion> Ceilings(Checks checks, IReadOnlyList<string> bands, DateTimeOffset at)
-    {
-        var criteria = bands.Select(band => checks.Strict
-            ? new Criterion(false, band switch { ReferenceAge.Neonate => 80m, ReferenceAge.Infant => 100m, ReferenceAge.Child => 120m, _ => 150m })
-            : new Criterion(true, band == ReferenceAge.Adult ? 200m : 120m)).ToList();
-        if (criteria.Count > 0 && checks.Known.Holds("intracranial-pressure-monitored", at))
-        {
-            criteria.Add(new(false, 120m));
-        }
+    // The ceilings of the two rule sets, one reached, one exceeded.
+    internal static Criterion CeilingOf(Checks checks, string band) => checks.Strict
+        ? new Criterion(false, band switch { ReferenceAge.Neonate => 80m, ReferenceAge.Infant => 100m, ReferenceAge.Child => 120m, _ => 150m })
+        : new Criterion(true, band == ReferenceAge.Adult ? 200m : 120m);
 
-        return criteria;
-    }
+    /// <summary>With intracranial pressure monitored 120 holds at any age, where it is stricter.</summary>
+    internal static Criterion? Monitored(Checks checks, DateTimeOffset at) =>
+        checks.Known.Holds("intracranial-pressure-monitored", at) ? new Criterion(false, 120m) : null;
 }
