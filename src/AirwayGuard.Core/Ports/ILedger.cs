@@ -72,7 +72,10 @@ public interface ILedger : IEntityNames, IAsyncDisposable
     /// <summary>One finding by its key (occurrence or spell), or null.</summary>
     ValueTask<FindingRecord?> FindingAsync(Guid key, CancellationToken stop);
 
-    /// <summary>Findings, outbox, due times and audit in one commit; refused when the fence is stale. Replaces the patient's due times.</summary>
+    /// <summary>
+    /// Findings, outbox, due times and audit in one commit; refused when the fence is stale, or where a key of a finding is another
+    /// patient's. Replaces the patient's due times.
+    /// </summary>
     ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop);
 
     /// <summary>

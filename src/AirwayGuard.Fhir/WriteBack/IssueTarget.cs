@@ -7,6 +7,8 @@ namespace AirwayGuard.Fhir.WriteBack;
 internal sealed class IssueTarget(IssueMessage message, ResourceReference author)
     : WriteTarget(WrittenSystems.Finding, message.Key, DetectedIssueBuilder.Build(message, author), message.Basis, message.RunMode)
 {
+    public override ResourceReference? SubjectOf(Resource resource) => ((DetectedIssue)resource).Patient;
+
     public override bool Withdraws => message.Status == IssueStatus.EnteredInError;
 
     public override IEnumerable<string> Sources => message.Evidence.Select(item => item.Reference);

@@ -173,6 +173,12 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
         return null;
     }
 
+    private bool IsOfAnotherPatient(WriteTarget target, Resource standing) =>
+        PatientOf(target.SubjectOf(standing)) is { } theirs && PatientOf(target.SubjectOf(target.Wanted)) is { } ours && theirs != ours;
+
+    private string? PatientOf(ResourceReference? subject) =>
+        http.Gate.TryResource(subject?.Reference, out var place, out _) && place is { Type: "Patient" } ? place.Id : null;
+
     private bool IsTooLate(WriteTarget target) => clock.GetUtcNow() >= target.Until;
 
     /// <returns>The result, or the answer to an update that met another version or nothing.</returns>
@@ -181,6 +187,13 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     {
         var isConfirmed = last is { Version.Length: > 0 } && last.Id == standing.Id && last.Version == standing.Version;
         var weLeftIt = isConfirmed || _digest.Fits(standing.Resource);
+        if (!target.Withdraws && IsOfAnotherPatient(target, standing.Resource))
+        {
+            // Neither written over nor counted as answered: what is there is another patient's record.
+            var there = new ServerVersion(standing.Id, "");
+            return (weLeftIt ? WriteResult.Parked(there, Codes.KeyOfAnotherPatient) : new WriteResult(SendState.Confirmed, there, ChangedByPerson: true), null);
+        }
+
         if (!weLeftIt || target.HoldsOthersWork(standing.Resource))
         {
             return await DecideOnOthersAsync(target, standing, weLeftIt, last, author, stop);

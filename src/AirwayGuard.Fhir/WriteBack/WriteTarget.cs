@@ -26,6 +26,9 @@ internal abstract class WriteTarget(string system, Guid key, DomainResource want
     /// <summary>From then on nothing is written for it: the claim has run out.</summary>
     public DateTimeOffset Until { get; init; } = DateTimeOffset.MaxValue;
 
+    /// <summary>Whom a resource of this type is about.</summary>
+    public abstract ResourceReference? SubjectOf(Resource resource);
+
     /// <summary>The finding is taken back.</summary>
     public abstract bool Withdraws { get; }
 

@@ -54,6 +54,25 @@ public sealed class IssueLifeCycleTests : IDisposable
         Assert.Equal("CREATE UPDATE", string.Join(' ', _bench.Server.All("Provenance").Select(one => one["activity"]!["coding"]![0]!["code"]!.GetValue<string>())));
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task AKeyThatStandsOnAnotherPatient_IsNeitherWrittenOverNorCountedAsAnswered(bool isMitigated)
+    {
+        await _bench.SendAsync(Some.Issue);
+        if (isMitigated)
+        {
+            _bench.Server.ChangeByPerson("DetectedIssue", Mitigate);
+        }
+
+        _bench.Forget();
+        var answer = await _bench.SendAsync(Some.Issue with { Patient = "Patient/p2" });
+
+        Assert.Equal((isMitigated ? SendState.Confirmed : SendState.Parked, isMitigated ? null : "AG5209", false), (answer.State, answer.Code, answer.ClosedByPerson));
+        Assert.Equal("Patient/p1", (string?)_bench.Server.Only("DetectedIssue")["patient"]!["reference"]);
+        Assert.Equal("final", StatusOf(_bench));
+    }
+
     [Fact]
     public async Task AWithdrawnFindingThatNobodyElseTouched_IsEnteredInError()
     {
