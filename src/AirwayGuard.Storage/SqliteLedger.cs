@@ -182,6 +182,10 @@ public sealed class SqliteLedger : ILedger
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => Read(database => Outbox.LastSent(database, key));
 
     /// <inheritdoc />
+    public async ValueTask NoteMadeAsync(Guid key, string serverId, CancellationToken stop) =>
+        await _writer.RunAsync(session => Outbox.NoteMade(session.Database, key, serverId), stop);
+
+    /// <inheritdoc />
     public ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop) => Read(database => Outbox.Read(database, key));
 
     /// <inheritdoc />

@@ -11,7 +11,7 @@ public interface ISink
     ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, DateTimeOffset until, CancellationToken stop);
 }
 
-/// <summary>The resource a key has on the server, and the version we left there.</summary>
+/// <summary>The resource a key has on the server, and the version we left there; empty where that is not known.</summary>
 public sealed record ServerVersion(string Id, string Version);
 
 /// <summary>What became of one sending.</summary>

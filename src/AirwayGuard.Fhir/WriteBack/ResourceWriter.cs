@@ -21,7 +21,13 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     {
         _digest.Stamp(target.Wanted);
         ResourceFinder.Found found;
-        if (last is not null)
+        if (last is { Version.Length: 0 })
+        {
+            // Met, and never confirmed: a race of the server's may have left copies of it.
+            found = await _finder.ByKeyAsync(target, null, last, stop);
+            found = found.IsNowhere ? await _finder.AtAsync(target, last.Id, last, stop) : found;
+        }
+        else if (last is not null)
         {
             found = await _finder.AtAsync(target, last.Id, last, stop);
         }
@@ -43,7 +49,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
 
             if (await TakeBackAsync(target, found.Others ?? [], author, stop) is { } copyStays)
             {
-                return copyStays with { Server = last };
+                return copyStays with { Server = last ?? Met(found) };
             }
 
             if (found.Standing is not { } standing)
@@ -65,7 +71,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
 
             if (round == 2)
             {
-                return WriteResult.From(answer!, last);
+                return WriteResult.From(answer!, last ?? Met(found));
             }
 
             found = answer!.Reply == FhirReply.NotFound
@@ -126,7 +132,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
         if (matches.Answer.IsOpen)
         {
             _unsure[target.Key] = 0;
-            return (new ResourceFinder.Found(null, WriteResult.From(matches.Answer, null)), null);
+            return (new ResourceFinder.Found(null, WriteResult.From(matches.Answer, created)), null);
         }
 
         _unsure.TryRemove(target.Key, out _);
@@ -179,6 +185,10 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     private string? PatientOf(ResourceReference? subject) =>
         http.Gate.TryResource(subject?.Reference, out var place, out _) && place is { Type: "Patient" } ? place.Id : null;
 
+    private static bool WasConfirmed(ServerVersion? last) => last is { Version.Length: > 0 };
+
+    private static ServerVersion? Met(ResourceFinder.Found found) => found.Standing is { } standing ? new ServerVersion(standing.Id, "") : null;
+
     private bool IsTooLate(WriteTarget target) => clock.GetUtcNow() >= target.Until;
 
     /// <returns>The result, or the answer to an update that met another version or nothing.</returns>
@@ -209,14 +219,14 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
         var left = new ServerVersion(standing.Id, standing.Version);
         if (_digest.Says(standing.Resource, target.Wanted))
         {
-            var was = target.Withdraws ? WriteActivity.Nullify : last is null ? WriteActivity.Create : WriteActivity.Update;
+            var was = target.Withdraws ? WriteActivity.Nullify : WasConfirmed(last) ? WriteActivity.Update : WriteActivity.Create;
             return (await FinishAsync(target, left, was, target.Sources, false, author, stop), null);
         }
 
         if (!isConfirmed)
         {
             // Our own version whose answer was lost: it gets its Provenance before it is history.
-            var lost = last is null ? WriteActivity.Create : WriteActivity.Update;
+            var lost = WasConfirmed(last) ? WriteActivity.Update : WriteActivity.Create;
             if (await provenance.EnsureAsync(target, left, lost, target.SourcesOf(standing.Resource), author, stop) is { } trouble)
             {
                 return (trouble, null);

@@ -79,14 +79,17 @@ public sealed partial class SendStep(
             return Nothing;
         }
 
-        var answer = sinks.FirstOrDefault(one => one.Takes(outgoing.Kind)) is { } sink
-            ? await sink.SendAsync(outgoing, await ledger.LastSentAsync(work.Outgoing, stop), until, stop)
-            : Nothing;
+        var last = await ledger.LastSentAsync(work.Outgoing, stop);
+        var answer = sinks.FirstOrDefault(one => one.Takes(outgoing.Kind)) is not { } sink ? Nothing
+            : last is null && await PersonsHand.HasEndedAsync(ledger, outgoing, stop) ? Ended
+            : await sink.SendAsync(outgoing, last, until, stop);
 
         // Before the receipt: what is settled is not looked at again.
         await PersonsHand.NoteAsync(ledger, outgoing, answer, clock.GetUtcNow(), stop);
         return answer;
     }
+
+    private static SinkAnswer Ended => new(SendState.Confirmed, null, false, false, null, null);
 
     private static SinkAnswer Nothing => new(SendState.Parked, null, false, false, Codes.NoSink.Id, null);
 

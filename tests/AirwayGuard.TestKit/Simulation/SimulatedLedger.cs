@@ -76,6 +76,14 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) =>
         CallAsync("last sent", async () => sabotage == Sabotage.SentForgotten ? null : await ledger.LastSentAsync(key, stop));
 
+    public async ValueTask NoteMadeAsync(Guid key, string serverId, CancellationToken stop) => await CallAsync(
+        "note made",
+        async () =>
+        {
+            await ledger.NoteMadeAsync(key, serverId, stop);
+            return true;
+        });
+
     public ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop) => CallAsync("outgoing", () => ledger.OutgoingAsync(key, stop));
 
     public ValueTask<Committed> SettleAsync(Receipt receipt, CancellationToken stop) =>
