@@ -22,6 +22,8 @@ internal sealed class FlagTarget(FlagMessage message, ResourceReference author, 
     // Where we ended a Flag that holds another's work, it is marked as shared.
     public override bool IsEndedByPerson(Resource standing) => !IsActive((Flag)standing) && !IsShared(standing);
 
+    public override bool DeletionEnds => true;
+
     public override bool TryEnd(Resource standing)
     {
         var flag = (Flag)standing;

@@ -18,6 +18,9 @@ internal sealed class IssueTarget(IssueMessage message, ResourceReference author
 
     public override bool IsEndedByPerson(Resource standing) => ((DetectedIssue)standing).Mitigation.Count > 0;
 
+    // It answers nothing, and nobody would notice where nothing is to be written: it stays deleted, and the Flag stands.
+    public override bool DeletionEnds => false;
+
     public override bool HoldsOthersWork(Resource standing) => base.HoldsOthersWork(standing) || IsEndedByPerson(standing);
 
     public override void TakeBack(Resource copy)

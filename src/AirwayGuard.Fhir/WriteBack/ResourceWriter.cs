@@ -60,7 +60,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
                 }
 
                 // It was there and is no more: a person deleted it, and it stays deleted.
-                return new WriteResult(SendState.Confirmed, last, ChangedByPerson: true, ClosedByPerson: true);
+                return new WriteResult(SendState.Confirmed, last, ChangedByPerson: true, ClosedByPerson: target.DeletionEnds);
             }
 
             var (result, answer) = await DecideAsync(target, standing, last, author, stop);

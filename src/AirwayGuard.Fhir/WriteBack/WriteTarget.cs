@@ -41,6 +41,9 @@ internal abstract class WriteTarget(string system, Guid key, DomainResource want
     /// <summary>A person has ended it.</summary>
     public abstract bool IsEndedByPerson(Resource standing);
 
+    /// <summary>Deleting it ends what it says.</summary>
+    public abstract bool DeletionEnds { get; }
+
     /// <summary>Somebody else's work is in it, whoever wrote last.</summary>
     public virtual bool HoldsOthersWork(Resource standing) => IsShared(standing);
 

@@ -150,7 +150,7 @@ public sealed class IssueLifeCycleTests : IDisposable
         var answer = await _bench.SendAsync(Some.Amended);
 
         Assert.Equal(SendState.Confirmed, answer.State);
-        Assert.True(answer.ClosedByPerson);
+        Assert.Equal((true, false), (answer.ChangedByPerson, answer.ClosedByPerson));
         Assert.Empty(_bench.Server.All("DetectedIssue"));
         Assert.Equal(1, _bench.Server.Writes("DetectedIssue"));
     }
@@ -179,7 +179,7 @@ public sealed class IssueLifeCycleTests : IDisposable
         });
         var answer = await _bench.SendAsync(Some.Amended);
 
-        Assert.True(answer.ClosedByPerson);
+        Assert.Equal((true, false), (answer.ChangedByPerson, answer.ClosedByPerson));
         Assert.Equal(SendState.Confirmed, answer.State);
         Assert.Empty(_bench.Server.All("DetectedIssue"));
     }
