@@ -166,7 +166,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
 
             if (answer.Reply is FhirReply.Refused or FhirReply.Outside)
             {
-                return WriteResult.Parked(null, Codes.DuplicatesOnServer);
+                return WriteResult.Parked(null, Codes.DuplicatesOnServer, answer.Status);
             }
 
             if (answer is { IsDone: true, Version: { } version }

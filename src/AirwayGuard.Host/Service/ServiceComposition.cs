@@ -93,7 +93,7 @@ internal static class ServiceComposition
             provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<UnsentStep>>()));
         services.AddSingleton(provider => new SendStep(
             provider.GetRequiredService<ILedger>(), [.. provider.GetServices<ISink>()], provider.GetRequiredService<IOptions<SendOptions>>().Value,
-            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SendStep>>()));
+            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SendStep>>(), provider.GetRequiredService<ServerContact>()));
     }
 
     private static HttpClient ClientOf(IServiceProvider provider) =>

@@ -15,9 +15,11 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
 
     private readonly Lock _gate = new();
     private readonly Dictionary<string, Problem> _unanswered = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _refused = new(StringComparer.Ordinal);
     private readonly HashSet<string> _untold = new(StringComparer.Ordinal);
     private readonly ILogger _logger = logger ?? NullLogger<ServerContact>.Instance;
     private DateTimeOffset? _lastAnswer;
+    private int _asked;
     private DateTimeOffset? _since;
     private ServerSilence? _silence;
     private (Problem Problem, bool IsRefusal)? _cause;
@@ -49,6 +51,30 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
         }
     }
 
+    /// <summary>When a question was last answered in this run; null where none was.</summary>
+    public DateTimeOffset? LastAnswer
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _lastAnswer;
+            }
+        }
+    }
+
+    /// <summary>Nothing is answered now, or the last answer to more than three in four questions was a refusal.</summary>
+    public bool RefusesNearlyAll
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _silence is not null || _refused.Count * 4 > _asked * 3;
+            }
+        }
+    }
+
     /// <summary>A question was not answered with what was asked, whatever came in its place.</summary>
     /// <param name="questions">Everything that is asked: where none of it is answered, the server is away.</param>
     /// <param name="isForAll">The server said so of itself, and will not be asked meanwhile.</param>
@@ -61,6 +87,12 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
         {
             _since ??= now;
             var isRefusal = ServerSilence.IsRefusedWith(status);
+            _asked = questions.Count;
+            if (wasAsked && isRefusal && questions.Contains(query, StringComparer.Ordinal))
+            {
+                _refused.Add(query);
+            }
+
             if (wasAsked && questions.Contains(query, StringComparer.Ordinal) && _cause?.IsRefusal != isRefusal)
             {
                 // The first is kept: what follows it is often only its echo. One that is away and then refuses has changed.
@@ -89,12 +121,13 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
     }
 
     /// <summary>A question was answered.</summary>
+    /// <param name="query">Which one; null where that is of no matter.</param>
     /// <returns>Questions that were not and are told now, since the server is there.</returns>
-    public IReadOnlyList<(string Query, Problem Problem)> Answered(DateTimeOffset now)
+    public IReadOnlyList<(string Query, Problem Problem)> Answered(DateTimeOffset now, string? query = null)
     {
         lock (_gate)
         {
-            var untold = _untold.Select(query => (query, _unanswered[query])).ToList();
+            var untold = _untold.Select(one => (one, _unanswered[one])).ToList();
             if (_silence is { } over)
             {
                 health.ClearBut(Place, []);
@@ -103,6 +136,7 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
 
             _unanswered.Clear();
             _untold.Clear();
+            _refused.Remove(query ?? "");
             (_lastAnswer, _since, _silence, _cause) = (now, null, null, null);
             return untold;
         }

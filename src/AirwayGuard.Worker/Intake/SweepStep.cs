@@ -129,7 +129,7 @@ public sealed class SweepStep : IStep
             _times.Reopen();
         }
 
-        _voice.Answered(now);
+        _voice.Answered(pass.Query, now);
         await NoteBeganAsync(page.ServerTime!.Value, stop);
         if (pass is { ServerTime: null, Since: { } since, WasAhead: { } ahead } && ahead - (page.ServerTime.Value - now) is var back && back > StepNoticed)
         {
