@@ -145,6 +145,9 @@ public interface ILedger : IEntityNames, IAsyncDisposable
     /// <summary>The audit chain from its first entry.</summary>
     IAsyncEnumerable<AuditEntry> AuditTrailAsync(CancellationToken stop);
 
+    /// <summary>Whether what is written goes where the ledger was opened; AG1608 where its place is empty or holds something else by now.</summary>
+    ValueTask<Diagnostics.Problem?> PlaceAsync(CancellationToken stop);
+
     /// <summary>How things stand: newest position, patients waiting, outbox by state, parked.</summary>
     ValueTask<LedgerState> StateAsync(CancellationToken stop);
 }

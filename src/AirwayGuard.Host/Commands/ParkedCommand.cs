@@ -59,8 +59,7 @@ internal static class ParkedCommand
     {
         var (id, data, all) = (Id(), DataFolder.Option(), new Option<bool>("--all") { Description = "Everything that is set aside, instead of one number." });
         id.Arity = ArgumentArity.ZeroOrOne;
-        var retry = new Command(
-            "retry", "Puts one thing back, or all of them: a message is sent again, a resource is read again, a patient is judged again. The service must be stopped.") { id, all, data };
+        var retry = new Command("retry", "Puts one thing back, or all of them: a message is sent again, a resource is read again, a patient is judged again. The service must be stopped.") { id, all, data };
         retry.SetAction(async (parsed, stop) =>
         {
             var isNamed = parsed.GetResult(id) is { Tokens.Count: > 0 };

@@ -62,6 +62,7 @@ internal static class ServiceComposition
         services.AddSingleton(provider => new ServerContact(
             provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<ILogger<ServerContact>>()));
         services.AddSingleton<StepTroubles>();
+        services.AddSingleton<LedgerTrust>();
         services.AddSingleton<NotifyDoor>();
         services.AddSingleton<Paces>();
         var queries = SweepQueries.For(plan.Map);

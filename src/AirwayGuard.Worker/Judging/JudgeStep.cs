@@ -78,8 +78,8 @@ public sealed partial class JudgeStep(
             // Only after the claim: what fell due before it must not be waited for once more.
             await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
         }
-        // A disk without room is no fault of the patient's file.
-        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
+        // A disk without room, or a ledger that is damaged, is no fault of the patient's file.
+        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && !LedgerFile.IsDamageMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
         {
             await FailAsync(work, trouble.GetType().Name, MostTries, stop);
         }

@@ -67,7 +67,7 @@ public sealed partial class SendStep(
         {
             return await SendAsync(work, until, stop);
         }
-        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
+        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && !LedgerFile.IsDamageMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
         {
             LogFailed(_logger, Codes.SendingFailed.Id, work.Attempts, options.MaxAttempts, trouble.GetType().Name);
             return Failed;

@@ -118,6 +118,8 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
 
     public IAsyncEnumerable<AuditEntry> AuditTrailAsync(CancellationToken stop) => ledger.AuditTrailAsync(stop);
 
+    public ValueTask<Core.Diagnostics.Problem?> PlaceAsync(CancellationToken stop) => ledger.PlaceAsync(stop);
+
     public ValueTask<LedgerState> StateAsync(CancellationToken stop) => CallAsync("state", () => ledger.StateAsync(stop));
 
     public ValueTask DisposeAsync() => ValueTask.CompletedTask;
