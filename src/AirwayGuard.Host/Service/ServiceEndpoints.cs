@@ -41,13 +41,13 @@ internal static class ServiceEndpoints
         var notTold = await NotTold.ReadAsync(ledger, now, context.RequestAborted);
         var notes = PageNotes.Of(
             state, await backlog.ReadAsync(context.RequestAborted), contact.Silence, health.Troubles, await ParkedCounts.ReadAsync(ledger, context.RequestAborted),
-            await ledger.StateAsync(context.RequestAborted), unsent.Told);
+            await ledger.StateAsync(context.RequestAborted), unsent.Told, contact.Open(now));
         return Results.Content(WardPage.Of(rows, notTold, plan, notes, now), "text/html", Encoding.UTF8);
     }
 
     // What a person has to look at stands below, by code. A server that is away, or a full disk, is no reason to take a service for down
     // that has been ready: another copy of it would have the same, a restart mends neither, and the page that tells of it would be gone.
-    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health, ServerContact contact, StepTroubles steps, LedgerTrust trust, BacklogReader backlog, Unsent unsent)
+    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health, ServerContact contact, StepTroubles steps, LedgerTrust trust, BacklogReader backlog, Unsent unsent, TimeProvider clock)
     {
         if (trust.Lost is { } lost)
         {
@@ -55,7 +55,7 @@ internal static class ServiceEndpoints
         }
 
         var behind = await backlog.ReadAsync(context.RequestAborted);
-        var degraded = HealthText.Degraded(contact.Silence, steps.IsFull, unsent.Told);
+        var degraded = HealthText.Degraded(contact.Silence, contact.Open(clock.GetUtcNow()), steps.IsFull, unsent.Told);
         if (!state.IsReady)
         {
             return Results.Text(HealthText.NotReady(state, degraded, behind), statusCode: StatusCodes.Status503ServiceUnavailable);

@@ -118,7 +118,7 @@ public sealed class SweepStep : IStep
         if (page.Problem is { } problem)
         {
             // Asked anew from the cursor: a half-read pass is not continued over an outage. Other questions go on meanwhile.
-            _voice.Unanswered(pass.Query, page, problem, _source.Types, now);
+            _voice.Unanswered(pass.Query, page, SweepTimes.Told(problem, page, _options), _source.Types, now);
             _progress.Ended(pass.Query);
             await SetAsideAsync(pass, page, now, stop);
             return null;
