@@ -19,7 +19,7 @@ internal static partial class OwnRefusals
     {
         try
         {
-            if (context.RequestServices.GetRequiredService<LedgerTrust>().Lost is { } lost && !context.Request.Path.StartsWithSegments("/health"))
+            if (context.RequestServices.GetRequiredService<LedgerTrust>().Lost is { } lost && !context.Request.Path.StartsWithSegments("/health", StringComparison.OrdinalIgnoreCase))
             {
                 await WriteAsync(context, StatusCodes.Status503ServiceUnavailable, lost.Code);
                 return;
