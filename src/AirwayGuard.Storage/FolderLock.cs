@@ -25,6 +25,19 @@ internal sealed class FolderLock : IDisposable
         }
     }
 
+    /// <summary>A ledger was kept in the folder; said by what stands in the file of the lock.</summary>
+    public bool WasKept => _file.Length > 0;
+
+    /// <summary>From now on a ledger is kept here.</summary>
+    public void Mark()
+    {
+        if (!WasKept)
+        {
+            _file.Write("kept\n"u8);
+            _file.Flush(flushToDisk: true);
+        }
+    }
+
     internal static Problem RefusalOf(Exception trouble) => trouble switch
     {
         UnauthorizedAccessException or IOException { HResult: ReadOnlyFileSystem } => new Problem(Codes.LedgerUnwritable, "AirwayGuard:DataDirectory", "The ledger's folder is not writable."),

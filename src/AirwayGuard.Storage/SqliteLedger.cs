@@ -25,6 +25,7 @@ public sealed class SqliteLedger : ILedger
     private readonly GroupWriter _writer;
     private readonly Action<byte[]> _fillSalt;
     private readonly DateTimeOffset? _heldUntil;
+    private readonly LedgerPlace _place;
     private bool _closed;
 
     private SqliteLedger(string file, FolderLock? folderLock, Database writing, SqliteLedgerOptions options, TimeProvider clock)
@@ -33,6 +34,7 @@ public sealed class SqliteLedger : ILedger
         _writing = writing;
         _entities = new EntityStore(file, options);
         _readers = new ReadPool(file);
+        _place = new LedgerPlace(file);
         _fillSalt = options.FillSalt;
         _heldUntil = StateReader.HeldUntil(writing);
         _writer = new GroupWriter(new WriteSession(writing, _entities, clock, options.FillSalt), options.MostVerbsPerCommit);
@@ -54,14 +56,16 @@ public sealed class SqliteLedger : ILedger
         {
             Create(folder);
             folderLock = options.Shared ? null : FolderLock.Take(folder);
-            var file = LedgerFile.MadeIn(folder);
+            var file = LedgerFile.MadeIn(folder, folderLock?.WasKept == true);
             writing = Database.OpenWriter(file, options.WaitsForDisk);
             if (writing.IsReadOnly)
             {
                 throw new LedgerException(OpeningTrouble.NotWritable);
             }
 
+            Soundness.Check(writing, file, options.LooksThroughUpTo);
             MigrationRunner.Run(writing, options.Migrations, clock.GetUtcNow());
+            folderLock?.Mark();
             return ValueTask.FromResult(new SqliteLedger(file, folderLock, writing, options, clock));
         }
         catch (Exception trouble)
@@ -182,6 +186,10 @@ public sealed class SqliteLedger : ILedger
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) => Read(database => Outbox.LastSent(database, key));
 
     /// <inheritdoc />
+    public async ValueTask NoteMadeAsync(Guid key, string serverId, CancellationToken stop) =>
+        await _writer.RunAsync(session => Outbox.NoteMade(session.Database, key, serverId), stop);
+
+    /// <inheritdoc />
     public ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop) => Read(database => Outbox.Read(database, key));
 
     /// <inheritdoc />
@@ -269,6 +277,9 @@ public sealed class SqliteLedger : ILedger
     /// <inheritdoc />
     public ValueTask<LedgerState> StateAsync(CancellationToken stop) => Read(database => StateReader.Read(database) with { HeldUntil = _heldUntil });
 
+    /// <inheritdoc />
+    public ValueTask<Problem?> PlaceAsync(CancellationToken stop) => ValueTask.FromResult(_place.Trouble());
+
     /// <summary>Finishes what was asked for, and closes.</summary>
     public async ValueTask DisposeAsync()
     {
@@ -280,6 +291,7 @@ public sealed class SqliteLedger : ILedger
         _closed = true;
         await _writer.DisposeAsync();
         _readers.Dispose();
+        _place.Dispose();
         _entities.Dispose();
         _writing.Dispose();
         _lock?.Dispose();

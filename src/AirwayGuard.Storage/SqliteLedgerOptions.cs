@@ -18,6 +18,12 @@ public sealed record SqliteLedgerOptions
     /// <summary>Names of rows, acts and the like kept in memory; those forgotten are looked up again. Default 200,000, range 100 to 10,000,000.</summary>
     public int NamesInMemory { get; init; } = 200_000;
 
+    /// <summary>
+    /// Bytes up to which the whole file is looked through when it is opened (about a second for each few hundred million). Of a larger
+    /// one only the tables that all judging and sending goes by are; the rest as it is read. Default 512 MiB, range 0 upwards.
+    /// </summary>
+    public long LooksThroughUpTo { get; init; } = 512L << 20;
+
     /// <summary>Fills a salt with random bytes. Default: the system's cryptographic source; a simulator hands in its own.</summary>
     public Action<byte[]> FillSalt { get; init; } = static salt => RandomNumberGenerator.Fill(salt);
 
@@ -30,6 +36,7 @@ public sealed record SqliteLedgerOptions
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(options.MostVerbsPerCommit, 1, nameof(options));
         ArgumentOutOfRangeException.ThrowIfGreaterThan(options.MostVerbsPerCommit, 10_000, nameof(options));
+        ArgumentOutOfRangeException.ThrowIfNegative(options.LooksThroughUpTo, nameof(options));
         ArgumentOutOfRangeException.ThrowIfLessThan(options.NamesInMemory, 100, nameof(options));
         ArgumentOutOfRangeException.ThrowIfGreaterThan(options.NamesInMemory, 10_000_000, nameof(options));
     }

@@ -56,9 +56,11 @@ public sealed class OpeningTests : IDisposable
         }
     }
 
-    // Only some pages are read at the start, whichever of them are damaged.
-    [Fact]
-    public async Task A_file_damaged_on_any_page_opens_and_binds_or_is_refused_as_damaged()
+    // A page of free space, or one that only continues a long row, has nothing that could be wrong.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task A_file_damaged_on_any_page_is_refused_as_damaged_and_one_too_large_to_be_looked_through_opens_or_is(bool isTooLarge)
     {
         await using (var ledger = await Open())
         {
@@ -76,10 +78,93 @@ public sealed class OpeningTests : IDisposable
             var damaged = (byte[])sound.Clone();
             damaged.AsSpan(at, 4096).Fill((byte)'x');
             await File.WriteAllBytesAsync(LedgerFile(), damaged, TestContext.Current.CancellationToken);
-            refused += await IsRefusedAsDamagedAsync() ? 1 : 0;
+            refused += await IsRefusedAsDamagedAsync(isTooLarge ? 0 : long.MaxValue) ? 1 : 0;
         }
 
-        Assert.InRange(refused, 5, (sound.Length / 4096) - 1);
+        var pages = sound.Length / 4096;
+        Assert.InRange(refused, isTooLarge ? 5 : pages * 9 / 10, isTooLarge ? pages / 2 : pages);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_ledger_whose_file_was_emptied_or_taken_away_is_not_begun_anew_in_silence(bool isEmptied)
+    {
+        await using (var ledger = await Open())
+        {
+            await ledger.BindAsync("https://ehr.example.org/fhir/", "identity", TestContext.Current.CancellationToken);
+        }
+
+        if (isEmptied)
+        {
+            await File.WriteAllBytesAsync(LedgerFile(), [], TestContext.Current.CancellationToken);
+        }
+        else
+        {
+            File.Delete(LedgerFile());
+        }
+
+        var refused = await Assert.ThrowsAsync<LedgerException>(async () => await Open());
+        Assert.Equal(("AG1605", "The file ledger.db is empty or gone, though a ledger was kept in this folder."), (refused.Problem.Code.Id, refused.Problem.Why));
+        Assert.Equal(isEmptied, File.Exists(LedgerFile()));
+    }
+
+    [Fact]
+    public async Task An_empty_file_beside_what_was_written_ahead_is_not_begun_anew()
+    {
+        await File.WriteAllBytesAsync(LedgerFile(), [], TestContext.Current.CancellationToken);
+        await File.WriteAllBytesAsync(LedgerFile() + "-wal", [1], TestContext.Current.CancellationToken);
+
+        Assert.Equal("AG1605", (await Assert.ThrowsAsync<LedgerException>(async () => await Open())).Problem.Code.Id);
+    }
+
+    [Fact]
+    public async Task What_a_process_left_that_ended_while_it_made_the_ledger_is_made_to_its_end()
+    {
+        await File.WriteAllBytesAsync(LedgerFile(), [], TestContext.Current.CancellationToken);
+        await File.WriteAllBytesAsync(Path.Combine(_folder.Path, "ledger.lock"), [], TestContext.Current.CancellationToken);
+
+        await using var ledger = await Open();
+
+        Assert.Equal(0, (await ledger.StateAsync(TestContext.Current.CancellationToken)).Newest.Value);
+    }
+
+    [Theory]
+    [InlineData("same", null)]
+    [InlineData("gone", "The file ledger.db is not at its place any more.")]
+    [InlineData("folder gone", "The file ledger.db is not at its place any more.")]
+    [InlineData("text", "Another file has taken the place of ledger.db.")]
+    [InlineData("older", "Another file has taken the place of ledger.db.")]
+    public async Task A_file_that_is_taken_away_or_replaced_while_it_is_open_is_noticed(string what, string? why)
+    {
+        var (stop, place) = (TestContext.Current.CancellationToken, Path.Combine(_folder.Path, "place"));
+        var file = Path.Combine(place, "ledger.db");
+        await using (var before = await SqliteLedger.OpenAsync(place, new SqliteLedgerOptions(), new SetClock(Charted.Morning)))
+        {
+            await before.BindAsync("https://ehr.example.org/fhir/", "identity", stop);
+        }
+
+        var older = await File.ReadAllBytesAsync(file, stop);
+        await using var ledger = await SqliteLedger.OpenAsync(place, new SqliteLedgerOptions(), new SetClock(Charted.Morning));
+        await ledger.KeepAsync([Charted.Vacuum(ledger, "1", "1", "Patient/1", 120)], null, stop);
+        Assert.Null(await ledger.PlaceAsync(stop));
+        if (what != "same")
+        {
+            Directory.Move(place, place + "-away");
+        }
+
+        if (what is "gone" or "text" or "older")
+        {
+            Directory.CreateDirectory(place);
+        }
+
+        if (what is "text" or "older")
+        {
+            await File.WriteAllBytesAsync(file, what == "older" ? older : [.. Enumerable.Repeat((byte)'x', 5000)], stop);
+        }
+
+        var trouble = await ledger.PlaceAsync(stop);
+        Assert.Equal((why, why is null ? null : "AG1608"), (trouble?.Why, trouble?.Code.Id));
     }
 
     // Beside the commit that meets the damage itself, whoever reads the ledger later meets an exception of SQLite's own.
@@ -172,11 +257,11 @@ public sealed class OpeningTests : IDisposable
             "SELECT count(*) FROM sqlite_schema t, pragma_table_info(t.name) c WHERE t.type = 'table' AND c.type = 'TEXT' AND (c.name GLOB '*_at' OR c.name GLOB '*time*' OR c.name GLOB '*until' OR c.name IN ('at', 'first', 'latest', 'as_of'))"));
     }
 
-    private async Task<bool> IsRefusedAsDamagedAsync()
+    private async Task<bool> IsRefusedAsDamagedAsync(long looksThroughUpTo)
     {
         try
         {
-            await using var ledger = await Open();
+            await using var ledger = await SqliteLedger.OpenAsync(_folder.Path, new SqliteLedgerOptions { LooksThroughUpTo = looksThroughUpTo }, new SetClock(Charted.Morning));
             await ledger.BindAsync("https://ehr.example.org/fhir/", "identity", TestContext.Current.CancellationToken);
             return false;
         }

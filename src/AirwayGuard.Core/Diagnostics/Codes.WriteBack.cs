@@ -26,5 +26,6 @@ public static partial class Codes
     public static readonly DiagnosticCode ProvenanceNotAccepted = new("AG5205", "Provenance not accepted", "Allow Provenance on the server or set WriteProvenance to false, then retry; the finding itself was written.");
     public static readonly DiagnosticCode AuthorNotAccepted = new("AG5206", "Author Device not accepted", "Allow Device on the server, then retry; nothing was written in its name.");
     public static readonly DiagnosticCode IdUnknown = new("AG5207", "Server did not say where the resource is", "It is tried again by its identifier.");
+    public static readonly DiagnosticCode KeyOfAnotherPatient = new("AG5209", "The server has this finding on another patient", "The ledger that wrote it there is lost or was put back; nothing was changed. Take back or delete the old one on the server, then retry.");
     public static readonly DiagnosticCode ClaimRanOut = new("AG5208", "Sending took longer than its claim", "It is tried again; if it lasts, the server is slow: raise AirwayGuard:WriteBack:LeaseSeconds.");
 }

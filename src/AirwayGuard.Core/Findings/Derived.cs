@@ -40,6 +40,9 @@ public sealed record Occurrence(
     bool CircumstanceNotCharted,
     Entity Encounter)
 {
+    /// <summary>At the end of its key: 1 for none, or 2, 3, … where the key before is another patient's.</summary>
+    public int Number { get; init; } = 1;
+
     /// <summary>What kind of subject breached.</summary>
     public SubjectKind Kind { get; init; }
 
@@ -82,6 +85,9 @@ public sealed record DerivedFinding(
     bool LineEnded,
     EvidenceItem? ClearedBy)
 {
+    /// <summary>At the end of its Flag's key when it is first shown: 1 for none, or 2, 3, … where the key before is another patient's.</summary>
+    public int Number { get; init; } = 1;
+
     /// <summary>Where a regulator or outlet that no patient has stands, for the Flag's subject; none for a patient's finding.</summary>
     public Entity Place { get; init; }
 
@@ -116,6 +122,9 @@ public sealed record DerivedFindings(
     ImmutableArray<DerivedFinding> Findings, ImmutableArray<DerivedCannotTell> CannotTell, ImmutableArray<DueVerdict> Due)
 {
     public static readonly DerivedFindings None = new([], [], []);
+
+    /// <summary>Keys of these findings that are recorded of another patient.</summary>
+    public IReadOnlySet<Guid> OthersKeys { get; init; } = ImmutableHashSet<Guid>.Empty;
 
     /// <summary>The version of each order that stands, whatever its status; one entered in error or deleted is not among them.</summary>
     public ImmutableArray<StandingOrder> Orders { get; init; } = [];

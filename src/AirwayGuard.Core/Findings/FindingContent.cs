@@ -8,7 +8,7 @@ namespace AirwayGuard.Core.Findings;
 
 /// <summary>What a finding's record holds besides its columns.</summary>
 /// <param name="Fingerprint">Changes exactly when what is judged, or on what, changes.</param>
-/// <param name="Shown">For a spell: 1, or 2, 3, … when shown again after a person's closing.</param>
+/// <param name="Shown">The number at the end of its key, 1 for none: 2, 3, … for a spell shown again after a person's closing, and where the key before is another patient's.</param>
 /// <param name="Anchor">For a spell: what its key hangs on, with its line.</param>
 /// <param name="Sent">False where nothing leaves the service: a silent rule, a withheld finding.</param>
 public sealed record FindingContent(string Fingerprint, int Shown, string Line, string Anchor, bool Sent, IssueMessage? Issue, FlagMessage? Flag)

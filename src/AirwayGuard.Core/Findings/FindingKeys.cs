@@ -15,12 +15,15 @@ public static class FindingKeys
     public const string Start = "start";
 
     /// <summary>DetectedIssue: one per occurrence.</summary>
-    public static Guid Issue(string check, string subjectIdentity) =>
-        NameBasedUuid.Create(NameBasedUuid.Urls, $"{Base}finding/{check}|{subjectIdentity}");
+    /// <param name="number">1, or 2, 3, … where the key before is that of another patient, from whom the finding moved.</param>
+    public static Guid Issue(string check, string subjectIdentity, int number = 1) =>
+        NameBasedUuid.Create(
+            NameBasedUuid.Urls,
+            number == 1 ? $"{Base}finding/{check}|{subjectIdentity}" : string.Create(CultureInfo.InvariantCulture, $"{Base}finding/{check}|{subjectIdentity}|{number}"));
 
     /// <summary>Flag: one per spell.</summary>
     /// <param name="anchor">Instant of the clearing fact before the spell, or <see cref="Start"/>.</param>
-    /// <param name="shown">1, or 2, 3, … for a spell shown again after a person's closing.</param>
+    /// <param name="shown">1, or 2, 3, … for a spell shown again after a person's closing, or where the key before is another patient's.</param>
     public static Guid Flag(string check, string lineIdentity, string anchor, int shown = 1) =>
         NameBasedUuid.Create(
             NameBasedUuid.Urls,

@@ -24,7 +24,7 @@ public static class Reconciler
 
             if (finding.Stands)
             {
-                PlanSpell(finding, records, policy, acts, file, items, seen);
+                PlanSpell(finding, derived.OthersKeys, records, policy, acts, file, items, seen);
             }
         }
 
@@ -56,7 +56,7 @@ public static class Reconciler
             : (FindingStep?)null;
         if (step is { } what)
         {
-            items.Add(new FindingPlanItem(what, FindingKind.Occurrence, occurrence.Key, finding, occurrence, record, fingerprint, 1, null));
+            items.Add(new FindingPlanItem(what, FindingKind.Occurrence, occurrence.Key, finding, occurrence, record, fingerprint, occurrence.Number, null));
         }
     }
 
@@ -74,9 +74,9 @@ public static class Reconciler
         && FindingContent.Read(record.Content.Span).Withheld == Withholding.Silent;
 
     private static void PlanSpell(
-        DerivedFinding finding, Dictionary<Guid, FindingRecord> records, FindingPolicy policy, PersonsActs acts, FactsOnFile file, List<FindingPlanItem> items, HashSet<Guid> seen)
+        DerivedFinding finding, IReadOnlySet<Guid> others, Dictionary<Guid, FindingRecord> records, FindingPolicy policy, PersonsActs acts, FactsOnFile file, List<FindingPlanItem> items, HashSet<Guid> seen)
     {
-        var (key, shown, record) = (finding.Flag, 1, records.GetValueOrDefault(finding.Flag));
+        var (key, shown, record) = (finding.Flag, finding.Number, records.GetValueOrDefault(finding.Flag));
         seen.Add(key);
         Guid? replaces = null;
         while (record is not null && IsClosed(record, shown, finding, records, acts))
@@ -91,8 +91,8 @@ public static class Reconciler
                 return;
             }
 
-            (replaces, shown) = (key, shown + 1);
-            key = FindingKeys.Flag(finding.Rule.Id, finding.Line, finding.Anchor, shown);
+            (replaces, shown) = (key, OwnKeys.Next(shown + 1, KeyOf, others));
+            key = KeyOf(shown);
             record = records.GetValueOrDefault(key);
             seen.Add(key);
         }
@@ -106,6 +106,8 @@ public static class Reconciler
         var step = record is not null && IsHistory(record, finding, file) ? FindingStep.Follow
             : finding.State == FindingState.Cleared ? FindingStep.Clear : record is null ? FindingStep.Raise : FindingStep.Amend;
         items.Add(new FindingPlanItem(step, FindingKind.Spell, key, finding, null, record, fingerprint, shown, replaces));
+
+        Guid KeyOf(int number) => FindingKeys.Flag(finding.Rule.Id, finding.Line, finding.Anchor, number);
     }
 
     // A person's closing counts once: what we ended ourselves is no closing by a person, and a mitigation that closed the Flag
@@ -113,10 +115,10 @@ public static class Reconciler
     // ended it in between, the Flag stays closed whichever of the two became known first. Where all that was answered has been
     // taken back, the answer closes nothing any more, again whichever became known first.
     private static bool IsClosed(FindingRecord record, int shown, DerivedFinding finding, Dictionary<Guid, FindingRecord> records, PersonsActs acts) =>
-        (record.State == FindingState.ClosedByPerson && (shown > 1 || acts.ClosedFlags.Contains(record.Key) || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key))))
+        (record.State == FindingState.ClosedByPerson && (shown > finding.Number || acts.ClosedFlags.Contains(record.Key) || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key))))
         || ((record.State == FindingState.Open || finding.State == FindingState.Open)
             && (acts.ClosedFlags.Contains(record.Key)
-                || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key) && (shown == 1 || !WasClosed(records, occurrence.Key)))));
+                || finding.Occurrences.Any(occurrence => acts.MitigatedIssues.Contains(occurrence.Key) && (shown == finding.Number || !WasClosed(records, occurrence.Key)))));
 
     private static bool WasClosed(Dictionary<Guid, FindingRecord> records, Guid key) =>
         records.TryGetValue(key, out var record) && record.State == FindingState.ClosedByPerson;
@@ -176,7 +178,7 @@ public static class Reconciler
     // Where nothing was read of an order its finding rests on no row, and is known by its name.
     private static bool IsNewer(StandingOrder order, FindingRecord record, string fingerprint) =>
         Fingerprints.RestsOnOlder(fingerprint, order.Row, order.Since)
-        || (order.Since > record.JudgedAt && record.Key == FindingKeys.Issue(record.Check, order.Identity));
+        || (order.Since > record.JudgedAt && record.Key == FindingKeys.Issue(record.Check, order.Identity, FindingContent.Read(record.Content.Span).Shown));
 
     private static void PlanVanished(FindingRecord record, RuleSet rules, bool endedWithOrder, bool ofAnotherPolicy, List<FindingPlanItem> items)
     {

@@ -72,7 +72,10 @@ public interface ILedger : IEntityNames, IAsyncDisposable
     /// <summary>One finding by its key (occurrence or spell), or null.</summary>
     ValueTask<FindingRecord?> FindingAsync(Guid key, CancellationToken stop);
 
-    /// <summary>Findings, outbox, due times and audit in one commit; refused when the fence is stale. Replaces the patient's due times.</summary>
+    /// <summary>
+    /// Findings, outbox, due times and audit in one commit; refused when the fence is stale, or where a key of a finding is another
+    /// patient's. Replaces the patient's due times.
+    /// </summary>
     ValueTask<Committed> DecideAsync(Decision decision, CancellationToken stop);
 
     /// <summary>
@@ -87,13 +90,22 @@ public interface ILedger : IEntityNames, IAsyncDisposable
     /// </summary>
     ValueTask<Committed> ReleaseAsync(Work work, CancellationToken stop);
 
-    /// <summary>Id and version the server gave when a message of this key was last confirmed; null if none was.</summary>
+    /// <summary>
+    /// Id and version the server gave when a message of this key was last confirmed. The version is empty where none was, and the
+    /// resource was met on the server all the same; null where nobody knows whether it was ever there.
+    /// </summary>
     ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop);
+
+    /// <summary>A resource of this key was met on the server: whatever was heard of its making, it was made. Changes nothing where its place is known.</summary>
+    ValueTask NoteMadeAsync(Guid key, string serverId, CancellationToken stop);
 
     /// <summary>The outgoing message of a claim.</summary>
     ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop);
 
-    /// <summary>What became of one sending; kept as an arrival of kind receipt. Refused when the fence is stale.</summary>
+    /// <summary>
+    /// What became of one sending; kept as an arrival of kind receipt. Where the resource is on the server is kept too, also where the
+    /// sending is to be tried again. Refused when the fence is stale.
+    /// </summary>
     ValueTask<Committed> SettleAsync(Receipt receipt, CancellationToken stop);
 
     /// <summary>Sets aside what cannot be processed or sent, with its code; nothing is dropped. A claim to send it is ended.</summary>
@@ -132,6 +144,9 @@ public interface ILedger : IEntityNames, IAsyncDisposable
 
     /// <summary>The audit chain from its first entry.</summary>
     IAsyncEnumerable<AuditEntry> AuditTrailAsync(CancellationToken stop);
+
+    /// <summary>Whether what is written goes where the ledger was opened; AG1608 where its place is empty or holds something else by now.</summary>
+    ValueTask<Diagnostics.Problem?> PlaceAsync(CancellationToken stop);
 
     /// <summary>How things stand: newest position, patients waiting, outbox by state, parked.</summary>
     ValueTask<LedgerState> StateAsync(CancellationToken stop);

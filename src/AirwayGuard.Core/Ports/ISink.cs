@@ -11,7 +11,7 @@ public interface ISink
     ValueTask<SinkAnswer> SendAsync(Outgoing outgoing, ServerVersion? last, DateTimeOffset until, CancellationToken stop);
 }
 
-/// <summary>The resource a key has on the server, and the version we left there.</summary>
+/// <summary>The resource a key has on the server, and the version we left there; empty where that is not known.</summary>
 public sealed record ServerVersion(string Id, string Version);
 
 /// <summary>What became of one sending.</summary>
@@ -20,4 +20,8 @@ public sealed record ServerVersion(string Id, string Version);
 /// <param name="ClosedByPerson">A person has ended it: a Flag set inactive, an issue given a mitigation.</param>
 /// <param name="Code">Problem code for what is unknown or parked; null otherwise.</param>
 /// <param name="RetryAfter">How long the server asked to wait; null if it did not.</param>
-public sealed record SinkAnswer(SendState State, ServerVersion? Server, bool ChangedByPerson, bool ClosedByPerson, string? Code, TimeSpan? RetryAfter);
+public sealed record SinkAnswer(SendState State, ServerVersion? Server, bool ChangedByPerson, bool ClosedByPerson, string? Code, TimeSpan? RetryAfter)
+{
+    /// <summary>For what is parked: a refusal as a server, or what stands before it, gives it to everybody while it is away (HTTP 3xx, 403, 404, 407).</summary>
+    public bool MayBeOutage { get; init; }
+}

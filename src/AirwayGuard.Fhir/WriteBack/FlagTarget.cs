@@ -7,6 +7,8 @@ namespace AirwayGuard.Fhir.WriteBack;
 internal sealed class FlagTarget(FlagMessage message, ResourceReference author, IReadOnlyDictionary<Guid, string> issues)
     : WriteTarget(WrittenSystems.Flag, message.Key, FlagBuilder.Build(message, author, issues), message.Basis, message.RunMode)
 {
+    public override ResourceReference? SubjectOf(Resource resource) => ((Flag)resource).Subject;
+
     public override bool Withdraws => message.Status == FlagStatus.EnteredInError;
 
     public override IEnumerable<string> Sources => message.Evidence.Select(item => item.Reference);
@@ -19,6 +21,8 @@ internal sealed class FlagTarget(FlagMessage message, ResourceReference author, 
 
     // Where we ended a Flag that holds another's work, it is marked as shared.
     public override bool IsEndedByPerson(Resource standing) => !IsActive((Flag)standing) && !IsShared(standing);
+
+    public override bool DeletionEnds => true;
 
     public override bool TryEnd(Resource standing)
     {

@@ -7,6 +7,8 @@ namespace AirwayGuard.Fhir.WriteBack;
 internal sealed class IssueTarget(IssueMessage message, ResourceReference author)
     : WriteTarget(WrittenSystems.Finding, message.Key, DetectedIssueBuilder.Build(message, author), message.Basis, message.RunMode)
 {
+    public override ResourceReference? SubjectOf(Resource resource) => ((DetectedIssue)resource).Patient;
+
     public override bool Withdraws => message.Status == IssueStatus.EnteredInError;
 
     public override IEnumerable<string> Sources => message.Evidence.Select(item => item.Reference);
@@ -15,6 +17,9 @@ internal sealed class IssueTarget(IssueMessage message, ResourceReference author
         ((DetectedIssue)standing).Evidence.SelectMany(item => item.Detail).Select(detail => detail.Reference).OfType<string>();
 
     public override bool IsEndedByPerson(Resource standing) => ((DetectedIssue)standing).Mitigation.Count > 0;
+
+    // It answers nothing, and nobody would notice where nothing is to be written: it stays deleted, and the Flag stands.
+    public override bool DeletionEnds => false;
 
     public override bool HoldsOthersWork(Resource standing) => base.HoldsOthersWork(standing) || IsEndedByPerson(standing);
 

@@ -21,7 +21,13 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     {
         _digest.Stamp(target.Wanted);
         ResourceFinder.Found found;
-        if (last is not null)
+        if (last is { Version.Length: 0 })
+        {
+            // Met, and never confirmed: a race of the server's may have left copies of it.
+            found = await _finder.ByKeyAsync(target, null, last, stop);
+            found = found.IsNowhere ? await _finder.AtAsync(target, last.Id, last, stop) : found;
+        }
+        else if (last is not null)
         {
             found = await _finder.AtAsync(target, last.Id, last, stop);
         }
@@ -43,7 +49,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
 
             if (await TakeBackAsync(target, found.Others ?? [], author, stop) is { } copyStays)
             {
-                return copyStays with { Server = last };
+                return copyStays with { Server = last ?? Met(found) };
             }
 
             if (found.Standing is not { } standing)
@@ -54,7 +60,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
                 }
 
                 // It was there and is no more: a person deleted it, and it stays deleted.
-                return new WriteResult(SendState.Confirmed, last, ChangedByPerson: true, ClosedByPerson: true);
+                return new WriteResult(SendState.Confirmed, last, ChangedByPerson: true, ClosedByPerson: target.DeletionEnds);
             }
 
             var (result, answer) = await DecideAsync(target, standing, last, author, stop);
@@ -65,7 +71,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
 
             if (round == 2)
             {
-                return WriteResult.From(answer!, last);
+                return WriteResult.From(answer!, last ?? Met(found));
             }
 
             found = answer!.Reply == FhirReply.NotFound
@@ -126,7 +132,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
         if (matches.Answer.IsOpen)
         {
             _unsure[target.Key] = 0;
-            return (new ResourceFinder.Found(null, WriteResult.From(matches.Answer, null)), null);
+            return (new ResourceFinder.Found(null, WriteResult.From(matches.Answer, created)), null);
         }
 
         _unsure.TryRemove(target.Key, out _);
@@ -160,7 +166,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
 
             if (answer.Reply is FhirReply.Refused or FhirReply.Outside)
             {
-                return WriteResult.Parked(null, Codes.DuplicatesOnServer);
+                return WriteResult.Parked(null, Codes.DuplicatesOnServer, answer.Status);
             }
 
             if (answer is { IsDone: true, Version: { } version }
@@ -173,6 +179,16 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
         return null;
     }
 
+    private bool IsOfAnotherPatient(WriteTarget target, Resource standing) =>
+        PatientOf(target.SubjectOf(standing)) is { } theirs && PatientOf(target.SubjectOf(target.Wanted)) is { } ours && theirs != ours;
+
+    private string? PatientOf(ResourceReference? subject) =>
+        http.Gate.TryResource(subject?.Reference, out var place, out _) && place is { Type: "Patient" } ? place.Id : null;
+
+    private static bool WasConfirmed(ServerVersion? last) => last is { Version.Length: > 0 };
+
+    private static ServerVersion? Met(ResourceFinder.Found found) => found.Standing is { } standing ? new ServerVersion(standing.Id, "") : null;
+
     private bool IsTooLate(WriteTarget target) => clock.GetUtcNow() >= target.Until;
 
     /// <returns>The result, or the answer to an update that met another version or nothing.</returns>
@@ -181,6 +197,13 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     {
         var isConfirmed = last is { Version.Length: > 0 } && last.Id == standing.Id && last.Version == standing.Version;
         var weLeftIt = isConfirmed || _digest.Fits(standing.Resource);
+        if (!target.Withdraws && IsOfAnotherPatient(target, standing.Resource))
+        {
+            // Neither written over nor counted as answered: what is there is another patient's record.
+            var there = new ServerVersion(standing.Id, "");
+            return (weLeftIt ? WriteResult.Parked(there, Codes.KeyOfAnotherPatient) : new WriteResult(SendState.Confirmed, there, ChangedByPerson: true), null);
+        }
+
         if (!weLeftIt || target.HoldsOthersWork(standing.Resource))
         {
             return await DecideOnOthersAsync(target, standing, weLeftIt, last, author, stop);
@@ -196,14 +219,14 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
         var left = new ServerVersion(standing.Id, standing.Version);
         if (_digest.Says(standing.Resource, target.Wanted))
         {
-            var was = target.Withdraws ? WriteActivity.Nullify : last is null ? WriteActivity.Create : WriteActivity.Update;
+            var was = target.Withdraws ? WriteActivity.Nullify : WasConfirmed(last) ? WriteActivity.Update : WriteActivity.Create;
             return (await FinishAsync(target, left, was, target.Sources, false, author, stop), null);
         }
 
         if (!isConfirmed)
         {
             // Our own version whose answer was lost: it gets its Provenance before it is history.
-            var lost = last is null ? WriteActivity.Create : WriteActivity.Update;
+            var lost = WasConfirmed(last) ? WriteActivity.Update : WriteActivity.Create;
             if (await provenance.EnsureAsync(target, left, lost, target.SourcesOf(standing.Resource), author, stop) is { } trouble)
             {
                 return (trouble, null);

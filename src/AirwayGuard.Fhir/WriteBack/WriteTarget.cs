@@ -26,6 +26,9 @@ internal abstract class WriteTarget(string system, Guid key, DomainResource want
     /// <summary>From then on nothing is written for it: the claim has run out.</summary>
     public DateTimeOffset Until { get; init; } = DateTimeOffset.MaxValue;
 
+    /// <summary>Whom a resource of this type is about.</summary>
+    public abstract ResourceReference? SubjectOf(Resource resource);
+
     /// <summary>The finding is taken back.</summary>
     public abstract bool Withdraws { get; }
 
@@ -37,6 +40,9 @@ internal abstract class WriteTarget(string system, Guid key, DomainResource want
 
     /// <summary>A person has ended it.</summary>
     public abstract bool IsEndedByPerson(Resource standing);
+
+    /// <summary>Deleting it ends what it says.</summary>
+    public abstract bool DeletionEnds { get; }
 
     /// <summary>Somebody else's work is in it, whoever wrote last.</summary>
     public virtual bool HoldsOthersWork(Resource standing) => IsShared(standing);

@@ -57,20 +57,48 @@ internal static class ParkedCommand
 
     private static Command Retry(TextWriter output, TextWriter errors)
     {
-        var (id, data) = (Id(), DataFolder.Option());
-        var retry = new Command("retry", "Puts one thing back: a message is sent again, a resource is read again, a patient is judged again. The service must be stopped.") { id, data };
-        retry.SetAction((parsed, stop) => WriteAsync(parsed.GetValue(data), parsed.GetValue(id), errors, async (ledger, map) =>
+        var (id, data, all) = (Id(), DataFolder.Option(), new Option<bool>("--all") { Description = "Everything that is set aside, instead of one number." });
+        id.Arity = ArgumentArity.ZeroOrOne;
+        var retry = new Command("retry", "Puts one thing back, or all of them: a message is sent again, a resource is read again, a patient is judged again. The service must be stopped.") { id, all, data };
+        retry.SetAction(async (parsed, stop) =>
         {
-            var outcome = await new ParkedRetry(ledger, new FhirArrivalReader(map), SystemClock.Instance).RunAsync(parsed.GetValue(id), stop);
-            if (outcome.Problem is { } problem)
+            var isNamed = parsed.GetResult(id) is { Tokens.Count: > 0 };
+            if (isNamed == parsed.GetValue(all))
             {
-                return await RefuseAsync(problem, errors);
+                return await RefuseAsync(new Problem(Codes.UsageWrong, "parked retry", "give one ID or --all"), errors, ExitCodes.Usage);
             }
 
-            await output.WriteLineAsync(outcome.Said);
-            return ExitCodes.Clean;
-        }));
+            long? number = isNamed ? parsed.GetValue(id) : null;
+            return await WriteAsync(parsed.GetValue(data), number, errors, (ledger, map) => RetryAsync(ledger, map, number, output, errors, stop));
+        });
         return retry;
+    }
+
+    // One that cannot be put back holds up no other: it is told, and shows in the exit code.
+    private static async Task<int> RetryAsync(SqliteLedger ledger, CodeMap map, long? number, TextWriter output, TextWriter errors, CancellationToken stop)
+    {
+        long[] numbers = number is { } one ? [one] : [.. (await ledger.ParkedEntriesAsync(stop)).Select(static entry => entry.Number)];
+        var (retry, exit) = (new ParkedRetry(ledger, new FhirArrivalReader(map), SystemClock.Instance), ExitCodes.Clean);
+        foreach (var each in numbers)
+        {
+            var (said, problem) = await retry.RunAsync(each, stop);
+            if (problem is null)
+            {
+                await output.WriteLineAsync(said);
+            }
+            else
+            {
+                var place = number is null ? string.Create(CultureInfo.InvariantCulture, $"ID {each}") : problem.Where;
+                exit = await RefuseAsync(problem with { Where = place }, errors);
+            }
+        }
+
+        if (numbers.Length == 0)
+        {
+            await output.WriteLineAsync("Nothing is set aside.");
+        }
+
+        return exit;
     }
 
     private static Command Drop(TextWriter output, TextWriter errors)
@@ -122,7 +150,7 @@ internal static class ParkedCommand
     }
 
     // A ledger has one writer: while the service runs, it is the service.
-    private static async Task<int> WriteAsync(string? data, long number, TextWriter errors, Func<SqliteLedger, CodeMap, Task<int>> write)
+    private static async Task<int> WriteAsync(string? data, long? number, TextWriter errors, Func<SqliteLedger, CodeMap, Task<int>> write)
     {
         var (folder, plan) = DataFolder.Of(data);
         if (folder is null || plan is null)
@@ -139,7 +167,7 @@ internal static class ParkedCommand
         catch (LedgerException refused) when (refused.Problem.Code == Codes.LedgerInUse)
         {
             // Nobody is asked to stop the service for a number that is not there.
-            if (!await IsParkedAsync(folder, number))
+            if (number is { } one && !await IsParkedAsync(folder, one))
             {
                 return await RefuseAsync(NotParked, errors);
             }

@@ -102,10 +102,18 @@ internal static class ServeCommand
 
         app.Services.GetRequiredService<FolderRights>().Tell();
         var state = app.Services.GetRequiredService<ServiceState>();
-        var anchor = app.Services.GetRequiredService<AuditAnchor>();
+        var (anchor, trust) = (app.Services.GetRequiredService<AuditAnchor>(), app.Services.GetRequiredService<LedgerTrust>());
         await app.StartAsync(stop);
         await app.WaitForShutdownAsync(stop);
-        await anchor.EndAsync(answers: !plan.IsDemo);
+        try
+        {
+            await anchor.EndAsync(answers: !plan.IsDemo);
+        }
+        catch (Exception trouble) when (trust.IsLostBy(trouble))
+        {
+            return ExitCodes.Found;
+        }
+
         return state.HasFailed ? ExitCodes.Found : ExitCodes.Clean;
     }
 }

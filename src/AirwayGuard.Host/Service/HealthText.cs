@@ -10,9 +10,11 @@ internal static class HealthText
     /// <param name="silence">Null while the server answers.</param>
     /// <param name="isFull">The data folder has no room.</param>
     /// <param name="unsent">Null while nothing waits for long to be sent.</param>
-    public static IReadOnlyList<string> Degraded(ServerSilence? silence, bool isFull, UnsentNote? unsent) =>
+    /// <param name="open">Null while no question is left without an answer for long.</param>
+    public static IReadOnlyList<string> Degraded(ServerSilence? silence, OpenQuestions? open, bool isFull, UnsentNote? unsent) =>
     [
         .. silence is null ? Array.Empty<string>() : [$"degraded: {silence}"],
+        .. open is null ? Array.Empty<string>() : [$"degraded: {open}"],
         .. isFull ? ["degraded: the data folder has no room; nothing is lost, and nothing new is kept or judged until there is some"] : Array.Empty<string>(),
         .. unsent is null ? Array.Empty<string>() : [$"degraded: {unsent}"],
     ];

@@ -19,10 +19,11 @@ internal sealed record PageNotes(IReadOnlyList<string> Incomplete, IReadOnlyList
     /// <param name="parked">What is set aside, by code.</param>
     /// <param name="ledger">For what is dated ahead.</param>
     /// <param name="unsent">Null while nothing waits for long to be sent.</param>
+    /// <param name="open">Null while no question is left without an answer for long.</param>
     public static PageNotes Of(
         ServiceState state, BacklogState backlog, ServerSilence? silence, IReadOnlyList<(string Where, DiagnosticCode Code)> troubles, IReadOnlyList<(string Code, int Count)> parked,
-        LedgerState ledger, UnsentNote? unsent = null) => new(
-        [.. silence is null ? Array.Empty<string>() : [$"What is charted since is not here: {silence}."], .. IncompleteOf(state, backlog)],
+        LedgerState ledger, UnsentNote? unsent = null, OpenQuestions? open = null) => new(
+        [.. silence is null ? Array.Empty<string>() : [$"What is charted since is not here: {silence}."], .. open is null ? Array.Empty<string>() : [$"Not everything is read: {open}."], .. IncompleteOf(state, backlog)],
         [
             .. unsent is null ? Array.Empty<string>() : [$"{unsent}."],
             .. troubles.GroupBy(one => one.Code).OrderBy(same => same.Key.Id, StringComparer.Ordinal)

@@ -62,6 +62,7 @@ internal static class ServiceComposition
         services.AddSingleton(provider => new ServerContact(
             provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<ILogger<ServerContact>>()));
         services.AddSingleton<StepTroubles>();
+        services.AddSingleton<LedgerTrust>();
         services.AddSingleton<NotifyDoor>();
         services.AddSingleton<Paces>();
         var queries = SweepQueries.For(plan.Map);
@@ -93,7 +94,7 @@ internal static class ServiceComposition
             provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<UnsentStep>>()));
         services.AddSingleton(provider => new SendStep(
             provider.GetRequiredService<ILedger>(), [.. provider.GetServices<ISink>()], provider.GetRequiredService<IOptions<SendOptions>>().Value,
-            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SendStep>>()));
+            provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SendStep>>(), provider.GetRequiredService<ServerContact>()));
     }
 
     private static HttpClient ClientOf(IServiceProvider provider) =>

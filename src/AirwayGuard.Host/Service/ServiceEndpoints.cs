@@ -17,6 +17,7 @@ internal static class ServiceEndpoints
         app.Use(NoticeRefusals.WatchAsync);
         app.Use(doors.PassAsync);
         OwnRefusals.Explain(app);
+        app.Use(OwnRefusals.CatchAsync);
         app.UseRouting();
         app.MapGet("/health/live", static () => Results.Text("live"));
         app.MapGet("/health/ready", Ready);
@@ -40,16 +41,21 @@ internal static class ServiceEndpoints
         var notTold = await NotTold.ReadAsync(ledger, now, context.RequestAborted);
         var notes = PageNotes.Of(
             state, await backlog.ReadAsync(context.RequestAborted), contact.Silence, health.Troubles, await ParkedCounts.ReadAsync(ledger, context.RequestAborted),
-            await ledger.StateAsync(context.RequestAborted), unsent.Told);
+            await ledger.StateAsync(context.RequestAborted), unsent.Told, contact.Open(now));
         return Results.Content(WardPage.Of(rows, notTold, plan, notes, now), "text/html", Encoding.UTF8);
     }
 
     // What a person has to look at stands below, by code. A server that is away, or a full disk, is no reason to take a service for down
     // that has been ready: another copy of it would have the same, a restart mends neither, and the page that tells of it would be gone.
-    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health, ServerContact contact, StepTroubles steps, BacklogReader backlog, Unsent unsent)
+    private static async Task<IResult> Ready(HttpContext context, ServiceState state, IntakeHealth health, ServerContact contact, StepTroubles steps, LedgerTrust trust, BacklogReader backlog, Unsent unsent, TimeProvider clock)
     {
+        if (trust.Lost is { } lost)
+        {
+            return Results.Text($"{lost.Code.Id} ledger: {lost.Why} {lost.Code.Advice}", statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
+
         var behind = await backlog.ReadAsync(context.RequestAborted);
-        var degraded = HealthText.Degraded(contact.Silence, steps.IsFull, unsent.Told);
+        var degraded = HealthText.Degraded(contact.Silence, contact.Open(clock.GetUtcNow()), steps.IsFull, unsent.Told);
         if (!state.IsReady)
         {
             return Results.Text(HealthText.NotReady(state, degraded, behind), statusCode: StatusCodes.Status503ServiceUnavailable);

@@ -9,7 +9,7 @@ namespace AirwayGuard.Host.Service;
 /// <summary>Loads the demo ward where there is no server, then steps the pipeline until the service stops.</summary>
 internal sealed class ServiceRunner(
     ServicePlan plan, ServiceVoice voice, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
-    UnsentStep unsent, AuditAnchor anchor, BacklogStep backlog, Paces paces, StepTroubles troubles, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock) : BackgroundService
+    UnsentStep unsent, AuditAnchor anchor, BacklogStep backlog, Paces paces, StepTroubles troubles, LedgerTrust trust, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock) : BackgroundService
 {
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
 
@@ -43,6 +43,7 @@ internal sealed class ServiceRunner(
             LoopAsync(anchor, TimeSpan.FromSeconds(1), stoppingToken),
             LoopAsync(backlog, TimeSpan.FromSeconds(1), stoppingToken),
             LoopAsync(unsent, TimeSpan.FromSeconds(1), stoppingToken),
+            LoopAsync(trust, TimeSpan.FromSeconds(1), stoppingToken),
             TellAsync(stoppingToken));
     }
 
@@ -59,6 +60,10 @@ internal sealed class ServiceRunner(
                 result = await step.StepAsync(stop);
                 failures = 0;
                 troubles.Ran(step.Name);
+            }
+            catch (Exception trouble) when (trust.IsLostBy(trouble))
+            {
+                return;
             }
             catch (Exception trouble) when (trouble is not OperationCanceledException || !stop.IsCancellationRequested)
             {
@@ -105,7 +110,7 @@ internal sealed class ServiceRunner(
 
             await StandingTable.WriteAsync(ledger, plan, clock.GetUtcNow(), voice, stop);
         }
-        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        catch (Exception trouble) when (trust.IsLostBy(trouble) || (trouble is OperationCanceledException && stop.IsCancellationRequested))
         {
             return;
         }

@@ -33,6 +33,12 @@ internal static class MigrationRunner
         }
     }
 
+    public static bool HasTable(Database database, string table)
+    {
+        using var found = database.Prepared("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?1");
+        return found.Bind(1, table).Step();
+    }
+
     private static void Apply(Database database, Migration migration, DateTimeOffset now)
     {
         database.Execute("BEGIN IMMEDIATE");

@@ -16,6 +16,12 @@ internal static class DecideVerb
             return refused;
         }
 
+        if (decision.Changes.Any(finding => IsAnothers(database, finding)))
+        {
+            // Judged beside a judgement of the other patient, who has the key now: the claim runs out, and the next one knows.
+            return Committed.StaleFence;
+        }
+
         var basis = Bases.Number(database, decision.BasisSha256);
         foreach (var finding in decision.Changes)
         {
@@ -41,6 +47,12 @@ internal static class DecideVerb
         }
 
         return Committed.Yes;
+    }
+
+    private static bool IsAnothers(Database database, FindingRecord finding)
+    {
+        using var row = database.Prepared("SELECT subject FROM findings WHERE key = ?1");
+        return row.Bind(1, finding.Key).Step() && new Entity(row.Int(0)) is { Kind: EntityKind.Patient } holder && holder != finding.Patient;
     }
 
     private static void ReplaceDue(Database database, Decision decision)

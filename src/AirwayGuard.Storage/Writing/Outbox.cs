@@ -19,13 +19,17 @@ internal static class Outbox
         Parking.Forget(database, outgoing.Key);
     }
 
+    /// <returns>False where its place was known.</returns>
+    public static bool NoteMade(Database database, Guid key, string serverId) =>
+        database.Prepared("UPDATE outbox SET server_id = ?2, server_version = coalesce(server_version, '') WHERE key = ?1 AND server_id IS NULL").Bind(1, key).Bind(2, serverId).Run() > 0;
+
     public static Outgoing? Read(Database database, Guid key)
     {
         using var row = database.Prepared("SELECT kind, subject, content FROM outbox WHERE key = ?1");
         return row.Bind(1, key).Step() ? new Outgoing(key, row.Text(0), new Core.Charting.Entity(row.Int(1)), row.Text(2)) : null;
     }
 
-    /// <summary>What the server gave when a message of this key was last confirmed; null if none was.</summary>
+    /// <summary>Where the resource is, with the version last confirmed, empty where none was; null where nobody knows whether it was ever there.</summary>
     public static ServerVersion? LastSent(Database database, Guid key)
     {
         using var row = database.Prepared("SELECT server_id, server_version FROM outbox WHERE key = ?1 AND server_id IS NOT NULL AND server_version IS NOT NULL");

@@ -29,6 +29,11 @@ internal static class SettleVerb
 
         ArrivalRow.Insert(database, session.NextPosition(), arrival);
         Record(database, receipt, overtaken);
+        if (receipt is { State: SendState.Unknown, ServerId: { } met })
+        {
+            Outbox.NoteMade(database, receipt.Outgoing, met);
+        }
+
         if (receipt.State == SendState.Parked && !overtaken)
         {
             Parking.Add(database, new ParkedItem(null, receipt.Outgoing, receipt.ProblemCode ?? "", receipt.Outgoing.ToString(), receipt.At));

@@ -30,7 +30,7 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
         }
 
         using var lease = await ledger.LoadAsync(record.Patient, TimeRange.All, point.UpTo, stop);
-        var seen = Look(lease, record, content, rules, new JudgeSettings(point.AsOf, false, unknownAge));
+        var seen = await LookAsync(lease, record, content, rules, new JudgeSettings(point.AsOf, false, unknownAge), stop);
         var again = new JudgedAgain(point.UpTo.Value, new DateTimeOffset(point.AsOf, TimeSpan.Zero), Differences(record, said, rules, seen));
         told = told with { Airway = seen.Airway, Again = again };
         // What came out otherwise is told as a difference; all the rest is of what was recorded.
@@ -52,11 +52,18 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
     private static string ClearedBy(FindingRecord record, Said said, RuleSet? rules) =>
         said.Names is { } names && names.RuleSetSha256 != rules?.Sha256 ? "" : rules?.Find(record.Check)?.ClearedBy ?? "";
 
-    private Seen Look(TimelineLease lease, FindingRecord record, FindingContent content, RuleSet rules, in JudgeSettings settings)
+    private async ValueTask<Seen> LookAsync(TimelineLease lease, FindingRecord record, FindingContent content, RuleSet rules, JudgeSettings settings, CancellationToken stop)
+    {
+        var judge = new PatientJudge(rules, ledger);
+        var made = judge.Judge(lease.View, settings);
+        var own = (await ledger.FindingsAsync(record.Patient, stop)).Select(static one => one.Key).ToHashSet();
+        var derived = await OwnKeys.OfAsync(made, record.Patient, own, async key => (await ledger.FindAsync(key.ToString("N"), 1, stop)) is [var found] ? found : null);
+        return Look(lease, judge, derived, record, content);
+    }
+
+    private Seen Look(TimelineLease lease, PatientJudge judge, DerivedFindings derived, FindingRecord record, FindingContent content)
     {
         var timeline = lease.View;
-        var judge = new PatientJudge(rules, ledger);
-        var derived = judge.Judge(timeline, settings);
         if (record.Kind == FindingKind.CannotTell)
         {
             var airway = AirwayOf(timeline, judge.Care, record.Latest);

@@ -30,9 +30,9 @@ public sealed class IntakeOptions
     [Range(1, 600)]
     public int BackOffSeconds { get; set; } = 5;
 
-    /// <summary>Longest wait, in seconds, that a server may ask for (Retry-After); a longer one is cut to it. Default 900, range 1 to 3600.</summary>
+    /// <summary>Longest wait, in seconds, that a server may ask for (Retry-After); a longer one is cut to it, and that is told. Default 600, range 1 to 3600.</summary>
     [Range(1, 3600)]
-    public int LongestWaitSeconds { get; set; } = 900;
+    public int LongestWaitSeconds { get; set; } = 600;
 
     /// <summary>Least seconds between two quick sweeps of one question that notices pull forward. Default 1, range 0 to 300.</summary>
     [Range(0, 300)]

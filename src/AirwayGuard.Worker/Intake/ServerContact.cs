@@ -14,10 +14,16 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
     public const string Place = "server";
 
     private readonly Lock _gate = new();
+    // As long as what waits to be written may wait before it is told.
+    private static readonly TimeSpan LeftOpen = TimeSpan.FromMinutes(5);
+
+    private readonly Dictionary<string, (DateTimeOffset Since, string Cause)> _open = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Problem> _unanswered = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _refused = new(StringComparer.Ordinal);
     private readonly HashSet<string> _untold = new(StringComparer.Ordinal);
     private readonly ILogger _logger = logger ?? NullLogger<ServerContact>.Instance;
     private DateTimeOffset? _lastAnswer;
+    private int _asked;
     private DateTimeOffset? _since;
     private ServerSilence? _silence;
     private (Problem Problem, bool IsRefusal)? _cause;
@@ -49,6 +55,40 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
         }
     }
 
+    /// <summary>When a question was last answered in this run; null where none was.</summary>
+    public DateTimeOffset? LastAnswer
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _lastAnswer;
+            }
+        }
+    }
+
+    /// <summary>Nothing is answered now, or the last answer to more than three in four questions was a refusal.</summary>
+    public bool RefusesNearlyAll
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _silence is not null || _refused.Count * 4 > _asked * 3;
+            }
+        }
+    }
+
+    /// <summary>Questions left without an answer for 5 minutes while others are answered; null where there are none, or none is answered.</summary>
+    public OpenQuestions? Open(DateTimeOffset now)
+    {
+        lock (_gate)
+        {
+            var left = _open.Values.Where(one => now - one.Since >= LeftOpen).ToList();
+            return _silence is not null || left.Count == 0 ? null : new OpenQuestions(left.Count, left.Min(one => one.Since), left.MinBy(one => one.Since).Cause);
+        }
+    }
+
     /// <summary>A question was not answered with what was asked, whatever came in its place.</summary>
     /// <param name="questions">Everything that is asked: where none of it is answered, the server is away.</param>
     /// <param name="isForAll">The server said so of itself, and will not be asked meanwhile.</param>
@@ -61,6 +101,17 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
         {
             _since ??= now;
             var isRefusal = ServerSilence.IsRefusedWith(status);
+            _asked = questions.Count;
+            if (wasAsked && isRefusal && questions.Contains(query, StringComparer.Ordinal))
+            {
+                _refused.Add(query);
+            }
+
+            if (!isRefusal && questions.Contains(query, StringComparer.Ordinal))
+            {
+                _open.TryAdd(query, (now, WordsOf(problem)));
+            }
+
             if (wasAsked && questions.Contains(query, StringComparer.Ordinal) && _cause?.IsRefusal != isRefusal)
             {
                 // The first is kept: what follows it is often only its echo. One that is away and then refuses has changed.
@@ -80,7 +131,7 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
 
             var isNews = _silence is null;
             var (cause, refuses) = _cause ?? (problem, isRefusal);
-            _silence = new ServerSilence(_since.Value, _unanswered.Count, cause.Why.Length == 0 ? cause.Code.Title : cause.Why, refuses);
+            _silence = new ServerSilence(_since.Value, _unanswered.Count, WordsOf(cause), refuses);
             if (isNews)
             {
                 Begin(cause);
@@ -89,12 +140,13 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
     }
 
     /// <summary>A question was answered.</summary>
+    /// <param name="query">Which one; null for all of them.</param>
     /// <returns>Questions that were not and are told now, since the server is there.</returns>
-    public IReadOnlyList<(string Query, Problem Problem)> Answered(DateTimeOffset now)
+    public IReadOnlyList<(string Query, Problem Problem)> Answered(DateTimeOffset now, string? query = null)
     {
         lock (_gate)
         {
-            var untold = _untold.Select(query => (query, _unanswered[query])).ToList();
+            var untold = _untold.Select(one => (one, _unanswered[one])).ToList();
             if (_silence is { } over)
             {
                 health.ClearBut(Place, []);
@@ -103,6 +155,12 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
 
             _unanswered.Clear();
             _untold.Clear();
+            foreach (var one in query is null ? [.. _refused, .. _open.Keys] : new[] { query })
+            {
+                _refused.Remove(one);
+                _open.Remove(one);
+            }
+
             (_lastAnswer, _since, _silence, _cause) = (now, null, null, null);
             return untold;
         }
@@ -126,6 +184,8 @@ public sealed partial class ServerContact(IntakeHealth health, IntakeOptions opt
 
         LogSilent(_logger, Codes.ServerSilent.Id, _silence!.ToString());
     }
+
+    private static string WordsOf(Problem problem) => problem.Why.Length == 0 ? problem.Code.Title : problem.Why;
 
     private static long Seconds(TimeSpan time) => (long)Math.Max(0, time.TotalSeconds);
 

@@ -22,7 +22,7 @@ public sealed class SweepStep : IStep
 
     private readonly ILedger _ledger;
     private readonly IArrivalSource _source;
-    private readonly IArrivalReader _reader;
+    private readonly ArrivalKeeper _keeper;
     private readonly NoticeBoard _board;
     private readonly IntakeHealth _health;
     private readonly IntakeOptions _options;
@@ -49,7 +49,8 @@ public sealed class SweepStep : IStep
     {
         _contact = contact ?? new ServerContact(health, options);
         _voice = new SweepVoice(health, _contact, Tally, logger);
-        (_ledger, _source, _reader, _board, _health, _options, _clock) = (ledger, source, reader, board, health, options, clock);
+        (_ledger, _source, _board, _health, _options, _clock) = (ledger, source, board, health, options, clock);
+        _keeper = new ArrivalKeeper(ledger, reader, _voice, Tally, clock);
         (_times, _questions, _progress) = (new SweepTimes(options), [.. source.Types, .. source.Deletions], progress ?? new ReadingProgress());
     }
 
@@ -59,7 +60,7 @@ public sealed class SweepStep : IStep
     public IReadOnlyList<string> Asked => _source.Types;
 
     /// <summary>Resources kept so far; for a progress line.</summary>
-    public long Kept { get; private set; }
+    public long Kept => _keeper.Kept;
 
     /// <summary>What was read with a problem, in numbers.</summary>
     public ReadingTally Tally { get; } = new();
@@ -117,7 +118,7 @@ public sealed class SweepStep : IStep
         if (page.Problem is { } problem)
         {
             // Asked anew from the cursor: a half-read pass is not continued over an outage. Other questions go on meanwhile.
-            _voice.Unanswered(pass.Query, page, problem, _source.Types, now);
+            _voice.Unanswered(pass.Query, page, SweepTimes.Told(problem, page, _options), _source.Types, now);
             _progress.Ended(pass.Query);
             await SetAsideAsync(pass, page, now, stop);
             return null;
@@ -128,7 +129,7 @@ public sealed class SweepStep : IStep
             _times.Reopen();
         }
 
-        _voice.Answered(now);
+        _voice.Answered(pass.Query, now);
         await NoteBeganAsync(page.ServerTime!.Value, stop);
         if (pass is { ServerTime: null, Since: { } since, WasAhead: { } ahead } && ahead - (page.ServerTime.Value - now) is var back && back > StepNoticed)
         {
@@ -161,7 +162,7 @@ public sealed class SweepStep : IStep
         }
 
         var isLast = page.Next is null;
-        await KeepAsync(page.Arrivals, isLast && pass.IsComplete ? await MovedAsync(pass, page.Arrivals.Count, stop) : null, stop);
+        await _keeper.KeepAsync(page.Arrivals, isLast && pass.IsComplete ? await MovedAsync(pass, page.Arrivals.Count, stop) : null, stop);
         if (!isLast)
         {
             _progress.Came(pass.Query, _clock.GetUtcNow(), NewestOf(page), pass.ServerTime!.Value);
@@ -325,38 +326,6 @@ public sealed class SweepStep : IStep
         return cursor is null || (time > cursor.ServerTime && (found > 0 || time - cursor.ServerTime > TimeSpan.FromMinutes(1))) || time < cursor.ServerTime - Overlap
             ? new SweepCursor(SweepNames.CursorName(pass.Query), time, null)
             : null;
-    }
-
-    private async ValueTask KeepAsync(IReadOnlyList<Arrival> arrivals, SweepCursor? moved, CancellationToken stop)
-    {
-        var read = new List<ReadArrival>(arrivals.Count);
-        foreach (var arrival in arrivals)
-        {
-            read.Add(ArrivalReading.Of(arrival, _reader, _ledger.Entities));
-        }
-
-        if (read.Count == 0 && moved is null)
-        {
-            return;
-        }
-
-        var kept = await _ledger.KeepAsync(read, moved, stop);
-        var fresh = read.Where((_, i) => kept[i].IsNew).ToList();
-        Kept += fresh.Count;
-        Tally.AddNotMapped(fresh.Sum(one => one.Reading.NotMapped.Count));
-        _voice.TellBatch(fresh.SelectMany(one => CodesOf(one).Select(code => (ReadingTally.TypeOf(one.Arrival.Type), code))));
-    }
-
-    private IEnumerable<DiagnosticCode> CodesOf(ReadArrival read)
-    {
-        var codes = read.Reading.Problems.Select(problem => problem.Code).Distinct();
-        return IsAhead(read) ? codes.Append(Codes.ChartedAhead) : codes;
-    }
-
-    private bool IsAhead(ReadArrival read)
-    {
-        var now = _clock.GetUtcNow().UtcTicks;
-        return read.Reading.Facts.Exists(fact => fact.EffectiveFrom > now && !fact.Has(FactMarks.Timeless));
     }
 
     private async ValueTask NoteBeganAsync(DateTimeOffset at, CancellationToken stop)

@@ -1,3 +1,5 @@
+using System.Globalization;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 
 namespace AirwayGuard.Worker.Intake;
@@ -64,6 +66,16 @@ internal sealed class SweepTimes(IntakeOptions options)
         var probe = now + (asksFor > ProbeEvery ? asksFor : ProbeEvery);
         _nextProbe = probe > _nextProbe ? probe : _nextProbe;
     }
+
+    /// <summary>Says so of a server that asks for a longer wait than it is given.</summary>
+    public static Problem Told(Problem problem, SourcePage page, IntakeOptions options) => page.RetryAfter is { } asked && asked.TotalSeconds > options.LongestWaitSeconds
+        ? problem with
+        {
+            Why = string.Create(
+                CultureInfo.InvariantCulture,
+                $"{(problem.Why.Length == 0 ? problem.Code.Title : problem.Why)}; it asks for {Math.Ceiling(asked.TotalSeconds)} s, and is asked again after {options.LongestWaitSeconds} s"),
+        }
+        : problem;
 
     /// <summary>A minute after the last question that was set aside, or as long after it as the server asked for: one may be asked before its time, to see whether the server answers again.</summary>
     public bool IsProbeDue(DateTimeOffset now) => now >= _nextProbe;

@@ -23,11 +23,11 @@ internal sealed partial class SweepVoice(IntakeHealth health, ServerContact cont
         }
     }
 
-    public void Answered(DateTimeOffset now)
+    public void Answered(string query, DateTimeOffset now)
     {
-        foreach (var (query, problem) in contact.Answered(now))
+        foreach (var (unanswered, problem) in contact.Answered(now, query))
         {
-            Log(query, problem.Code, problem.Why);
+            Log(unanswered, problem.Code, problem.Why);
         }
     }
 

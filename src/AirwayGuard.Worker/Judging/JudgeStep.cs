@@ -78,8 +78,8 @@ public sealed partial class JudgeStep(
             // Only after the claim: what fell due before it must not be waited for once more.
             await ledger.DecideAsync(await DecideAsync(work, clock.GetUtcNow(), stop), stop);
         }
-        // A disk without room is no fault of the patient's file.
-        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
+        // A disk without room, or a ledger that is damaged, is no fault of the patient's file.
+        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && !LedgerFile.IsDamageMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
         {
             await FailAsync(work, trouble.GetType().Name, MostTries, stop);
         }
@@ -117,13 +117,14 @@ public sealed partial class JudgeStep(
     private async ValueTask<Decision> DecideAsync(Work work, DateTimeOffset now, CancellationToken stop)
     {
         using var loaded = await ledger.LoadAsync(work.Patient, TimeRange.All, work.UpTo, stop);
-        var derived = _judge.Judge(loaded.View, new JudgeSettings(now.UtcTicks, false, basis.UnknownAge));
         var prior = await ledger.FindingsAsync(work.Patient, stop);
+        var records = prior.ToDictionary(static record => record.Key);
+        var made = _judge.Judge(loaded.View, new JudgeSettings(now.UtcTicks, false, basis.UnknownAge));
+        var derived = await OwnKeys.OfAsync(made, work.Patient, records.Keys, key => ledger.FindingAsync(key, stop));
         var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
         var last = await ledger.LastJudgedAsync(work.Patient, stop);
         var file = new FactsOnFile(last?.BasisSha256 != basis.Names.BasisSha256 ? last : null, loaded, ledger);
         var first = await ledger.CursorAsync(FirstSweep, stop);
-        var records = prior.ToDictionary(static record => record.Key);
         var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value, records);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
         // What is planned may ask for more: a spell that is new and holds what a person has answered is closed once it is there. Judging
@@ -196,13 +197,16 @@ public sealed partial class JudgeStep(
 
     private static async ValueTask<FindingContent> WantedAsync(FindingPlanItem item, FindingContent? before, MessageBuilder builder, CancellationToken stop) =>
         item.Kind == FindingKind.Occurrence
-            ? new FindingContent(item.Fingerprint, 1, "", "", false, AsFirstSaid(await builder.IssueAsync(item, before?.Issue, stop), item, before), null)
+            ? new FindingContent(item.Fingerprint, ShownOf(item, before), "", "", false, AsFirstSaid(await builder.IssueAsync(item, before?.Issue, stop), item, before), null)
             : new FindingContent(
-                item.Fingerprint, item.Shown, item.Finding?.Line ?? before?.Line ?? "", item.Finding?.Anchor ?? before?.Anchor ?? "", false, null,
+                item.Fingerprint, ShownOf(item, before), item.Finding?.Line ?? before?.Line ?? "", item.Finding?.Anchor ?? before?.Anchor ?? "", false, null,
                 await builder.FlagAsync(item, before?.Flag, stop))
             {
                 Airway = item.Finding?.Latest.Airway ?? before?.Airway ?? "",
             };
+
+    // What the facts no longer make keeps its key.
+    private static int ShownOf(FindingPlanItem item, FindingContent? before) => item.Finding is null ? before?.Shown ?? item.Shown : item.Shown;
 
     // What was recorded and never shown amends nothing where it is shown.
     private static IssueMessage? AsFirstSaid(IssueMessage? issue, FindingPlanItem item, FindingContent? before) =>

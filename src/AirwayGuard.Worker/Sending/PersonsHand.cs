@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
@@ -27,6 +28,31 @@ internal static class PersonsHand
         }
 
         await ledger.AuditAsync([new AuditNote(answer.ClosedByPerson ? "person-closed" : "person-changed", outgoing.Key.ToString(), Describe(answer).ToJsonString(), default)], now, stop);
+    }
+
+    /// <summary>
+    /// Whether a person has ended what a message would make: it was there, though nobody knows where, and making it now would raise it a
+    /// second time.
+    /// </summary>
+    public static async ValueTask<bool> HasEndedAsync(ILedger ledger, Outgoing outgoing, CancellationToken stop) =>
+        (await ledger.FindingAsync(outgoing.Key, stop))?.State == FindingState.ClosedByPerson && Raises(outgoing);
+
+    private static bool Raises(Outgoing outgoing)
+    {
+        try
+        {
+            return outgoing.Kind switch
+            {
+                MessageJson.Flag => MessageJson.ReadFlag(outgoing.Content).Status == FlagStatus.Active,
+                MessageJson.Issue => MessageJson.ReadIssue(outgoing.Content).Status is IssueStatus.Final or IssueStatus.Amended,
+                _ => false,
+            };
+        }
+        catch (JsonException)
+        {
+            // The sink tells of it.
+            return false;
+        }
     }
 
     private static ReadArrival ActOf(ILedger ledger, Outgoing outgoing, SinkAnswer answer, DateTimeOffset now)

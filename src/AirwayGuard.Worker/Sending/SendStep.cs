@@ -1,6 +1,7 @@
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage;
+using AirwayGuard.Worker.Intake;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 
@@ -8,7 +9,7 @@ namespace AirwayGuard.Worker.Sending;
 
 /// <summary>Claims one outgoing message, hands it to the sink that takes it, and settles what became of it.</summary>
 public sealed partial class SendStep(
-    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null) : IStep
+    ILedger ledger, IReadOnlyList<ISink> sinks, SendOptions options, TimeProvider clock, ILogger<SendStep>? logger = null, ServerContact? contact = null) : IStep
 {
     private static readonly TimeSpan LongestWaitWhileAway = TimeSpan.FromMinutes(1);
 
@@ -17,6 +18,7 @@ public sealed partial class SendStep(
 
     private DateTimeOffset _lastTaken = DateTimeOffset.MinValue;
     private readonly ILogger _logger = logger ?? NullLogger<SendStep>.Instance;
+    private readonly RefusedWrites _refused = new(contact);
     private readonly ClaimReturn _return = new(ledger.ReleaseAsync);
 
     public string Name => "send";
@@ -53,7 +55,7 @@ public sealed partial class SendStep(
             LogSetAside(_logger, receipt.ProblemCode ?? "", kind, work.Outgoing, work.Attempts);
         }
 
-        return answer.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;
+        return receipt.State == SendState.Unknown ? StepResult.BackOff : StepResult.DidWork;
     }
 
     private static SinkAnswer Failed => new(SendState.Unknown, null, false, false, Codes.SendingFailed.Id, null);
@@ -65,7 +67,7 @@ public sealed partial class SendStep(
         {
             return await SendAsync(work, until, stop);
         }
-        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
+        catch (Exception trouble) when (!DiskFull.IsMeantBy(trouble) && !LedgerFile.IsDamageMeantBy(trouble) && (trouble is not OperationCanceledException || !stop.IsCancellationRequested))
         {
             LogFailed(_logger, Codes.SendingFailed.Id, work.Attempts, options.MaxAttempts, trouble.GetType().Name);
             return Failed;
@@ -79,14 +81,17 @@ public sealed partial class SendStep(
             return Nothing;
         }
 
-        var answer = sinks.FirstOrDefault(one => one.Takes(outgoing.Kind)) is { } sink
-            ? await sink.SendAsync(outgoing, await ledger.LastSentAsync(work.Outgoing, stop), until, stop)
-            : Nothing;
+        var last = await ledger.LastSentAsync(work.Outgoing, stop);
+        var answer = sinks.FirstOrDefault(one => one.Takes(outgoing.Kind)) is not { } sink ? Nothing
+            : last is null && await PersonsHand.HasEndedAsync(ledger, outgoing, stop) ? Ended
+            : await sink.SendAsync(outgoing, last, until, stop);
 
         // Before the receipt: what is settled is not looked at again.
         await PersonsHand.NoteAsync(ledger, outgoing, answer, clock.GetUtcNow(), stop);
         return answer;
     }
+
+    private static SinkAnswer Ended => new(SendState.Confirmed, null, false, false, null, null);
 
     private static SinkAnswer Nothing => new(SendState.Parked, null, false, false, Codes.NoSink.Id, null);
 
@@ -100,6 +105,16 @@ public sealed partial class SendStep(
     {
         var now = clock.GetUtcNow();
         _lastTaken = answer.State == SendState.Confirmed ? now : _lastTaken;
+        if (_refused.Wait(work.Outgoing, answer, now, _lastTaken) is > 0 and var times)
+        {
+            var wait = DelayAfter(times);
+            return new Receipt(
+                work.Outgoing, work.Fence, SendState.Unknown, answer.Server?.Id, answer.Server?.Version, answer.Code, now, now + (wait < LongestWaitWhileAway ? wait : LongestWaitWhileAway))
+            {
+                IsNoAttempt = true,
+            };
+        }
+
         // Not this message's fault where nothing else was taken either since it was tried last: through an outage it waits, however long.
         var isAway = answer.State == SendState.Unknown && Away.Contains(answer.Code, StringComparer.Ordinal) && _lastTaken <= now - DelayAfter(work.Attempts - 1);
         var isPastLast = answer.State == SendState.Unknown && work.Attempts >= options.MaxAttempts;

@@ -26,6 +26,12 @@ public sealed class FindingKeysTests
             FindingKeys.Flag("vacuum-above-ceiling", "Device/r", FindingKeys.Start, 2));
 
     [Fact]
+    public void AFindingThatMovedHasANumberAtItsEnd() =>
+        Assert.Equal(
+            NameBasedUuid.Create(NameBasedUuid.Urls, "https://airwayguard.example.org/fhir/finding/vacuum-above-ceiling|Observation/o|2"),
+            FindingKeys.Issue("vacuum-above-ceiling", "Observation/o", 2));
+
+    [Fact]
     public void AnAnchorHasMilliseconds() =>
         Assert.Equal("2026-03-01T10:20:00.000Z", FindingKeys.Anchor(new DateTime(2026, 3, 1, 10, 20, 0, DateTimeKind.Utc).Ticks));
 }

@@ -54,6 +54,25 @@ public sealed class IssueLifeCycleTests : IDisposable
         Assert.Equal("CREATE UPDATE", string.Join(' ', _bench.Server.All("Provenance").Select(one => one["activity"]!["coding"]![0]!["code"]!.GetValue<string>())));
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task AKeyThatStandsOnAnotherPatient_IsNeitherWrittenOverNorCountedAsAnswered(bool isMitigated)
+    {
+        await _bench.SendAsync(Some.Issue);
+        if (isMitigated)
+        {
+            _bench.Server.ChangeByPerson("DetectedIssue", Mitigate);
+        }
+
+        _bench.Forget();
+        var answer = await _bench.SendAsync(Some.Issue with { Patient = "Patient/p2" });
+
+        Assert.Equal((isMitigated ? SendState.Confirmed : SendState.Parked, isMitigated ? null : "AG5209", false), (answer.State, answer.Code, answer.ClosedByPerson));
+        Assert.Equal("Patient/p1", (string?)_bench.Server.Only("DetectedIssue")["patient"]!["reference"]);
+        Assert.Equal("final", StatusOf(_bench));
+    }
+
     [Fact]
     public async Task AWithdrawnFindingThatNobodyElseTouched_IsEnteredInError()
     {
@@ -131,7 +150,7 @@ public sealed class IssueLifeCycleTests : IDisposable
         var answer = await _bench.SendAsync(Some.Amended);
 
         Assert.Equal(SendState.Confirmed, answer.State);
-        Assert.True(answer.ClosedByPerson);
+        Assert.Equal((true, false), (answer.ChangedByPerson, answer.ClosedByPerson));
         Assert.Empty(_bench.Server.All("DetectedIssue"));
         Assert.Equal(1, _bench.Server.Writes("DetectedIssue"));
     }
@@ -160,7 +179,7 @@ public sealed class IssueLifeCycleTests : IDisposable
         });
         var answer = await _bench.SendAsync(Some.Amended);
 
-        Assert.True(answer.ClosedByPerson);
+        Assert.Equal((true, false), (answer.ChangedByPerson, answer.ClosedByPerson));
         Assert.Equal(SendState.Confirmed, answer.State);
         Assert.Empty(_bench.Server.All("DetectedIssue"));
     }

@@ -220,7 +220,7 @@ public sealed class LostAnswerTests : IDisposable
         _bench.Server.Put($$"""{"resourceType":"DetectedIssue","id":"{{answer.Server!.Id}}","status":"final","identifier":[{"system":"urn:other","value":"1"}]}""");
         var again = await _bench.SendAsync(Some.Amended);
 
-        Assert.True(again.ClosedByPerson);
+        Assert.Equal((true, false), (again.ChangedByPerson, again.ClosedByPerson));
         Assert.Equal("urn:other", _bench.Server.Only("DetectedIssue")["identifier"]![0]!["system"]!.GetValue<string>());
     }
 

@@ -73,6 +73,50 @@ public sealed class ParkedCommandTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task EverythingThatIsParkedIsPutBackAtOnce_EachOnRecord()
+    {
+        await _bench.Ledger.ParkAsync(new ParkedItem(null, null, "AG4009", "rows", _bench.Clock.Now), Stop);
+        await _bench.StopAsync();
+
+        var (exit, said, errors) = await RunAsync("retry", "--all");
+        var (again, nothing, _) = await RunAsync("retry", "--all");
+        await _bench.RestartAsync();
+        await _bench.RoundAsync();
+
+        Assert.Equal((0, 2, ""), (exit, said.Split("put back").Length - 1, errors));
+        Assert.Equal((0, "Nothing is set aside."), (again, nothing.Trim()));
+        Assert.Single(await _bench.AllAsync("Flag"));
+        Assert.Equal(2, (await _bench.AuditAsync("parked-retried")).Count);
+        Assert.Empty(await _bench.Ledger.ParkedAsync(Stop));
+    }
+
+    [Fact]
+    public async Task WhatCannotBePutBackHoldsUpNothingElse_AndIsTold()
+    {
+        var arrival = new Arrival(ArrivalKind.Resource, "https://ehr.example/fhir", "Observation", "x", "1", _bench.Clock.Now, KnownBy.Received, "{"u8.ToArray());
+        var reading = new Reading { Self = _bench.Ledger.Intern("Observation/x"), Readable = false };
+        reading.Problems.Add(new Problem(Codes.ArrivalUnreadable, "resource", "It could not be read."));
+        await _bench.Ledger.KeepAsync([new ReadArrival(arrival, reading)], null, Stop);
+        await _bench.StopAsync();
+
+        var (exit, said, errors) = await RunAsync("retry", "--all");
+        await _bench.RestartAsync();
+
+        Assert.Equal((2, 1), (exit, said.Split("put back").Length - 1));
+        Assert.Matches("^AG5004  ID [0-9]+: It could not be read now either", errors);
+        Assert.Single(await _bench.Ledger.ParkedAsync(Stop));
+    }
+
+    [Fact]
+    public async Task WhileTheServiceRuns_AllIsRefusedAndSaysThatItMustBeStopped()
+    {
+        var (exit, said, errors) = await RunAsync("retry", "--all");
+
+        Assert.Equal((2, ""), (exit, said));
+        Assert.StartsWith("AG5003  --data: The service holds this ledger. A ledger has one writer: stop the service, retry or drop, and start it again", errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task WhatIsDroppedStaysUnsent_AndTheReasonIsInTheTrail()
     {
         var number = await NumberAsync();
@@ -155,6 +199,8 @@ public sealed class ParkedCommandTests : IAsyncLifetime
     [InlineData("drop", "1", "--reason", "  ")]
     [InlineData("show")]
     [InlineData("retry", "first")]
+    [InlineData("retry")]
+    [InlineData("retry", "1", "--all")]
     [InlineData("mend", "1")]
     public async Task AnythingElseIsWrongUsage(params string[] verb) => Assert.Equal(64, (await RunAsync(verb)).Exit);
 

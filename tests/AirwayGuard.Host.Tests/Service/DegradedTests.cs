@@ -40,6 +40,21 @@ public sealed class DegradedTests
     }
 
     [Fact]
+    public async Task AQuestionLeftWithoutAnAnswerForMinutes_IsToldThoughOthersAreAnswered()
+    {
+        await using var service = await GivenService.StartAsync();
+        service.Services.GetRequiredService<ServiceState>().IsReady = true;
+        await service.Ledger.KeepAsync([], new SweepCursor(JudgeStep.FirstSweep, Charted.Morning, null), Stop);
+        var contact = service.Services.GetRequiredService<ServerContact>();
+        contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", "HTTP 500"), ["Patient", "rows"], isForAll: false, Charted.Morning, 500);
+        contact.Answered(Charted.Morning.AddMinutes(1), "Patient");
+
+        var said = "1 question is without an answer since 2026-03-02T08:00:00Z (HTTP 500), and what it asks for is not here since";
+        Assert.Equal($"degraded: {said}", (await service.TextAsync("/health/ready")).Split('\n')[0]);
+        Assert.Contains($"Not everything is read: {said}.", await service.TextAsync("/"), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task OnceItAnswersAgain_NothingOfItIsLeft()
     {
         await using var service = await GivenService.StartAsync();

@@ -66,6 +66,20 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task A_finding_of_one_patient_is_not_written_over_by_a_decision_about_another()
+    {
+        await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120), Charted.Vacuum(Ledger, "2", "1", "Patient/2", 120));
+        var works = new[] { (await Claim())!, (await Claim())! };
+        var first = Finding(Guid.NewGuid(), works[0].Patient);
+        Assert.Equal(Committed.Yes, await Ledger.DecideAsync(Decide(works[0]) with { Changes = [first] }, Stop));
+
+        Assert.Equal(Committed.StaleFence, await Ledger.DecideAsync(Decide(works[1]) with { Changes = [first with { Patient = works[1].Patient }] }, Stop));
+
+        AssertSame(first, Assert.Single(await Ledger.FindingsAsync(works[0].Patient, Stop)));
+        Assert.Equal(works[1].Patient, (await Claim(Now + Lease))!.Patient);
+    }
+
+    [Fact]
     public async Task A_due_time_of_a_claimed_patient_waits_for_the_judgement_and_then_falls_due_once()
     {
         await Keep(Charted.Vacuum(Ledger, "1", "1", "Patient/1", 120));

@@ -25,6 +25,33 @@ public abstract partial class LedgerContract
         Assert.Equal(ArrivalKind.Receipt, (await Ledger.ArrivalAsync(state.Newest, Stop))!.Kind);
     }
 
+    [Fact]
+    public async Task Where_a_resource_was_met_is_known_without_a_version_until_it_is_confirmed()
+    {
+        await Send(Flag, "one");
+        await Ledger.NoteMadeAsync(Guid.NewGuid(), "5", Stop);
+        Assert.Null(await Ledger.LastSentAsync(Flag, Stop));
+
+        await Ledger.NoteMadeAsync(Flag, "76", Stop);
+        await Ledger.NoteMadeAsync(Flag, "78", Stop);
+        await ReopenAsync();
+        Assert.Equal(new ServerVersion("76", ""), await Ledger.LastSentAsync(Flag, Stop));
+
+        await Ledger.SettleAsync(ReceiptOf((await ClaimSending())!, SendState.Confirmed) with { ServerId = "76", ServerVersion = "4" }, Stop);
+        await Ledger.NoteMadeAsync(Flag, "79", Stop);
+        Assert.Equal(new ServerVersion("76", "4"), await Ledger.LastSentAsync(Flag, Stop));
+    }
+
+    [Fact]
+    public async Task What_is_to_be_tried_again_and_was_met_on_the_server_is_known_to_be_there()
+    {
+        await Send(Flag, "one");
+
+        await Ledger.SettleAsync(ReceiptOf((await ClaimSending())!, SendState.Unknown) with { ServerId = "76", ServerVersion = "1" }, Stop);
+
+        Assert.Equal(new ServerVersion("76", ""), await Ledger.LastSentAsync(Flag, Stop));
+    }
+
     [Theory]
     [InlineData(SendState.Pending)]
     [InlineData(SendState.Unknown)]

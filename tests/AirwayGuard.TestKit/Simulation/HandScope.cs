@@ -17,7 +17,7 @@ internal sealed class HandScope
                 ActKind.CloseFlag or ActKind.MitigateIssue => _closed,
 
                 // It is met when something is to be written there; where nothing is, nobody notices.
-                ActKind.DeleteFlag or ActKind.DeleteIssue => _perhaps,
+                ActKind.DeleteFlag => _perhaps,
                 _ => null,
             };
             into?.Add(key);

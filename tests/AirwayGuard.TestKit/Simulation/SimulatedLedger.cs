@@ -76,6 +76,14 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
     public ValueTask<ServerVersion?> LastSentAsync(Guid key, CancellationToken stop) =>
         CallAsync("last sent", async () => sabotage == Sabotage.SentForgotten ? null : await ledger.LastSentAsync(key, stop));
 
+    public async ValueTask NoteMadeAsync(Guid key, string serverId, CancellationToken stop) => await CallAsync(
+        "note made",
+        async () =>
+        {
+            await ledger.NoteMadeAsync(key, serverId, stop);
+            return true;
+        });
+
     public ValueTask<Outgoing?> OutgoingAsync(Guid key, CancellationToken stop) => CallAsync("outgoing", () => ledger.OutgoingAsync(key, stop));
 
     public ValueTask<Committed> SettleAsync(Receipt receipt, CancellationToken stop) =>
@@ -109,6 +117,8 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
         CallAsync("audit", () => ledger.AuditAsync(notes, now, stop));
 
     public IAsyncEnumerable<AuditEntry> AuditTrailAsync(CancellationToken stop) => ledger.AuditTrailAsync(stop);
+
+    public ValueTask<Core.Diagnostics.Problem?> PlaceAsync(CancellationToken stop) => ledger.PlaceAsync(stop);
 
     public ValueTask<LedgerState> StateAsync(CancellationToken stop) => CallAsync("state", () => ledger.StateAsync(stop));
 

@@ -81,6 +81,46 @@ public sealed class ServerContactTests : IAsyncLifetime
         Assert.Empty(_server.Said);
     }
 
+    [Theory]
+    [InlineData(500, 299, false)]
+    [InlineData(500, 300, true)]
+    public void AQuestionLeftWithoutAnAnswerForMinutes_IsKnownByItself(int status, int seconds, bool isOpen)
+    {
+        string[] questions = ["Patient", "rows"];
+        _contact.Answered(Morning, "Patient");
+        _contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", $"HTTP {status}"), questions, false, Morning, status);
+        _contact.Answered(Morning.AddSeconds(10), "Patient");
+        _contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", "HTTP 502"), questions, false, Morning.AddSeconds(20), 502);
+        _contact.Answered(Morning.AddSeconds(30), "Patient");
+
+        Assert.Equal(isOpen ? new OpenQuestions(1, Morning, "HTTP 500") : null, _contact.Open(Morning.AddSeconds(seconds)));
+        _contact.Answered(Morning.AddSeconds(seconds), "rows");
+        Assert.Null(_contact.Open(Morning.AddDays(1)));
+    }
+
+    [Fact]
+    public void AQuestionThatIsRefused_IsNotLeftOpen()
+    {
+        _contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", "HTTP 404"), ["Patient", "rows"], false, Morning, 404);
+        _contact.Answered(Morning, "Patient");
+
+        Assert.Null(_contact.Open(Morning.AddHours(1)));
+    }
+
+    [Fact]
+    public async Task ALongerWaitThanItIsGiven_IsCutAndTold()
+    {
+        _source.Answer = _ => SourceFake.Trouble(Codes.ServerBusy, TimeSpan.FromHours(1));
+        _bench.Turn(seconds: 30);
+        await IntakeBench.SettleAsync(_sweep);
+
+        Assert.Equal("Server is busy; it asks for 3600 s, and is asked again after 600 s", _contact.Silence!.Cause);
+        Back();
+        _bench.Turn(seconds: 600);
+        await IntakeBench.SettleAsync(_sweep);
+        Assert.Null(_contact.Silence);
+    }
+
     // Where each question takes half a minute to fail, all of them take minutes.
     [Theory]
     [InlineData(59, false)]

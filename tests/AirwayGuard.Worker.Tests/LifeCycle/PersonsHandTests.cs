@@ -180,6 +180,24 @@ public sealed class PersonsHandTests : IAsyncLifetime
         Assert.Single(await _bench.AuditAsync("finding-closebyperson"));
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task ADeletedIssueIsNotMadeAgain_AndClosesNothing_WhetherItIsWrittenNextOrNot(bool isAmended)
+    {
+        await RoundAsync(Ward.Patient, Ward.Vacuum("o1", 220, 10));
+        await _bench.DeleteAsync((await _bench.IssuesAsync())[0].Name());
+
+        await RoundAsync(isAmended ? Ward.Vacuum("o1", 230, 10, status: "corrected") : Ward.Vacuum("o2", 225, 70));
+        await RoundAsync();
+
+        Assert.Equal(isAmended ? 0 : 1, (await _bench.IssuesAsync()).Count);
+        Assert.Equal("active", Assert.Single(await _bench.FlagsAsync()).Status());
+        Assert.Equal([FindingState.Open], await SpellsAsync(Ceiling));
+        Assert.Empty(await _bench.AuditAsync("person-closed"));
+        Assert.Equal(isAmended ? 1 : 0, (await _bench.AuditAsync("person-changed")).Count);
+    }
+
     private static void Mitigate(JsonObject issue) => issue["mitigation"] = JsonNode.Parse("""[{"action":{"text":"Turned down"}}]""");
 
     // As a person would: reads what stands, changes it, writes it back.

@@ -1,3 +1,5 @@
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage;
 using AirwayGuard.TestKit.Ledger;
@@ -276,6 +278,23 @@ public sealed class SendStepTests : IAsyncLifetime
         Assert.Equal(ArrivalKind.PersonsAct, (await _ledger.ArrivalAsync(new Core.Charting.Position(state.Newest.Value - 1), Stop))!.Kind);
     }
 
+    [Theory]
+    [InlineData(FlagStatus.Active, FindingState.ClosedByPerson, 0)]
+    [InlineData(FlagStatus.Active, FindingState.Open, 1)]
+    [InlineData(FlagStatus.Inactive, FindingState.ClosedByPerson, 1)]
+    public async Task WhatARecordedClosingEndsIsNotRaised_ThoughNobodyKnowsWhereItWas(FlagStatus status, FindingState state, int sent)
+    {
+        var sink = new ScriptedSink(ScriptedSink.Confirmed("1")) { TakesAll = true };
+        var basis = new MessageBasis("set", "1", "r", "b", "1", "1");
+        var flag = new FlagMessage(Key, "check", status, Severity.High, "Said.", "Patient/1", null, _clock.Now, null, [], null, "", [], "live", basis);
+        await QueueAsync(MessageJson.Write(flag), MessageJson.Flag, state: state);
+
+        await StepOf(sink).StepAsync(Stop);
+
+        Assert.Equal(sent, sink.Given.Count);
+        Assert.Equal((0, 1), ((await _ledger.StateAsync(Stop)).Pending, (await _ledger.StateAsync(Stop)).Confirmed));
+    }
+
     private async Task IsTriedAfterAsync(ScriptedSink sink, TimeSpan wait, int attempt)
     {
         _clock.Now += wait - TimeSpan.FromTicks(1);
@@ -287,11 +306,12 @@ public sealed class SendStepTests : IAsyncLifetime
 
     private SendStep StepOf(ScriptedSink sink) => new(_ledger, [sink], _options, _clock);
 
-    private async Task QueueAsync(string content, string kind = "fhir", Guid? key = null)
+    private async Task QueueAsync(string content, string kind = "fhir", Guid? key = null, FindingState? state = null)
     {
-        await _ledger.KeepAsync([Charted.Vacuum(_ledger, $"for-{content}", "1", "Patient/1", 120)], null, Stop);
+        await _ledger.KeepAsync([Charted.Vacuum(_ledger, $"for-{content.GetHashCode(StringComparison.Ordinal)}", "1", "Patient/1", 120)], null, Stop);
         var work = (await _ledger.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), _clock.Now, Stop))!;
         var outgoing = new Outgoing(key ?? Key, kind, work.Patient, content);
-        Assert.Equal(Committed.Yes, await _ledger.DecideAsync(new Decision(work.Patient, work.UpTo, _clock.Now.UtcTicks, work.Fence, "basis-1", [], [outgoing], [], []), Stop));
+        FindingRecord[] recorded = state is { } found ? [new FindingRecord(outgoing.Key, FindingKind.Spell, "check", work.Patient, found, Guid.Empty, 1, 0, 0, false, work.UpTo, "basis-1", default)] : [];
+        Assert.Equal(Committed.Yes, await _ledger.DecideAsync(new Decision(work.Patient, work.UpTo, _clock.Now.UtcTicks, work.Fence, "basis-1", [.. recorded], [outgoing], [], []), Stop));
     }
 }

@@ -51,9 +51,9 @@ public sealed class SimulatorTests
     [InlineData(Sabotage.PagesTrusted, 29)]
     [InlineData(Sabotage.DeletionsNotAsked, 72)]
     [InlineData(Sabotage.FullDiskIgnored, 12)]
-    [InlineData(Sabotage.FenceIgnored, 116)]
-    [InlineData(Sabotage.LeaseIgnored, 500055)]
-    [InlineData(Sabotage.CopiesUnnoticed, 23)]
+    [InlineData(Sabotage.FenceIgnored, 144)]
+    [InlineData(Sabotage.LeaseIgnored, 124)]
+    [InlineData(Sabotage.CopiesUnnoticed, 63)]
     [InlineData(Sabotage.PersonsHandUnnoticed, 72)]
     [InlineData(Sabotage.SentForgotten, 105)]
     public async Task APromiseBrokenOnPurposeIsNoticed(Sabotage sabotage, int likelySeed)
