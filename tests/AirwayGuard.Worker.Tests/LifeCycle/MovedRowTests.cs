@@ -34,8 +34,8 @@ public sealed class MovedRowTests : IAsyncLifetime
 
         await RoundAsync(ToOther(Ward.Vacuum("o1", 220, 10, status: "corrected")));
 
-        Assert.Equal(["entered-in-error Patient/p", "final Patient/q"], await StandingAsync("DetectedIssue"));
-        Assert.Equal(["active Patient/q", "entered-in-error Patient/p"], await StandingAsync("Flag"));
+        Assert.Equal(["entered-in-error Patient/p", "final Patient/q"], await StandingAsync("DetectedIssue"), StringComparer.Ordinal);
+        Assert.Equal(["active Patient/q", "entered-in-error Patient/p"], await StandingAsync("Flag"), StringComparer.Ordinal);
         await _bench.NothingIsDoubledAsync();
     }
 
@@ -52,8 +52,8 @@ public sealed class MovedRowTests : IAsyncLifetime
         await RoundAsync(ToOther(Ward.Vacuum("o1", 220, 10, status: "corrected")));
         await RoundAsync(ToOther(Ward.Vacuum("o2", 225, 70)));
 
-        Assert.Equal(["corrected Patient/p", "final Patient/q", "final Patient/q"], await StandingAsync("DetectedIssue"));
-        Assert.Equal(["active Patient/q", "entered-in-error Patient/p"], await StandingAsync("Flag"));
+        Assert.Equal(["corrected Patient/p", "final Patient/q", "final Patient/q"], await StandingAsync("DetectedIssue"), StringComparer.Ordinal);
+        Assert.Equal(["active Patient/q", "entered-in-error Patient/p"], await StandingAsync("Flag"), StringComparer.Ordinal);
         Assert.Single((await _bench.AllAsync("DetectedIssue")).Single(issue => issue.Status() == "corrected")["mitigation"]!.AsArray());
         Assert.Equal([FindingState.Withdrawn], await StatesAsync("Patient/p", FindingKind.Occurrence));
         Assert.Equal([FindingState.Open], await StatesAsync(Other, FindingKind.Spell));
@@ -68,7 +68,7 @@ public sealed class MovedRowTests : IAsyncLifetime
 
         await RoundAsync(ToOther(Ward.Vacuum("o1", 220, 10, status: "corrected")));
 
-        Assert.Equal(["corrected Patient/p", "final Patient/q"], await StandingAsync("DetectedIssue"));
+        Assert.Equal(["corrected Patient/p", "final Patient/q"], await StandingAsync("DetectedIssue"), StringComparer.Ordinal);
         Assert.Equal("low", (string?)(await _bench.AllAsync("DetectedIssue")).Single(issue => issue.Status() == "corrected")["severity"]);
     }
 
@@ -81,8 +81,8 @@ public sealed class MovedRowTests : IAsyncLifetime
         await RoundAsync(Ward.Vacuum("o1", 220, 10, status: "corrected"));
         await RoundAsync(ToOther(Ward.Vacuum("o1", 230, 10, status: "corrected")));
 
-        Assert.Equal(["amended Patient/q", "entered-in-error Patient/p"], await StandingAsync("DetectedIssue"));
-        Assert.Equal(["active Patient/q", "entered-in-error Patient/p"], await StandingAsync("Flag"));
+        Assert.Equal(["amended Patient/q", "entered-in-error Patient/p"], await StandingAsync("DetectedIssue"), StringComparer.Ordinal);
+        Assert.Equal(["active Patient/q", "entered-in-error Patient/p"], await StandingAsync("Flag"), StringComparer.Ordinal);
         await _bench.NothingIsDoubledAsync();
     }
 
@@ -112,7 +112,7 @@ public sealed class MovedRowTests : IAsyncLifetime
         await RoundAsync();
 
         await RoundAsync(ToOther(OnRegulator(Ward.Vacuum("o2", 225, 130))));
-        Assert.Equal(["active Patient/q", "inactive Patient/p"], await StandingAsync("Flag"));
+        Assert.Equal(["active Patient/q", "inactive Patient/p"], await StandingAsync("Flag"), StringComparer.Ordinal);
         Assert.Equal([FindingState.ClosedByPerson], await StatesAsync("Patient/p", FindingKind.Spell));
     }
 
