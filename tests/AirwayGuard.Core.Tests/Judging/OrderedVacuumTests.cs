@@ -129,6 +129,19 @@ public sealed class OrderedVacuumTests
 
     private static DerivedFinding? Of(DerivedFindings found) => found.Findings.SingleOrDefault(finding => finding.Rule.Id == Check);
 
+    // Contract §2: a circumstance is true until charted false. An order in force is judged again when monitoring begins, and what it allowed then stays said.
+    [Theory]
+    [InlineData("10:00", null, true)]
+    [InlineData("10:00", "11:00", true)]
+    [InlineData("07:00", "08:30", false)]
+    public void Monitoring_that_begins_while_an_order_is_in_force_tightens_it(string begins, string? ends, bool breaches)
+    {
+        var chart = Chart(1961).Row("i", Concepts.IntracranialPressureMonitored, begins, FactValue.Yes).Order("a", "09:00", "active", (Concepts.OrderVacuumHigh, Number(130, Unit.MmHg)));
+        chart = ends is null ? chart : chart.Row("i2", Concepts.IntracranialPressureMonitored, ends, FactValue.No);
+
+        Assert.Equal(breaches, Of(chart.Judge()) is not null);
+    }
+
     private static ChartBuilder Ordered(int born, FactValue vacuum) => Chart(born).Order("a", "09:00", "active", (Concepts.OrderVacuumHigh, vacuum));
 
     private static ChartBuilder Chart(int born) => new ChartBuilder().Born(born, 4, 5);

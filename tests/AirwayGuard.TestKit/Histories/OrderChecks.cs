@@ -62,7 +62,7 @@ internal static class OrderChecks
         }
 
         var outcome = checks.CompareTight(
-            order.Authored, band => VacuumChecks.CeilingOf(checks, band), VacuumChecks.Monitored(checks, order.Authored),
+            order.Authored, band => VacuumChecks.CeilingOf(checks, band), VacuumChecks.MonitoredSince(checks, order.Authored),
             (hasAge, criteria) => JudgeVacuum(order, number, hasAge, criteria));
         checks.Tell(
             "ordered-vacuum-above-ceiling", order, outcome, "high", number.MmHgIn(number.Unit) ?? Math.Abs(number.Amount), number.Unit is null ? null : "mm[Hg]");

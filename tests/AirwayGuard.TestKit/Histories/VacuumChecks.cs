@@ -128,6 +128,10 @@ internal static class VacuumChecks
         ? new Criterion(false, band switch { ReferenceAge.Neonate => 80m, ReferenceAge.Infant => 100m, ReferenceAge.Child => 120m, _ => 150m })
         : new Criterion(true, band == ReferenceAge.Adult ? 200m : 120m);
 
+    /// <summary>Of an order also once monitoring has begun: it is judged again when what it rests on changes.</summary>
+    internal static Criterion? MonitoredSince(Checks checks, DateTimeOffset written) =>
+        Monitored(checks, written) ?? (checks.Known.Of("intracranial-pressure-monitored").Any(item => item.YesNo == true && item.At > written) ? new Criterion(false, 120m) : null);
+
     /// <summary>With intracranial pressure monitored 120 holds at any age, where it is stricter.</summary>
     internal static Criterion? Monitored(Checks checks, DateTimeOffset at) =>
         checks.Known.Holds("intracranial-pressure-monitored", at) ? new Criterion(false, 120m) : null;
