@@ -3,9 +3,11 @@ using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Measures;
 
-/// <summary>The suction catheter of a pass: charted with it, the device its Procedure used, else the latest one, which holds until changed or the airway ends.</summary>
+/// <summary>The suction catheter of a pass: charted with it, the device its Procedure used, else the latest one, which holds until changed or the airway ends; a closed one on record as in use is such a one.</summary>
 internal static class CatheterInUse
 {
+    private static readonly int Open = Answers.Of("open");
+
     /// <returns>Index of the fact that gives its size; −1 if none.</returns>
     public static int At(in Timeline timeline, Care care, in Subject subject)
     {
@@ -35,7 +37,30 @@ internal static class CatheterInUse
             }
         }
 
-        return row;
+        var closed = OfClosed(timeline, care, pass, out var placed);
+        return closed >= 0 && placed > rowAt ? closed : row;
+    }
+
+    // A closed catheter on record as in use stays on the airway from pass to pass; a pass charted as open was not made with it.
+    private static int OfClosed(in Timeline timeline, Care care, in PassSpan pass, out long placed)
+    {
+        var found = -1;
+        placed = long.MinValue;
+        if (Own.Coded(Concepts.SuctionSystem, care.MembersOf(pass), timeline) is >= 0 and var system && timeline.Facts[system].Value.Symbol == Open)
+        {
+            return found;
+        }
+
+        foreach (ref readonly var link in timeline.Links)
+        {
+            if (link.Kind == LinkKind.UsedBy && link.To == timeline.Patient && link.FromTime > placed && link.FromTime <= pass.From && pass.From < link.ToTime
+                && care.KindOf(link.From) == Answers.ClosedSuctionCatheter && AirwayBuilder.PropertyFact(timeline, Concepts.CatheterSize, link.From) is >= 0 and var size)
+            {
+                (found, placed) = (size, link.FromTime);
+            }
+        }
+
+        return found;
     }
 
     private static int Largest(in Timeline timeline, ReadOnlySpan<int> members)

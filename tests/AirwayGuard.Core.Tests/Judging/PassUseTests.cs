@@ -192,6 +192,25 @@ public sealed class PassUseTests
         Assert.DoesNotContain("breach", chart.Judge().Said(Wide), StringComparison.Ordinal);
     }
 
+    // 14 Fr is 4.67 mm: 0.583 of 8 mm.
+    [Theory]
+    [InlineData("07:00", null, null, "breach 0.583")]
+    [InlineData("07:00", "09:30", null, "open CatheterSize")] // taken off before the pass
+    [InlineData("10:30", null, null, "open CatheterSize")] // put on after it
+    [InlineData("07:00", null, "open", "open CatheterSize")] // another was used
+    [InlineData("07:00", null, "closed", "breach 0.583")]
+    public void A_closed_catheter_on_record_is_the_one_in_use(string from, string? to, string? system, string expected)
+    {
+        var chart = Tube().Device("c", "closed-suction-catheter", Catheter(14)).InUse("u", "c", from, to);
+        chart = system is null ? chart.Pass("s", "10:00") : chart.Pass("s", "10:00", (Concepts.SuctionSystem, Answer(system)));
+
+        Assert.Equal(expected, chart.Judge().Said(Wide));
+    }
+
+    [Fact]
+    public void A_size_charted_since_goes_before_a_closed_catheters() =>
+        Assert.Equal("", Tube().Device("c", "closed-suction-catheter", Catheter(14)).InUse("u", "c", "07:00").Row("r", Concepts.CatheterSize, "09:00", Number(10, Unit.French)).Pass("s", "10:00").Judge().Said(Wide));
+
     private static (Concept, FactValue) Unread => (Concepts.SuctionUse, FactValue.Unreadable);
 
     private static (Concept, FactValue) Use(string use) => (Concepts.SuctionUse, Answer(use));
