@@ -88,10 +88,16 @@ internal static class AnswerMentions
         work.Mentions.Add(new Mention(field, at, work.Pieces[at].Span, High: AmountOf(work, at, field), Says: says, IsConditional: isConditional));
     }
 
-    // Saline: ___
+    // Saline: ___; saline Y/N.
     private static bool IsLeftBlank(OrderTextWork work, int at)
     {
         var clause = work.ClauseOf(at);
+        var choice = at + 1 < clause.To && work.Pieces[at + 1].Term == Term.Colon ? at + 2 : at + 1;
+        if (choice + 1 < clause.To && work.Pieces[choice].Span.Length == 1 && work.Pieces[choice + 1].Term == Term.Slash)
+        {
+            return true;
+        }
+
         return at + 1 < clause.To && work.Pieces[at + 1].Term == Term.Colon && (at + 2 == clause.To || (work.Pieces[at + 2].Term == Term.Word && work.Pieces[at + 2].Span.Length == 1));
     }
 

@@ -31,10 +31,31 @@ internal static class OrderScore
         return scores;
     }
 
+    /// <summary>Texts of which one of the fields was read otherwise than labelled, with what was read.</summary>
+    public static IEnumerable<string> Wrong(string file, IReadOnlyCollection<string> fields)
+    {
+        foreach (var line in File.ReadLines(file))
+        {
+            using var order = JsonDocument.Parse(line);
+            var open = order.RootElement.GetProperty("openFields").EnumerateArray().Select(one => one.GetString()!).ToHashSet(StringComparer.Ordinal);
+            var scores = InWords.Fields.ToDictionary(field => field, _ => default(FieldScore), StringComparer.Ordinal);
+            if (!open.Contains("parts"))
+            {
+                Count(order.RootElement, open, scores);
+            }
+
+            var wrong = fields.Where(field => scores[field].Wrong > 0).ToList();
+            if (wrong.Count > 0)
+            {
+                yield return $"{order.RootElement.GetProperty("text").GetString()}: {string.Join(' ', wrong)}";
+            }
+        }
+    }
+
     private static void Count(JsonElement order, HashSet<string> open, Dictionary<string, FieldScore> scores)
     {
         var labels = order.GetProperty("orders").EnumerateArray().ToList();
-        var parts = OrderTextReader.Read(order.GetProperty("text").GetString()!).Parts;
+        var parts = OrderTextReader.Read(order.GetProperty("text").GetString()!, order.TryGetProperty("coded", out var coded) && coded.GetBoolean()).Parts;
         for (var i = 0; i < Math.Max(labels.Count, parts.Count); i++)
         {
             foreach (var field in InWords.Fields.Where(field => !open.Contains(field)))
