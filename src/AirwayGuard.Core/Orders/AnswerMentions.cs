@@ -3,6 +3,9 @@ namespace AirwayGuard.Core.Orders;
 /// <summary>Finds saline, oxygen before the pass, open or closed, shallow or deep, and whether each is asked for or denied.</summary>
 internal static class AnswerMentions
 {
+    // Less oxygen than air holds is by how much it is raised.
+    private const decimal RoomAir = 21m;
+
     private const int Near = 3, Reach = 5;
 
     public static void Find(OrderTextWork work)
@@ -120,7 +123,7 @@ internal static class AnswerMentions
     {
         var clause = work.Layout.ClauseOf[at];
         var amounts = field == OrderField.Saline ? work.Millilitres : work.Percents;
-        return work.Layout.Clauses[clause].Has(Term.By) || !amounts.TryGetValue(clause, out var amount) ? null : amount;
+        return work.Layout.Clauses[clause].Has(Term.By) || !amounts.TryGetValue(clause, out var amount) || (field == OrderField.Preoxygenation && amount < RoomAir) ? null : amount;
     }
 
     /// <summary>Denied by the words before it, or by those right behind: saline must not be used; saline: never.</summary>

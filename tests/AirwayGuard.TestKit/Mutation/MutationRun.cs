@@ -1,3 +1,4 @@
+using AirwayGuard.Core.Orders;
 using AirwayGuard.TestKit.Mutation.Targets;
 
 namespace AirwayGuard.TestKit.Mutation;
@@ -21,6 +22,8 @@ public sealed class MutationRun
             (new NoticeKind(inputs.Notices), 2_600), (new RuleSetKind(), 20), (new QueryKind(), 2_900), (new ConditionKind(), 3_600), (new AnswerKind(inputs.Answers), 40), (new WrittenKind(inputs.Written), 10),
         ];
         _shares = _kinds.Sum(one => one.Share);
+        // The words of orders are put into their tables once, at their first use: that is no input's work.
+        _ = OrderTextReader.Read("suction");
     }
 
     /// <summary>Names of the kinds, in the order of results.</summary>
