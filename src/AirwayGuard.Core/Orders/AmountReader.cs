@@ -42,12 +42,17 @@ internal static class AmountReader
             next = kind == Term.Number ? UnitInBrackets(pieces, at, next, ref kind, ref unit) : next;
         }
 
+        // Pressure (mmHg): 80-120, CH 12-14: the unit before is that of both.
+        var isBefore = kind != Term.Number && next == number + 1;
+        var (firstKind, firstUnit) = (kind, unit);
+
         var (low, high) = ((decimal?)null, pieces[number].Value);
         var isDoubtful = IsDoubtful(pieces, number);
         var bound = Before(pieces, at, out var first);
-        if (TrySecond(pieces, at, next, kind, unit, bound, out var second))
+        if (TrySecond(pieces, number, next, isBefore ? Term.Number : kind, isBefore ? Quantities.Unit.None : unit, bound, out var second))
         {
-            (var end, kind, unit) = (second.Number, second.Kind, second.Unit);
+            var end = second.Number;
+            (kind, unit) = isBefore && second.Kind == Term.Number ? (firstKind, firstUnit) : (second.Kind, second.Unit);
             isDoubtful |= IsDoubtful(pieces, end);
             next = second.Next;
             if (second.IsResult)
@@ -98,7 +103,7 @@ internal static class AmountReader
         }
 
         if (pieces[at].Term == Term.French && at + 1 < pieces.Count && pieces[at + 1].Term == Term.Number
-            && (at == 0 || pieces[at - 1].Term != Term.Number) && !(at + 2 < pieces.Count && pieces[at + 2].Term is Term.French or Term.Pressure or Term.Hour))
+            && (at == 0 || pieces[at - 1].Term != Term.Number || IsOfNext(pieces, at)) && !(at + 2 < pieces.Count && pieces[at + 2].Term is Term.French or Term.Pressure or Term.Hour))
         {
             (number, kind) = (at + 1, Term.French);
             return true;
@@ -110,13 +115,36 @@ internal static class AmountReader
     private static int Unit(List<Piece> pieces, int at, ref Term kind, ref Unit unit)
     {
         var unitAt = at < pieces.Count && pieces[at].Term == Term.Dash && pieces[at].Touches && at + 1 < pieces.Count && IsUnit(pieces[at + 1].Term) && pieces[at + 1].Touches ? at + 1 : at;
-        if (unitAt >= pieces.Count || !IsUnit(pieces[unitAt].Term))
+        if (unitAt >= pieces.Count || !IsUnit(pieces[unitAt].Term) || (pieces[unitAt].Term == Term.French && IsOfNext(pieces, unitAt)))
         {
             return at;
         }
 
         (kind, unit) = (pieces[unitAt].Term, pieces[unitAt].Unit);
         return unitAt + 1;
+    }
+
+    // ETT 8.0 Fr 14: the unit stands before its number.
+    private static bool IsOfNext(List<Piece> pieces, int unit)
+    {
+        var behind = unit + 2;
+        if (unit + 1 < pieces.Count && pieces[unit + 1].Term == Term.Size)
+        {
+            return true;
+        }
+
+        if (unit + 1 >= pieces.Count || pieces[unit + 1].Term != Term.Number)
+        {
+            return false;
+        }
+
+        // The end of a range, whose unit is behind it.
+        if (behind + 1 < pieces.Count && pieces[behind].Term is Term.Dash or Term.To or Term.Slash or Term.Or or Term.Colon && pieces[behind + 1].Term == Term.Number)
+        {
+            behind += 2;
+        }
+
+        return !(behind < pieces.Count && (IsUnit(pieces[behind].Term) || pieces[behind].Term is Term.Hourly or Term.Times or Term.Slash || (pieces[behind].Term == Term.Dash && behind + 1 < pieces.Count && pieces[behind + 1].Term is Term.Hourly or Term.Hour)));
     }
 
     // 220 (mmHg), (220) mmHg, and (mmHg): 220.
@@ -301,6 +329,19 @@ internal static class AmountReader
         var before = at > 0 ? pieces[at - 1].Term : Term.Sentence;
         var behind = at + 1 < pieces.Count ? pieces[at + 1].Term : Term.Sentence;
         if (before is Term.Number or Term.Hundred || behind is Term.Number or Term.Hundred || (before == Term.And && at > 1 && pieces[at - 2].Term == Term.Hundred))
+        {
+            return true;
+        }
+
+        // 100 ± 20, +20, 10 % less than 150, two thirds of 150.
+        var isTolerance = behind == Term.About || (before == Term.About && at > 1 && pieces[at - 2].Term == Term.Number)
+            || (before == Term.And && pieces[at - 1].Span.Length == 1 && pieces[at].Touches && (at == 1 || pieces[at - 2].Term is Term.Sentence or Term.Comma or Term.Colon or Term.Vacuum or Term.Change or Term.Suction or Term.Airway)) || (before == Term.Dash && at > 1 && pieces[at - 2].Term == Term.Slash)
+            || (behind == Term.And && at + 2 < pieces.Count && pieces[at + 2].Term == Term.Slash);
+        isTolerance |= before == Term.Dash && at > 2 && pieces[at - 2] is { Term: Term.And, Span.Length: 1 } && pieces[at - 3].Term == Term.Number;
+        var isShare = before is Term.Below or Term.Above or Term.Is && at > 2
+            && ((pieces[at - 2].Term == Term.Percent && pieces[at - 3] is { Term: Term.Number, Value: < 90m })
+                || (at > 3 && pieces[at - 2].Term == Term.Number && pieces[at - 3].Term == Term.Slash && pieces[at - 4].Term == Term.Number));
+        if (isTolerance || isShare)
         {
             return true;
         }

@@ -80,7 +80,7 @@ internal static class AnswerMentions
 
     private static void AddAnswer(OrderTextWork work, int at, OrderField field)
     {
-        if (IsLeftBlank(work, at))
+        if (IsLeftBlank(work, at) || (work.Before(at, 2, Term.Earlier) is >= 0 and var past && work.Pieces[past].Value == 0m))
         {
             return;
         }
@@ -109,6 +109,11 @@ internal static class AnswerMentions
     {
         var clause = work.ClauseOf(at);
         var next = at + 1;
+        if (at >= clause.From + 2 && work.Pieces[at - 1].Term == Term.Millilitre && work.Pieces[at - 2] is { Term: Term.Number, Value: 0m } none && !none.Has(TokenMarks.Doubtful))
+        {
+            return true;
+        }
+
         while (next < clause.To && next <= at + 2 && work.Pieces[next].Term is Term.Colon or Term.Is)
         {
             next++;
@@ -140,7 +145,7 @@ internal static class AnswerMentions
                 break;
             }
 
-            denials += term is Term.Not or Term.Hold or Term.Nothing ? 1 : 0;
+            denials += term is Term.Not or Term.Hold or Term.Nothing or Term.Forbidden or Term.CapBehind || (term == Term.Earlier && work.Pieces[i].Value > 0m) ? 1 : 0;
             isRoutine |= term == Term.Routinely;
         }
 
@@ -154,7 +159,7 @@ internal static class AnswerMentions
             }
 
             isRoutine |= term == Term.Routinely;
-            denials += term is Term.Not or Term.Nothing or Term.Forbidden or Term.Hold ? 1 : 0;
+            denials += term is Term.Not or Term.Nothing or Term.Forbidden or Term.Hold || (term == Term.Earlier && work.Pieces[i].Value > 0m) ? 1 : 0;
         }
 
         return denials % 2 == 1;

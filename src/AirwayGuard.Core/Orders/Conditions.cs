@@ -33,23 +33,51 @@ internal static class Conditions
         }
     }
 
-    // What stands behind an empty box is not said, up to the next box or the end of the sentence.
+    // What stands behind an empty box is not said, up to the next box or the end of the sentence; before it, where a sentence ends with a box. Nor
+    // is what was done before, or to others, from where that is said.
     private static bool[] Unchecked(List<Piece> pieces)
     {
-        var (marks, isEmpty) = (new bool[pieces.Count], false);
-        for (var i = 0; i < pieces.Count; i++)
+        var marks = new bool[pieces.Count];
+        for (var from = 0; from < pieces.Count;)
         {
-            isEmpty = pieces[i].Term switch
+            var to = from;
+            while (to < pieces.Count && pieces[to].Term is not (Term.Sentence or Term.ListItem))
             {
-                Term.Unchecked => true,
-                Term.Checked or Term.Sentence or Term.ListItem => false,
-                _ => isEmpty,
-            };
-            marks[i] = isEmpty;
+                to++;
+            }
+
+            var isBefore = to > from && pieces[to - 1].Term is Term.Unchecked or Term.Checked && pieces[from].Term is not (Term.Unchecked or Term.Checked);
+            MarkSentence(pieces, from, to, isBefore, marks);
+            from = to + 1;
         }
 
         return marks;
     }
+
+    private static void MarkSentence(List<Piece> pieces, int from, int to, bool isBefore, bool[] marks)
+    {
+        var (isEmpty, isPast, begin) = (false, false, from);
+        for (var i = from; i < to; i++)
+        {
+            isPast |= pieces[i].Term == Term.History || IsDone(pieces, i, from);
+            if (pieces[i].Term is Term.Unchecked or Term.Checked)
+            {
+                isEmpty = pieces[i].Term == Term.Unchecked && !isBefore;
+                for (var label = begin; isBefore && pieces[i].Term == Term.Unchecked && label < i; label++)
+                {
+                    marks[label] = true;
+                }
+
+                begin = i + 1;
+            }
+
+            marks[i] |= isEmpty || isPast;
+        }
+    }
+
+    // Suctioned three times today; what is to be suctioned, or must not be, is no past.
+    private static bool IsDone(List<Piece> pieces, int at, int from) =>
+        pieces[at] is { Term: Term.Suction, Value: > 0m } && !(at > from && pieces[at - 1].Term is Term.Is or Term.Not or Term.Forbidden);
 
     /// <summary>A sign that calls for suction stands close behind.</summary>
     public static bool NamesSign(List<Piece> pieces, Clause clause, int at)

@@ -38,7 +38,7 @@ internal static class ForbiddingMentions
                 var temporary = work.Behind(i, Far, Term.Until, Term.For, Term.Times, Term.Hour) >= 0;
                 work.Mentions.Add(new Mention(OrderField.DoNotSuction, i, TextSpan.Over(work.Pieces[start].Span, work.Pieces[i].Span), IsConditional: temporary));
             }
-            else if (work.Pieces[restriction].Term == Term.If)
+            else if (work.Pieces[restriction].Term is Term.If or Term.Until)
             {
                 work.Unread.Add((start, TextSpan.Over(work.Pieces[start].Span, work.Pieces[restriction].Span)));
             }
@@ -54,7 +54,8 @@ internal static class ForbiddingMentions
             switch (work.Pieces[i].Term)
             {
                 case Term.Not or Term.Nothing:
-                    return i;
+                    // Never omit suction.
+                    return work.Before(i, 2, Term.Not) < 0 ? i : -1;
                 case Term.Hold:
                     return work.Before(i, Near, Term.Not) < 0 ? i : -1;
                 case Term.Airway when work.Pieces[i].Value > 0m:
@@ -107,8 +108,14 @@ internal static class ForbiddingMentions
     private static int Restriction(OrderTextWork work, int act)
     {
         var to = Math.Min(work.ClauseOf(act).To, act + 1 + Far);
-        for (var i = act + 1; i < to && work.Pieces[i].Term is not (Term.Until or Term.And); i++)
+        for (var i = act + 1; i < to && work.Pieces[i].Term is not Term.And; i++)
         {
+            if (work.Pieces[i].Term == Term.Until)
+            {
+                // Until secretions are heard is a need, until a time is a hold.
+                return work.Behind(i, 3, Term.Sign, Term.Preoxygenate, Term.Oxygen) >= 0 ? i : -1;
+            }
+
             if (work.Pieces[i].Term == Term.Unless && work.Before(i, Far, Term.Hour) >= 0)
             {
                 return -1;

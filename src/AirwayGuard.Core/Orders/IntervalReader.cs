@@ -20,7 +20,7 @@ internal static class IntervalReader
             if (TryOne(pieces, amountAt, i, out var hours, out var last))
             {
                 var (first, isBound) = Bounds(pieces, i, ref last);
-                var isFloor = i > 0 && pieces[i - 1].Term is Term.AtLeast or Term.Minute;
+                var isFloor = (i > 0 && pieces[i - 1].Term is Term.AtLeast or Term.Minute) || (last + 1 < pieces.Count && pieces[last + 1].Term == Term.AtLeast && !IsNumberAhead(pieces, last + 2));
                 intervals.Add(new Interval(hours, isBound, isFloor, first, last, TextSpan.Over(pieces[first].Span, pieces[last].Span)));
                 i = last + 1;
             }

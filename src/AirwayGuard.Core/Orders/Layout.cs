@@ -87,6 +87,12 @@ internal sealed class Layout
             {
                 var clause = Clauses[c];
                 var (first, last) = WalkClause(heads, clause, c, inherited, within, ref acts, ref elsewhere);
+                if (clause.From > 0 && pieces[clause.From - 1].Term == Term.Opens)
+                {
+                    // What stands in brackets is said beside.
+                    continue;
+                }
+
                 inherited = last != Topic.Unknown ? last : inherited;
                 within = last is Topic.Airway or Topic.Elsewhere ? last : within;
                 firstActed = firstActed == Topic.Unknown && first is Topic.Airway or Topic.Elsewhere ? first : firstActed;

@@ -50,7 +50,7 @@ internal static class Leftovers
                 !(clause.Has(Term.Oxygen) || clause.Has(Term.Preoxygenate) || clause.Has(Term.Saline) || clause.Has(Term.Instil)),
             Term.OtherUnit => IsPressure(work, amount),
             Term.Number => work.Before(amount.NumberAt, 1, Term.Day) < 0
-                && (amount.Bound != Bound.Plain || (amount.High is >= 40m and <= 760m && !work.Layout.IsNamed(amount.NumberAt)) || amount.Low is not null || clause.Has(Term.Suction) || clause.Has(Term.Regulator) || clause.Has(Term.Vacuum) || clause.Has(Term.PressureWord) || clause.Has(Term.Catheter) || clause.Has(Term.Size)),
+                && (amount.IsDoubtful || amount.Bound != Bound.Plain || (amount.High is >= 40m and <= 760m && !work.Layout.IsNamed(amount.NumberAt)) || amount.Low is not null || clause.Has(Term.Suction) || clause.Has(Term.Regulator) || clause.Has(Term.Vacuum) || clause.Has(Term.PressureWord) || clause.Has(Term.Catheter) || clause.Has(Term.Size)),
             _ => true,
         };
     }

@@ -58,7 +58,8 @@ internal static class LexiconOthers
             bronchoscope | bronch | scope | transport | extubate | extubation | mobilise | mobilize | position | leak | leak test | cuff check | cuff checks |
             cuff deflation | fluids | fluid | strict intake | intake | i and o | urine | surfactant | decannulation | capping | plugging trial | wick |
             circuit change | humidity | heater | lubricate | lubricant | swab | swabs | chlorhexidine | toothbrush | toothbrushing | antacid | feeding tube |
-            pulmonary hygiene | apnea monitor | monitor alarm | pressure area care | pressure care | pressure areas | skin care | ivf | iv fluids | consult
+            pulmonary hygiene | apnea monitor | monitor alarm | pressure area care | pressure care | pressure areas | skin care | ivf | iv fluids | consult |
+            enema | eye drops | eye | hypertonic | hypertonic saline | heparin saline | breast | breast pump
             """),
         (Term.Sign,
             """

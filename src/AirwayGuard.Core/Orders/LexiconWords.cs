@@ -18,6 +18,10 @@ internal static class LexiconWords
 
     public static readonly (Term Term, decimal Value, string Words)[] Values =
     [
+        (Term.Suction, 1m, "suctioned"),
+        (Term.TooLittle, 1m, "yesterday | last week | last night"),
+        (Term.Earlier, 1m, "no longer"),
+        (Term.Change, 1m, "down from | up from"),
         (Term.Number, 1m, "one | a single"),
         (Term.Number, 2m, "two"),
         (Term.Number, 3m, "three"),
@@ -37,7 +41,11 @@ internal static class LexiconWords
         (Term.Number, 6m, "sixth"),
         (Term.Number, 8m, "eighth"),
         (Term.Number, 30m, "thirty"),
-        (Term.TimesADay, 24m, "qd | once daily | daily | once a day | once per day | every day | each day | nightly | every night | at bedtime daily"),
+        (Term.TimesADay, 24m,
+            """
+            qd | once daily | daily | once a day | once per day | every day | each day | nightly | every night | at bedtime daily | qam | qpm | q am | q pm |
+            every morning | every evening | each morning
+            """),
         (Term.TimesADay, 12m, "bid | bd | twice daily | twice a day | twice per day"),
         (Term.TimesADay, 8m, "tid | tds | thrice daily | thrice a day"),
         (Term.TimesADay, 6m, "qid | qds"),
@@ -55,7 +63,7 @@ internal static class LexiconWords
             suction pressures | suction force
             """),
         (Term.Quantity, 1m, "fio2 | fi o2 | inspired oxygen | oxygen concentration"),
-        (Term.Saline, -1m, "nosaline | nolavage | nons"),
+        (Term.Saline, -1m, "nosaline | nolavage | nons | saline off"),
         (Term.OtherUnit, 1m, "mpa | pa | torr | psi | bar | passes | pass | attempts"),
         (Term.TimesADay, 0m, "qshift | q shift | each shift | every shift | once a shift | once per shift | once each shift | per shift"),
         (Term.Sign, 1m, "thick | thick secretions | tenacious | tenacious secretions | thick mucus | thick plugs | thick secretion"),
@@ -67,6 +75,18 @@ internal static class LexiconWords
 
     public static readonly (Term Term, string Words)[] Terms =
     [
+        (Term.PartOfDay, "by day | by night | at night | during the day | during the night | overnight | nights | daytime | night time | nighttime | in the day"),
+        (Term.History,
+            """
+            previously suctioned | last suction | last suctioned | last done | last pass | old order | void | replaces order | replaces the order | supersedes |
+            superseded | paramedics | not our patient | sisters | brothers | another patient | other patient | used to be suctioned | in theatre |
+            at the other hospital | referring hospital | on transfer | mother reports | noted | on rounds | reports | reported | was told
+            """),
+        (Term.Rating,
+            """
+            delivers | deliver | delivery | supplies | supply | rated | tested | capacity | bursts | alarm limit | capable | output | occlude tubing |
+            suction check | test | tests | up to its
+            """),
         (Term.Checked, "☑ | ☒ | ✓ | ✔ | ■"),
         (Term.Unchecked, "☐ | □ | ◻ | ▢"),
         (Term.Wanted, "needed | necessary | available"),
@@ -100,7 +120,11 @@ internal static class LexiconWords
             to a maximum | maximal | maximally | upper
             """),
         (Term.Below, "below | under | less than | < | lower than | stay under | keep under | keep below | stay below | fewer than | smaller than | beneath"),
-        (Term.AtLeast, "at least | minimum | not less than | no less than | not below | never below | not under | ≥ | lower limit | no lower than | not lower than | floor"),
+        (Term.AtLeast,
+            """
+            at least | minimum | not less than | no less than | not below | never below | not under | ≥ | lower limit | no lower than | not lower than | floor |
+            not less often than | no less often than | not less frequently than
+            """),
         (Term.Above,
             """
             above | over | more than | > | greater than | higher than | exceeding | exceeds | more often than | more frequently than | oftener than | deeper than |
@@ -117,7 +141,7 @@ internal static class LexiconWords
         (Term.And,
             """
             more often | more frequently | sooner | and | & | + | plus | n | as well as | in addition | in addition to | also | additionally | along with |
-            together with | or more often | or more frequently | or sooner
+            together with | or more often | or more frequently | or sooner | extra | additional
             """),
         (Term.Or, "or | versus"),
         (Term.Dash, "minus | neg | negative"),
@@ -128,16 +152,16 @@ internal static class LexiconWords
         (Term.With, "with | w | using | by means of | use | via | through | c"),
         (Term.At, "at | @ | set | set to | set at | apply | applying"),
         (Term.For, "for"),
-        (Term.Then, "then | otherwise | else | but | however | thereafter | afterwards"),
+        (Term.Then, "then | otherwise | else | but | however | thereafter | afterwards | no i mean | i mean | make that | correction | scratch that"),
         (Term.Only, "only | solely"),
         (Term.Not,
             """
             not | no | do not | dont | does not | must not | should not | cannot | can not | may not | never | without | w o | avoid | avoiding | omit | skip |
             non | refrain from | nor | neither | need not | mustnt | shouldnt | is not | are not | isnt | arent | not be | must not be | should not be |
-            is not to be | are not to be | not to be | zero
+            is not to be | are not to be | not to be | zero | sans | neglect | forgo | forego | forget
             """),
         (Term.Nothing, "nothing | none | nil | n a"),
-        (Term.Yes, "yes | required | please | pls"),
+        (Term.Yes, "yes | required | please | pls | do not forget | dont forget | never forget | remember"),
         (Term.Is,
             """
             is | are | be | being | of | the | a | an | = | remains | remain | stays | stay | keep | kept | must | should | may | can | will | has | have | this |
@@ -184,16 +208,20 @@ internal static class LexiconWords
             scheduled | around the clock | round the clock | by the clock | fixed times | fixed schedule | atc | timed | clock based | by clock | set times |
             fixed interval | fixed intervals | regular intervals | on a schedule | timetable | by schedule | according to schedule
             """),
-        (Term.Routinely, "routine | routinely | regularly | as routine | as a routine | by routine | habitually | as a matter of routine | for routine"),
+        (Term.Routinely,
+            """
+            routine | routinely | regularly | as routine | as a routine | by routine | habitually | as a matter of routine | for routine | frequent | frequently |
+            prolonged | excessive | vigorous | repeated | aggressive | just because | merely because | simply because
+            """),
         (Term.Strictly, "strictly | strict | even if | even when | regardless of | regardless | whether or not"),
         (Term.Discretion, "discretion | per protocol | protocol | per policy | policy | per unit | judgement | judgment"),
         (Term.Indication, "indication | indications | reason | trigger | triggers | cue | cues"),
         (Term.Suction,
             """
-            suction | suctioning | suctioned | suctions | sx | sxn | sxd | suct | suctn | sunction | suciton | suctioin | suctin | suctionning | sucction | suxn |
-            succ | aspirate secretions | sxning | sxing | aspiration of secretions | suctioing | suctoning | suctining | tracheal toilet | bronchial toilet |
+            suction | suctioning | suctions | sx | sxn | sxd | suct | suctn | sunction | suciton | suctioin | suctin | suctionning | sucction | suxn | succ |
+            aspirate secretions | sxning | sxing | aspiration of secretions | suctioing | suctoning | suctining | tracheal toilet | bronchial toilet |
             airway toilet | secretion clearance | tracheal aspiration | aspirate the trachea | secretion removal | aspiration of trachea |
-            aspiration of the trachea | aspirate trachea | nts
+            aspiration of the trachea | aspirate trachea | nts | ets
             """),
         (Term.Airway,
             """
@@ -227,7 +255,7 @@ internal static class LexiconWords
         (Term.FullLine,
             """
             full line | full wall | full vacuum | wide open | line vacuum | fullline | full line vacuum | unregulated | full wall suction | full wall vacuum |
-            bypass regulator | full bore
+            bypass regulator | full bore | on full | full on | full blast | flat out
             """),
         (Term.Intermittent, "intermittent | intermittently | int mode"),
         (Term.Replace, "empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),
@@ -283,20 +311,21 @@ internal static class LexiconWords
         (Term.Resume, "resume | restart | continue | continues | continued | lifted | reinstate | go back | allowed again | recommence | ok to | may resume"),
         (Term.Change,
             """
-            down from | up from | go from | going from | goes from | move from | come down from | come up from | becomes | become | swap | decrease | decreased |
-            reduce | reduced | lower | lowered | raise | raised | increase | increased | change | changed | turn down | turn up | turned down | turned up | switch |
-            switched | drop to | go down | go up | step down | step up | adjust | adjusted | reset | titrate | wean | move | cut | upsize | downsize | bring |
-            brought | amend | amended | modify | modified | revise | revised | convert | converted | turn vacuum | turn the vacuum | turn regulator |
-            turn the regulator | turn suction | turn it | turn wall | turn pressure
+            go from | going from | goes from | move from | come down from | come up from | becomes | become | swap | decrease | decreased | reduce | reduced |
+            lower | lowered | raise | raised | increase | increased | change | changed | turn down | turn up | turned down | turned up | switch | switched |
+            drop to | go down | go up | step down | step up | adjust | adjusted | reset | titrate | wean | move | cut | upsize | downsize | bring | brought |
+            amend | amended | modify | modified | revise | revised | convert | converted | turn vacuum | turn the vacuum | turn regulator | turn the regulator |
+            turn suction | turn it | turn wall | turn pressure
             """),
         (Term.Earlier,
             """
-            was | were | previously | formerly | earlier | old | before it was | was on | had been | no longer | previous | prior value | used to be |  until now | so far | instead of | rather than | in place of
+            was | were | previously | formerly | earlier | old | before it was | was on | had been | previous | prior value | used to be | until now | so far |
+            instead of | rather than | in place of
             """),
         (Term.TooLittle,
             """
-            too weak | yesterday | last week | last night | too low | too high | too strong | not enough | insufficient | too much | inadequate | too small | too big | too large | does not pass |
-            will not pass | did not pass | was ineffective | was not effective | failed
+            too weak | too low | too high | too strong | not enough | insufficient | too much | inadequate | too small | too big | too large | does not pass |
+            will not pass | did not pass | was ineffective | was not effective | failed | not available | unavailable | out of stock | not in stock
             """),
         (Term.Permitted,
             """
@@ -305,15 +334,15 @@ internal static class LexiconWords
             """),
         (Term.Plain,
             """
-            higher | attempt | attempting | frequency | freq | timing | schedule | repeat | repeated | order | orders | ordered | start | begin | starting | now | today |
-            tonight | tomorrow | night | nights | overnight | am | pm | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly |
-            sterile | aseptic | aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform |
-            performed | done | give | given | provide | as | needs | need | so | them | you | he | she | they | we | who | which | used | applied | make | ensure |
-            always | usual | usually | current | new | same | standard | default | further | still | in | on | off | out | up | down | per | after | care | adult |
-            child | infant | newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | because | due |
-            since | end | tip | allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked |
-            lubricated | soft | flexible | straight | appropriate | flexi | coude | whistle | tipped | argyle | single | multi | disposable | aim | more | less |
-            often | frequently | longer | home | ward | icu | nicu | picu | bedside | plan | step | steps | again
+            higher | attempt | attempting | frequency | freq | timing | schedule | repeat | order | orders | ordered | start | begin | starting | now | today |
+            tonight | tomorrow | night | am | pm | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
+            aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform | performed | done |
+            give | given | provide | as | needs | need | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
+            usually | current | new | same | standard | default | further | still | in | on | off | out | up | down | per | after | care | adult | child | infant |
+            newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | because | due | since | end | tip |
+            allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked | lubricated | soft |
+            flexible | straight | appropriate | flexi | whistle | tipped | argyle | single | multi | disposable | aim | more | less | often | longer | home | ward |
+            icu | nicu | picu | bedside | plan | step | steps | again
             """),
         (Term.By, "by"),
         (Term.Call, "call | notify | inform | page | tell | escalate | report | ring | contact | alert | phone | let"),

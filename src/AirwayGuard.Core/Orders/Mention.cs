@@ -9,6 +9,7 @@ namespace AirwayGuard.Core.Orders;
 /// <param name="Says">Yes or no.</param>
 /// <param name="Word">A coded answer.</param>
 /// <param name="IsConditional">Said under a condition, or not as a routine.</param>
+/// <param name="IsOfGear">Said in one breath with a machine, whose limit it may be.</param>
 internal readonly record struct Mention(
     OrderField Field, int Piece, TextSpan Span, decimal? Low = null, decimal? High = null, Bound Bound = Bound.Plain, Unit Unit = Unit.None,
-    bool Says = true, string? Word = null, bool IsConditional = false);
+    bool Says = true, string? Word = null, bool IsConditional = false, bool IsOfGear = false);

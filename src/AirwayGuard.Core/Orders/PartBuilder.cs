@@ -81,6 +81,13 @@ internal static class PartBuilder
     {
         var floors = mentions.FindAll(mention => mention.Bound == Bound.AtLeast);
         var uppers = mentions.FindAll(mention => mention.Bound != Bound.AtLeast);
+        if (uppers.Exists(mention => !mention.IsOfGear) || uppers.TrueForAll(mention => mention.Bound == Bound.AtMost))
+        {
+            // Beside a vacuum that is set, what is said of the machine is its limit.
+            unread.AddRange(uppers.Where(mention => mention.IsOfGear).Select(mention => mention.Span));
+            uppers.RemoveAll(mention => mention.IsOfGear);
+        }
+
         var chosen = SizeResolver.Settle(uppers, out var contradicts);
         if (contradicts || chosen is null)
         {

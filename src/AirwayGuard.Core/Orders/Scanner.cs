@@ -65,7 +65,7 @@ internal static class Scanner
 
     // Max. 120, Fr. 12: the point is the abbreviation's.
     private static bool IsOfAbbreviation(List<Token> tokens, int at) =>
-        at > 0 && at + 1 < tokens.Count && tokens[at].Touches && tokens[at + 1].Kind == TokenKind.Number && !tokens[at + 1].Touches
+        at > 0 && at + 1 < tokens.Count && tokens[at].Touches && tokens[at + 1].Kind == TokenKind.Number
         && !(at + 2 < tokens.Count && tokens[at + 2] is { Kind: TokenKind.Sign, Text: "." or ")", Touches: true })
         && (tokens[at - 1].Text is "max" or "vac" or "approx" or "sz" or "cath" or "press" or "ca" || (tokens[at - 1].Text is "fr" or "ch" && (at < 2 || tokens[at - 2].Kind != TokenKind.Number)));
 

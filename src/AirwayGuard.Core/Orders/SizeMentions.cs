@@ -61,7 +61,7 @@ internal static class SizeMentions
     private static void FindVacuum(OrderTextWork work, Amount amount)
     {
         var about = work.Layout.AboutSize(amount.NumberAt);
-        if (about is Topic.Airway or Topic.Tube && (IsOfAnotherPressure(work, amount) || amount.Low == 0m || (amount.Unit == Unit.CmH2O && amount.High <= CuffLike)))
+        if (about is Topic.Airway or Topic.Tube && (IsRating(work, amount) || IsOfAnotherPressure(work, amount) || amount.Low == 0m || (amount.Unit == Unit.CmH2O && amount.High <= CuffLike)))
         {
             work.LeaveUnread(amount);
             return;
@@ -73,6 +73,9 @@ internal static class SizeMentions
     // The pressure of something that is not known: dialysis pressure 180 mmHg.
     private static bool IsOfAnotherPressure(OrderTextWork work, Amount amount) =>
         work.Before(amount.NumberAt, Near + 1, Term.PressureWord) is >= 0 and var word && work.Before(word, 1, Term.Word, Term.Elsewhere, Term.OtherUnit) >= 0;
+
+    // What a machine can do is no order: suction unit delivers up to 600 mmHg.
+    private static bool IsRating(OrderTextWork work, Amount amount) => work.ClauseOf(amount.NumberAt).Has(Term.Rating);
 
     private static void FindCatheter(OrderTextWork work, Amount amount, OrderField field)
     {
@@ -103,6 +106,11 @@ internal static class SizeMentions
         }
 
         var isNamed = clause.Has(Term.Suction) || clause.Has(Term.Closed) || clause.Has(Term.Open);
+        if (!isNamed && work.Before(amount.First, Near, Term.OtherUnit) is >= 0 and var letters && !(letters > 0 && work.Pieces[letters - 1].Term == Term.Number))
+        {
+            return true;
+        }
+
         if (!isNamed && (work.Before(amount.First, Near, Term.Word) is >= 0 and var before && work.Pieces[before].Span.Length > 2
             || (work.Behind(amount.Last, 1, Term.Word) is >= 0 and var behind && work.Pieces[behind].Span.Length > 2)))
         {
@@ -167,7 +175,8 @@ internal static class SizeMentions
         }
 
         work.Mentions.Add(new Mention(
-            field, amount.NumberAt, amount.Span, amount.Low, amount.High, amount.Bound, amount.Unit, IsConditional: IsConditional(work, amount)));
+            field, amount.NumberAt, amount.Span, amount.Low, amount.High, amount.Bound, amount.Unit, IsConditional: IsConditional(work, amount),
+            IsOfGear: field == OrderField.Vacuum && work.ClauseOf(amount.NumberAt).Has(Term.Gear) && work.Before(amount.First, Near, Term.At, Term.With, Term.To) < 0));
     }
 
     private static bool IsOnlySpoken(OrderTextWork work, Amount amount, Topic about) =>
@@ -190,14 +199,39 @@ internal static class SizeMentions
 
     // Do not use 14 Fr; a bound that is denied is a cap and was read as one.
     private static bool IsDenied(OrderTextWork work, Amount amount) =>
-        amount.Bound == Bound.Plain && work.Before(amount.First, Near, Term.Not) is >= 0 and var not && work.Behind(not, amount.First - not - 1, Term.Suction, Term.Saline, Term.Deep, Term.Preoxygenate, Term.And) < 0;
+        amount.Bound == Bound.Plain && work.Before(amount.First, Near + 1, Term.Not) is >= 0 and var not
+        && work.Behind(not, amount.First - not - 1, Term.Saline, Term.Deep, Term.Preoxygenate, Term.And, Term.Word, Term.Airway) < 0
+        && (work.Behind(not, amount.First - not - 1, Term.Suction) is var act && (act < 0 || (act == not + 1 && work.Behind(act, 1, Term.With, Term.At) >= 0)));
 
     /// <summary>What was, or was too little: previously 140, 80 was too weak.</summary>
     public static bool IsPast(OrderTextWork work, Amount amount) =>
-        work.Before(amount.First, 2, Term.Earlier) >= 0 || work.Before(amount.First, 4, Term.TooLittle) >= 0 || work.Behind(amount.Last, 3, Term.TooLittle) >= 0
+        work.Before(amount.First, 2, Term.Earlier) >= 0 || (work.Before(amount.First, 4, Term.TooLittle) is >= 0 and var then && work.Pieces[then].Value > 0m) || work.Behind(amount.Last, 3, Term.TooLittle) >= 0
+        || IsCalledPast(work, amount.Last + 1)
+        || (work.Before(amount.First, 2, Term.Change) is >= 0 and var change && work.Pieces[change].Value > 0m)
         || (work.Before(amount.First, 2, Term.From) >= 0 && work.ClauseOf(amount.First).Has(Term.Change));
 
-    private static bool IsDelta(OrderTextWork work, Amount amount) => work.Before(amount.First, 2, Term.By) >= 0 && work.ClauseOf(amount.First).Has(Term.Change);
+    // 250 mmHg (old order, discontinued); not 90 mmHg (previously 140).
+    private static bool IsCalledPast(OrderTextWork work, int at)
+    {
+        if (at + 1 >= work.Pieces.Count || work.Pieces[at].Term != Term.Opens || work.Pieces[at + 1].Term is not (Term.History or Term.Earlier or Term.Hold))
+        {
+            return false;
+        }
+
+        for (var i = at + 2; i < work.Pieces.Count && i < at + 10 && work.Pieces[i].Term is not (Term.Closes or Term.Sentence); i++)
+        {
+            if (work.Pieces[i].Term == Term.Number)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    // By 20; 20 mmHg below previous.
+    private static bool IsDelta(OrderTextWork work, Amount amount) =>
+        (work.Behind(amount.Last, 1, Term.Below, Term.Above) is >= 0 and var than && work.Behind(than, 3, Term.Number) < 0) || work.Before(amount.First, 2, Term.By) >= 0 && work.ClauseOf(amount.First).Has(Term.Change);
 
     // "Size 8" of a suction catheter is 8 Fr; of a tube it is no catheter.
     private static bool IsCatheterSize(OrderTextWork work, Amount amount)

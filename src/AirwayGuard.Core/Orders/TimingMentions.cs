@@ -15,7 +15,7 @@ internal static class TimingMentions
     {
         foreach (var interval in work.Intervals)
         {
-            if (!work.Layout.IsCondition(interval.First) && work.Layout.IsOfAirway(interval.Last) && !work.IsOfUnknown(interval.First) && !IsDenied(work, interval.First) && !IsReplaced(work, interval))
+            if (!work.Layout.IsCondition(interval.First) && work.Layout.IsOfAirway(interval.Last) && !work.IsOfUnknown(interval.First) && (interval.IsBound || !IsDenied(work, interval.First)) && !IsReplaced(work, interval))
             {
                 work.Mentions.Add(new Mention(
                     OrderField.Interval, interval.First, interval.Span, High: interval.Hours, Bound: interval.IsBound ? Bound.AtMost : interval.IsFloor ? Bound.AtLeast : Bound.Plain));
@@ -27,7 +27,7 @@ internal static class TimingMentions
             switch (work.Pieces[i].Term)
             {
                 case Term.Needed when !work.Layout.IsCondition(i) && IsOfSuction(work, i) && !work.IsOfUnknown(i) && !IsPast(work, i):
-                    var isDenied = work.Before(i, 1, Term.Not) >= 0;
+                    var isDenied = work.Before(i, 1, Term.Not) >= 0 || (work.Behind(i, 2, Term.Not, Term.Nothing) is >= 0 and var no && work.Pieces[no - 1].Term == Term.Colon);
                     work.Mentions.Add(new Mention(OrderField.AsNeeded, i, work.Pieces[i].Span, Says: !isDenied));
                     break;
                 case Term.If or Term.For or Term.With or Term.Indication or Term.Unless when work.Layout.IsCondition(i) && BeginsCondition(work, i):
@@ -52,7 +52,7 @@ internal static class TimingMentions
 
     private static void FindScheduled(OrderTextWork work, int at)
     {
-        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0;
+        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0 || work.Behind(at, 2, Term.Not, Term.Nothing) >= 0;
         if (work.Pieces[at].Term == Term.Scheduled || isDenied)
         {
             work.Mentions.Add(new Mention(OrderField.ByClock, at, work.Pieces[at].Span, Says: !isDenied));
@@ -176,8 +176,30 @@ internal static class TimingMentions
     }
 
     private static bool IsDenied(OrderTextWork work, int at) =>
-        work.Before(at, Near, Term.Not, Term.Earlier) is >= 0 and var not && work.Behind(not, at - not - 1, Term.And, Term.Suction, Term.Saline, Term.Preoxygenate) < 0
-        && work.Pieces[not].Span.End <= work.Pieces[at].Span.Start;
+        (work.Before(at, Near, Term.Not, Term.Earlier) is >= 0 and var not && work.Behind(not, at - not - 1, Term.And, Term.Suction, Term.Saline, Term.Preoxygenate) < 0)
+        || IsDeniedAct(work, at);
+
+    // Do not suction q2h; no routine suction q2h; suction is not needed q2h.
+    private static bool IsDeniedAct(OrderTextWork work, int at)
+    {
+        if (work.Before(at, 2, Term.Forbidden) >= 0)
+        {
+            return true;
+        }
+
+        if (work.Before(at, 2, Term.Suction) is not (>= 0 and var act))
+        {
+            return false;
+        }
+
+        var before = act - 1;
+        while (before >= work.ClauseOf(at).From && work.Pieces[before].Term is Term.Routinely or Term.Scheduled or Term.Airway or Term.Is)
+        {
+            before--;
+        }
+
+        return before >= work.ClauseOf(at).From && work.Pieces[before].Term == Term.Not;
+    }
 
     // Stop q2h; change q2h to q4h.
     private static bool IsReplaced(OrderTextWork work, Interval interval)

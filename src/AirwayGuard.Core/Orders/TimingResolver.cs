@@ -58,6 +58,13 @@ internal static class TimingResolver
             found = term == Term.And && (i >= later.Piece - 2 || i <= EndOf(work, first) + 1) ? Term.And : found;
         }
 
+        // q4h by day, as needed by night.
+        var (one, other) = (work.ClauseOf(first.Piece), work.ClauseOf(later.Piece));
+        if (one != other && (one.Has(Term.PartOfDay) || one.Has(Term.While)) && (other.Has(Term.PartOfDay) || other.Has(Term.While)))
+        {
+            return Term.And;
+        }
+
         if (found == Term.Word && work.Layout.SentenceOf[first.Piece] != work.Layout.SentenceOf[later.Piece] && work.ClauseOf(later.Piece).Has(Term.Suction) && work.Layout.ActsOnAirway[work.Layout.SentenceOf[first.Piece]])
         {
             return Term.And;

@@ -157,7 +157,8 @@ internal static class Tokenizer
             ('&', _) when Is(text, at, "&lt;") => ("<", 4),
             ('&', _) when Is(text, at, "&gt;") => (">", 4),
             ('&', _) when Is(text, at, "&amp;") => ("&", 5),
-            ('[', ' ' or ']') when EmptyBox(text, at) is > 0 and var box => ("☐", box),
+            ('[' or '(', ' ' or ']' or ')') when EmptyBox(text, at) is > 0 and var box => ("☐", box),
+            ('(', 'x' or 'X') when Is(text, at, "(x)") => ("☑", 3),
             ('[', 'x' or 'X') when Is(text, at, "[x]") => ("☑", 3),
             _ when IsHidden(text, at) => ("\uFFFD", 1),
             _ => (c.ToString(), 1),
@@ -174,7 +175,7 @@ internal static class Tokenizer
             end++;
         }
 
-        return end < text.Length && text[end] == ']' ? end + 1 - at : 0;
+        return end < text.Length && text[end] is ']' or ')' ? end + 1 - at : 0;
     }
 
     private static bool Is(string text, int at, string sign) => text.AsSpan(at).StartsWith(sign, StringComparison.OrdinalIgnoreCase);

@@ -25,9 +25,9 @@ public sealed class OrderTextReportTests
         Assert.True(scores["catheterFr"].Right > 40);
     }
 
-    // Seven hundred texts that an outsider made to break the reader, with what they took from them; mended by them, so no measure of it.
+    // Texts that outsiders made to break the reader, with what they took from them; mended by them, so no measure of it.
     [Fact]
-    public void WhatAnOutsiderFoundStaysMended() => Assert.Empty(OrderScore.Wrong(OrderFiles.PathOf("tried"), NeverWrong));
+    public void WhatOutsidersFoundStaysMended() => Assert.Empty(OrderScore.Wrong(OrderFiles.PathOf("tried"), NeverWrong));
 
     [Fact]
     public void OfTheOrdersNobodyLookedAtNineteenInTwentyFieldsAreRead()
