@@ -87,7 +87,7 @@ public sealed class FhirSink : ISink, IDisposable
             return trouble! with { Server = last };
         }
 
-        var (links, open) = await _links.ResolveAsync(message.Issues, last, stop);
+        var (links, open) = await _links.ResolveAsync(message.Issues, message.Subject, last, stop);
         return open ?? await _writer.SendAsync(new FlagTarget(message, author, links) { Until = until }, last, author, stop);
     }
 }

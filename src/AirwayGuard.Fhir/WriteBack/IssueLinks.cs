@@ -21,8 +21,10 @@ internal sealed class IssueLinks(FhirHttp http, Func<Guid, CancellationToken, Va
         _ids[key] = id;
     }
 
+    /// <param name="subject">Whom the Flag is of: what the server has under a key for another patient is not linked.</param>
     /// <returns>Literal references of those found once; the others are named by identifier. Trouble where it is worth trying again.</returns>
-    public async Task<(IReadOnlyDictionary<Guid, string> Links, WriteResult? Trouble)> ResolveAsync(IReadOnlyCollection<Guid> keys, ServerVersion? last, CancellationToken stop)
+    public async Task<(IReadOnlyDictionary<Guid, string> Links, WriteResult? Trouble)> ResolveAsync(
+        IReadOnlyCollection<Guid> keys, string subject, ServerVersion? last, CancellationToken stop)
     {
         var links = new Dictionary<Guid, string>();
         var open = new List<Guid>();
@@ -48,7 +50,7 @@ internal sealed class IssueLinks(FhirHttp http, Func<Guid, CancellationToken, Va
 
             if (answer.Resource is Bundle bundle)
             {
-                Take(bundle, chunk, links);
+                Take(bundle, chunk, subject, links);
             }
         }
 
@@ -59,9 +61,9 @@ internal sealed class IssueLinks(FhirHttp http, Func<Guid, CancellationToken, Va
         http.SearchAsync("DetectedIssue", [("identifier", string.Join(',', keys.Select(key => $"{WrittenSystems.Finding}|{key:D}"))), ("_count", "100")], stop);
 
     // Copies entered in error do not count; found twice beside them is not found: a link is never picked among duplicates.
-    private void Take(Bundle bundle, Guid[] keys, Dictionary<Guid, string> links)
+    private void Take(Bundle bundle, Guid[] keys, string subject, Dictionary<Guid, string> links)
     {
-        var issues = bundle.Entry.Select(entry => entry.Resource).OfType<DetectedIssue>().Where(issue => issue.Id is { Length: > 0 }).ToArray();
+        var issues = bundle.Entry.Select(entry => entry.Resource).OfType<DetectedIssue>().Where(issue => issue.Id is { Length: > 0 } && !IsOfAnother(issue, subject)).ToArray();
         foreach (var key in keys)
         {
             var value = key.ToString("D");
@@ -79,4 +81,8 @@ internal sealed class IssueLinks(FhirHttp http, Func<Guid, CancellationToken, Va
             }
         }
     }
+
+    private bool IsOfAnother(DetectedIssue issue, string subject) =>
+        subject.StartsWith("Patient/", StringComparison.Ordinal) && http.Gate.TryResource(issue.Patient?.Reference, out var place, out _)
+        && place is { Type: "Patient", Id: { } id } && subject != "Patient/" + id;
 }

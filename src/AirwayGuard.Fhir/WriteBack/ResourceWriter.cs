@@ -197,7 +197,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     {
         var isConfirmed = last is { Version.Length: > 0 } && last.Id == standing.Id && last.Version == standing.Version;
         var weLeftIt = isConfirmed || _digest.Fits(standing.Resource);
-        if (!target.Withdraws && IsOfAnotherPatient(target, standing.Resource))
+        if (IsOfAnotherPatient(target, standing.Resource))
         {
             // Neither written over nor counted as answered: what is there is another patient's record.
             var there = new ServerVersion(standing.Id, "");

@@ -12,6 +12,18 @@ public sealed class FlagLifeCycleTests : IDisposable
 
     public void Dispose() => _bench.Dispose();
 
+    // The key is the same where a row was corrected to another patient and the ledger is lost.
+    [Fact]
+    public async Task AFlag_IsNotLinkedToAnotherPatientsIssue()
+    {
+        await _bench.SendAsync(Some.Issue);
+        _bench.Forget();
+
+        await _bench.SendAsync(Some.Flag with { Subject = "Patient/p2" });
+
+        Assert.Null(Link(0)["reference"]);
+    }
+
     [Fact]
     public async Task AFlag_LinksToItsIssueByASearchOnIdentifier()
     {

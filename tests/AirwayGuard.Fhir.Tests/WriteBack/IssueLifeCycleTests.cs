@@ -73,6 +73,19 @@ public sealed class IssueLifeCycleTests : IDisposable
         Assert.Equal("final", StatusOf(_bench));
     }
 
+    // A ledger that was lost knows nothing of whom the key was first written for.
+    [Fact]
+    public async Task AWithdrawalOfAKeyThatStandsOnAnotherPatient_ChangesNothingAndIsTold()
+    {
+        await _bench.SendAsync(Some.Issue);
+        _bench.Forget();
+
+        var answer = await _bench.SendAsync(Some.Withdrawn with { Patient = "Patient/p2" });
+
+        Assert.Equal((SendState.Parked, "AG5209"), (answer.State, answer.Code));
+        Assert.Equal(("Patient/p1", "final"), ((string?)_bench.Server.Only("DetectedIssue")["patient"]!["reference"], StatusOf(_bench)));
+    }
+
     [Fact]
     public async Task AWithdrawnFindingThatNobodyElseTouched_IsEnteredInError()
     {
