@@ -34,9 +34,14 @@ internal static class FhirResilience
                 MinimumThroughput = options.BreakerMinimumAttempts,
                 SamplingDuration = TimeSpan.FromSeconds(options.BreakerSamplingSeconds),
                 BreakDuration = TimeSpan.FromSeconds(options.BreakerOpenSeconds),
+                ShouldHandle = arguments => ValueTask.FromResult(IsAway(arguments.Outcome)),
             })
             .AddTimeout(TimeSpan.FromSeconds(options.AttemptTimeoutSeconds));
     }
+
+    // A server that answers 500 to one question may answer all others: the circuit opens where it is away or overloaded.
+    private static bool IsAway(Outcome<HttpResponseMessage> outcome) => outcome.Exception is HttpRequestException or TimeoutRejectedException or IOException
+        || (outcome.Result is { } response && (int)response.StatusCode is 408 or 429 or 502 or 503 or 504);
 
     private static bool MayRetry(RetryPredicateArguments<HttpResponseMessage> arguments, FhirClientOptions options, TimeProvider clock)
     {

@@ -97,7 +97,9 @@ internal sealed class OrderTexts
         var part = index >= 0 && index < read.Parts.Count ? read.Parts[index] : null;
         if (TextOrdinal.FieldOf(ordinal) is { } field)
         {
-            return [.. part?.Taken.Where(taken => taken.Field == field).Select(taken => taken.Span) ?? []];
+            // Whether by the clock is said by interval and need together.
+            var isClock = field == OrderField.ByClock;
+            return [.. (part?.Taken ?? []).Where(taken => taken.Field == field || (isClock && taken.Field is OrderField.Interval or OrderField.AsNeeded)).Select(taken => taken.Span).OrderBy(span => span.Start)];
         }
 
         var rest = index == 0 && TextOrdinal.IsUnread(ordinal) ? Untouched(read).Concat(read.Unread) : [];

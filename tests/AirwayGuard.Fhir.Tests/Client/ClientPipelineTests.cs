@@ -101,7 +101,7 @@ public sealed class ClientPipelineTests : IDisposable
     [Fact]
     public async System.Threading.Tasks.Task AfterManyFailures_TheCircuitOpensAndNothingIsSentUntilItsTimeIsOver()
     {
-        _wire.Otherwise = HttpStatusCode.InternalServerError;
+        _wire.Otherwise = HttpStatusCode.ServiceUnavailable;
         var http = Http(options => (options.Retries, options.BreakerMinimumAttempts) = (0, 4));
         for (var i = 0; i < 4; i++)
         {
@@ -115,6 +115,20 @@ public sealed class ClientPipelineTests : IDisposable
 
         Assert.Equal((FhirReply.TryLater, "AG5112"), (answer.Reply, answer.Code!.Id));
         Assert.Equal((4, 5), (sent, _wire.Count));
+    }
+
+    // One kind of question may fail where all others are answered: they are asked on.
+    [Fact]
+    public async System.Threading.Tasks.Task AfterManyErrorsOfTheServersOwn_TheOthersAreStillAsked()
+    {
+        _wire.Otherwise = HttpStatusCode.InternalServerError;
+        var http = Http(options => (options.Retries, options.BreakerMinimumAttempts) = (0, 4));
+        for (var i = 0; i < 8; i++)
+        {
+            await http.ReadAsync("Flag", "1", Stop);
+        }
+
+        Assert.Equal(8, _wire.Count);
     }
 
     [Fact]
