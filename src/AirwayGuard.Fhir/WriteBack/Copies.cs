@@ -10,12 +10,14 @@ namespace AirwayGuard.Fhir.WriteBack;
 /// <param name="Others">Further ones that are not entered in error.</param>
 internal sealed record Copies(Resource? Kept, IReadOnlyList<Resource> Others)
 {
-    /// <summary>The one known before; else one that a person worked on; else the oldest. Those entered in error come last.</summary>
+    /// <summary>The one confirmed before; else one that a person worked on; else the oldest. Those entered in error come last.</summary>
     public static Copies Of(IEnumerable<Resource> found, Core.Ports.ServerVersion? last, ContentDigest digest)
     {
+        // One that was only met is no better than its copies: what a person worked on goes before it.
+        var confirmed = last is { Version.Length: > 0 } ? last.Id : null;
         var ordered = found
             .DistinctBy(resource => resource.Id, StringComparer.Ordinal)
-            .OrderBy(resource => resource.Id != last?.Id)
+            .OrderBy(resource => resource.Id != confirmed)
             .ThenBy(IsEnteredInError)
             .ThenBy(digest.Fits)
             .ThenBy(resource => resource.Meta?.LastUpdated ?? DateTimeOffset.MaxValue)

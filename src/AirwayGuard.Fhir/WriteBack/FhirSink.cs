@@ -13,6 +13,7 @@ namespace AirwayGuard.Fhir.WriteBack;
 public sealed class FhirSink : ISink, IDisposable
 {
     private readonly AuthorWriter _author;
+    private readonly Func<Guid, CancellationToken, ValueTask<ServerVersion?>>? _known;
     private readonly IssueLinks _links;
     private readonly ResourceWriter _writer;
 
@@ -23,6 +24,7 @@ public sealed class FhirSink : ISink, IDisposable
         ArgumentNullException.ThrowIfNull(http);
         ArgumentNullException.ThrowIfNull(options);
         _author = new AuthorWriter(http, options);
+        _known = known;
         _links = new IssueLinks(http, known);
         _writer = new ResourceWriter(http, new ProvenanceWriter(http, options, clock), options, clock);
     }
@@ -88,6 +90,8 @@ public sealed class FhirSink : ISink, IDisposable
         }
 
         var (links, open) = await _links.ResolveAsync(message.Issues, message.Subject, last, stop);
+        // What a sweep met while the links were asked for is made, and if a person deleted it since it stays deleted.
+        last ??= open is null && _known is not null ? await _known(message.Key, stop) : null;
         return open ?? await _writer.SendAsync(new FlagTarget(message, author, links) { Until = until }, last, author, stop);
     }
 }
