@@ -51,6 +51,18 @@ public sealed class CopiesTests : IDisposable
     }
 
     [Fact]
+    public async Task OneThatWasOnlyMet_GivesWayToACopyThatAPersonWorkedOn()
+    {
+        await WithCopyAsync("worked-on", "2099-01-01T00:00:00Z", copy => copy["severity"] = "low");
+        _bench.Meet(Some.Issue.Key, _bench.Server.All("DetectedIssue").Select(one => one["id"]!.GetValue<string>()).Single(id => id != "worked-on"));
+
+        await _bench.SendAsync(Some.Issue);
+
+        Assert.Equal("final", StatusOf("worked-on"));
+        Assert.Equal(["entered-in-error", "final"], Statuses());
+    }
+
+    [Fact]
     public async Task ACopyTheServerDoesNotLetBeEnteredInError_IsParked()
     {
         await WithCopyAsync("older", "2026-01-01T00:00:00Z");

@@ -30,6 +30,9 @@ internal sealed class SinkBench : IDisposable
     /// <summary>When the claim on what is sent runs out.</summary>
     public DateTimeOffset Until { get; set; } = DateTimeOffset.MaxValue;
 
+    /// <summary>A sweep met it under its key before any answer to its making.</summary>
+    public void Meet(Guid key, string id) => _confirmed[key] = new ServerVersion(id, "");
+
     /// <summary>Not even what was confirmed is remembered.</summary>
     public void Forget()
     {
