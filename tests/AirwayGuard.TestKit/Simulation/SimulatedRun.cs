@@ -313,10 +313,10 @@ internal sealed class SimulatedRun : IDisposable
     }
 
     // Of what was created without a word reaching us, and deleted before we looked, nobody can know that it was there; nor that it was
-    // deleted while another's create was on its way.
+    // deleted while a create was on its way: one that was met and not yet confirmed may have a try under way that does not know of it.
     private async Task<bool> MayBeDoneAsync(ActKind kind, Guid key) =>
         kind is not (ActKind.DeleteFlag or ActKind.DeleteIssue)
-        || (!_processes.Fibres.Any(fibre => fibre.At?.Request?.Method == HttpMethod.Post) && _processes.Up is { } life && await OneThread.DoneAsync(life.Ledger.LastSentAsync(key, CancellationToken.None)) is not null);
+        || (!_processes.Fibres.Any(fibre => fibre.At?.Request?.Method == HttpMethod.Post) && _processes.Up is { } life && await OneThread.DoneAsync(life.Ledger.LastSentAsync(key, CancellationToken.None)) is { Version.Length: > 0 });
 
     private void Advance()
     {

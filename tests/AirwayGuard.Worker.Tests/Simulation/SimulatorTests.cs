@@ -52,7 +52,7 @@ public sealed class SimulatorTests
     [InlineData(Sabotage.DeletionsNotAsked, 72)]
     [InlineData(Sabotage.FullDiskIgnored, 12)]
     [InlineData(Sabotage.FenceIgnored, 144)]
-    [InlineData(Sabotage.LeaseIgnored, 124)]
+    [InlineData(Sabotage.LeaseIgnored, 1162)]
     [InlineData(Sabotage.CopiesUnnoticed, 63)]
     [InlineData(Sabotage.PersonsHandUnnoticed, 72)]
     [InlineData(Sabotage.SentForgotten, 105)]
