@@ -22,7 +22,7 @@ internal static class PartBuilder
         }
         else
         {
-            Note(section, OrderField.Interval, OrderField.AsNeeded, OrderField.ByClock, OrderField.DoNotSuction);
+            taken.AddRange(section.Mentions.Where(IsTimingOrBan).Select(mention => new TakenFrom(mention.Field, mention.Span)));
             unread.AddRange(timing.Open is { } open ? [open] : Array.Empty<TextSpan>());
         }
 
@@ -52,18 +52,10 @@ internal static class PartBuilder
             Taken = taken,
             Unread = [.. unread.Distinct().OrderBy(span => span.Start)],
         };
-
-        void Note(Section from, params ReadOnlySpan<OrderField> fields)
-        {
-            foreach (var mention in from.Mentions)
-            {
-                if (fields.Contains(mention.Field))
-                {
-                    taken.Add(new TakenFrom(mention.Field, mention.Span));
-                }
-            }
-        }
     }
+
+    private static bool IsTimingOrBan(Mention mention) =>
+        mention.Field is OrderField.Interval or OrderField.AsNeeded or OrderField.ByClock or OrderField.DoNotSuction;
 
     private static bool OnlyOnCondition(IEnumerable<Mention> mentions)
     {

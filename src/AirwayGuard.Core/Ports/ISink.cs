@@ -12,7 +12,11 @@ public interface ISink
 }
 
 /// <summary>The resource a key has on the server, and the version we left there; empty where that is not known.</summary>
-public sealed record ServerVersion(string Id, string Version);
+public sealed record ServerVersion(string Id, string Version)
+{
+    /// <summary>We left a version there; otherwise the resource was only met, and a copy of it may stand beside.</summary>
+    public bool IsConfirmed => Version.Length > 0;
+}
 
 /// <summary>What became of one sending.</summary>
 /// <param name="Server">Id and version on the server; null where nothing is there.</param>

@@ -14,7 +14,7 @@ internal sealed record Copies(Resource? Kept, IReadOnlyList<Resource> Others)
     public static Copies Of(IEnumerable<Resource> found, Core.Ports.ServerVersion? last, ContentDigest digest)
     {
         // One that was only met is no better than its copies: what a person worked on goes before it.
-        var confirmed = last is { Version.Length: > 0 } ? last.Id : null;
+        var confirmed = last is { IsConfirmed: true } ? last.Id : null;
         var ordered = found
             .DistinctBy(resource => resource.Id, StringComparer.Ordinal)
             .OrderBy(resource => resource.Id != confirmed)

@@ -21,7 +21,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     {
         _digest.Stamp(target.Wanted);
         ResourceFinder.Found found;
-        if (last is { Version.Length: 0 })
+        if (last is { IsConfirmed: false })
         {
             // Met, and never confirmed: a race of the server's may have left copies of it.
             found = await _finder.ByKeyAsync(target, null, last, stop);
@@ -185,8 +185,6 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     private string? PatientOf(ResourceReference? subject) =>
         http.Gate.TryResource(subject?.Reference, out var place, out _) && place is { Type: "Patient" } ? place.Id : null;
 
-    private static bool WasConfirmed(ServerVersion? last) => last is { Version.Length: > 0 };
-
     private static ServerVersion? Met(ResourceFinder.Found found) => found.Standing is { } standing ? new ServerVersion(standing.Id, "") : null;
 
     private bool IsTooLate(WriteTarget target) => clock.GetUtcNow() >= target.Until;
@@ -195,7 +193,7 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
     private async Task<(WriteResult? Result, FhirAnswer? Answer)> DecideAsync(
         WriteTarget target, Standing standing, ServerVersion? last, ResourceReference author, CancellationToken stop)
     {
-        var isConfirmed = last is { Version.Length: > 0 } && last.Id == standing.Id && last.Version == standing.Version;
+        var isConfirmed = last is { IsConfirmed: true } && last.Id == standing.Id && last.Version == standing.Version;
         var weLeftIt = isConfirmed || _digest.Fits(standing.Resource);
         if (IsOfAnotherPatient(target, standing.Resource))
         {
@@ -219,14 +217,14 @@ internal sealed class ResourceWriter(FhirHttp http, ProvenanceWriter provenance,
         var left = new ServerVersion(standing.Id, standing.Version);
         if (_digest.Says(standing.Resource, target.Wanted))
         {
-            var was = target.Withdraws ? WriteActivity.Nullify : WasConfirmed(last) ? WriteActivity.Update : WriteActivity.Create;
+            var was = target.Withdraws ? WriteActivity.Nullify : last is { IsConfirmed: true } ? WriteActivity.Update : WriteActivity.Create;
             return (await FinishAsync(target, left, was, target.Sources, false, author, stop), null);
         }
 
         if (!isConfirmed)
         {
             // Our own version whose answer was lost: it gets its Provenance before it is history.
-            var lost = WasConfirmed(last) ? WriteActivity.Update : WriteActivity.Create;
+            var lost = last is { IsConfirmed: true } ? WriteActivity.Update : WriteActivity.Create;
             if (await provenance.EnsureAsync(target, left, lost, target.SourcesOf(standing.Resource), author, stop) is { } trouble)
             {
                 return (trouble, null);

@@ -316,7 +316,7 @@ internal sealed class SimulatedRun : IDisposable
     // deleted while a create was on its way: one that was met and not yet confirmed may have a try under way that does not know of it.
     private async Task<bool> MayBeDoneAsync(ActKind kind, Guid key) =>
         kind is not (ActKind.DeleteFlag or ActKind.DeleteIssue)
-        || (!_processes.Fibres.Any(fibre => fibre.At?.Request?.Method == HttpMethod.Post) && _processes.Up is { } life && await OneThread.DoneAsync(life.Ledger.LastSentAsync(key, CancellationToken.None)) is { Version.Length: > 0 });
+        || (!_processes.Fibres.Any(fibre => fibre.At?.Request?.Method == HttpMethod.Post) && _processes.Up is { } life && await OneThread.DoneAsync(life.Ledger.LastSentAsync(key, CancellationToken.None)) is { IsConfirmed: true });
 
     private void Advance()
     {
