@@ -18,29 +18,23 @@ public static class RuleSetLibrary
     public static RuleSetReading ReadFile(string path)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(path);
-        try
+        var (bytes, fault) = DocumentFile.Read(path);
+        if (fault is null)
         {
-            return RuleSetReader.Read(ReadBounded(path), path);
+            return NotOfAShippedName(RuleSetReader.Read(bytes, path, BaseSource.Beside(path)));
         }
-        catch (Exception missing) when (missing is FileNotFoundException or DirectoryNotFoundException)
-        {
-            var near = NearWord.Find(path, ShippedRuleSets.Names) is { } name ? $" Did you mean {name}?" : "";
-            return NotOpened(Codes.RuleSetMissing, path, $"There is no such rule set or file.{near}");
-        }
-        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
-        {
-            return NotOpened(Codes.RuleSetUnreadable, path, Directory.Exists(path) ? "This is a folder." : "The file could not be opened.");
-        }
+
+        var what = fault == Codes.RuleSetMissing ? $"There is no such rule set or file.{Words.DidYouMean(path, ShippedRuleSets.Names)}"
+            : fault == Codes.RuleSetChanging ? "The file was written to while it was read."
+            : Directory.Exists(path) ? "This is a folder." : "The file could not be opened.";
+        return NotOpened(fault, path, what);
     }
 
-    /// <summary>One byte more than is allowed at most, so that a file without end is told from a large one by neither.</summary>
-    private static ReadOnlyMemory<byte> ReadBounded(string path)
-    {
-        using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
-        var bytes = new byte[DocumentText.MostBytes + 1];
-        var length = file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
-        return bytes.AsMemory(0, length);
-    }
+    // Two sets of one name could not be told apart by what a finding or a sign-off says; a plain copy is the same set.
+    private static RuleSetReading NotOfAShippedName(RuleSetReading reading) =>
+        reading.RuleSet is { } set && ShippedRuleSets.Names.Contains(set.Name, StringComparer.Ordinal) && ShippedRuleSets.Load(set.Name).RuleSet!.Sha256 != set.Sha256
+            ? reading with { RuleSet = null, Faults = [new RuleSetFault(Codes.NameOfShipped, reading.File, 0, 0, $"The set is called {Words.Quote(set.Name)} and is not the one that is shipped.", Codes.NameOfShipped.Advice)] }
+            : reading;
 
     private static RuleSetReading NotOpened(DiagnosticCode code, string path, string what) =>
         new(path, "", null, [new RuleSetFault(code, path, 0, 0, what, code.Advice)]) { Opened = false };

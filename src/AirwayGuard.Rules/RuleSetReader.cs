@@ -1,5 +1,5 @@
 using System.Security.Cryptography;
-using AirwayGuard.Core.Judging;
+using System.Text;
 using AirwayGuard.Rules.Reading;
 
 namespace AirwayGuard.Rules;
@@ -7,24 +7,43 @@ namespace AirwayGuard.Rules;
 /// <summary>Reads a rule-set document of schema version 1. It never throws for what a document holds.</summary>
 public static class RuleSetReader
 {
-    /// <param name="utf8">The document's bytes, at most 1 MB; their SHA-256 becomes the set's.</param>
+    /// <param name="utf8">The document's bytes, at most 1 MB; their SHA-256 becomes the set's, or that of the whole where it starts from another.</param>
     /// <param name="fileName">The name that faults carry.</param>
-    public static RuleSetReading Read(ReadOnlyMemory<byte> utf8, string fileName)
+    public static RuleSetReading Read(ReadOnlyMemory<byte> utf8, string fileName) => Read(utf8, fileName, BaseSource.Shipped);
+
+    /// <param name="bases">Where what the document starts from is looked for.</param>
+    /// <inheritdoc cref="Read(ReadOnlyMemory{byte}, string)"/>
+    internal static RuleSetReading Read(ReadOnlyMemory<byte> utf8, string fileName, BaseSource bases)
     {
         ArgumentNullException.ThrowIfNull(fileName);
         var faults = new Faults(fileName);
         var notes = new Faults(fileName);
-        var (title, ruleSet) = ("", (RuleSet?)null);
-        if (DocumentText.TryDecode(utf8.Span, faults, out var text))
+        if (WholeDocument.Read(utf8, faults, bases) is not { } whole)
         {
-            var events = EventCheck.Run(text, faults);
-            if (!faults.Any)
+            return new RuleSetReading(fileName, "", null, faults.InOrder()) { Document = utf8 };
+        }
+
+        // What is kept for good must not depend on a base that the next release words anew.
+        var document = whole.IsMerged ? Encoding.UTF8.GetBytes(FlatText.Of(whole.Root!)) : utf8;
+        var (title, ruleSet) = RuleSetBuilder.Build(whole.Root, faults, notes, Convert.ToHexStringLower(SHA256.HashData(document.Span)));
+        return new RuleSetReading(fileName, title, faults.Any ? null : ruleSet, faults.InOrder())
+        {
+            Document = document, Notes = notes.InOrder(), Origins = whole.Origins, RuleTexts = TextsOf(whole.Root), StartsFrom = whole.StartsFrom,
+        };
+    }
+
+    private static Dictionary<string, string> TextsOf(Node? root)
+    {
+        var texts = new Dictionary<string, string>(StringComparer.Ordinal);
+        var rules = (root as MapNode)?.Entries.FirstOrDefault(static entry => entry.Key == "rules")?.Value as ListNode;
+        foreach (var rule in (rules?.Items ?? []).OfType<MapNode>())
+        {
+            if (DocumentMerge.IdOf(rule) is { } id)
             {
-                var root = NodeTree.Build(events, faults);
-                (title, ruleSet) = RuleSetBuilder.Build(root, faults, notes, Convert.ToHexStringLower(SHA256.HashData(utf8.Span)));
+                texts.TryAdd(id, FlatText.Of(rule));
             }
         }
 
-        return new RuleSetReading(fileName, title, faults.Any ? null : ruleSet, faults.InOrder()) { Document = utf8, Notes = notes.InOrder() };
+        return texts;
     }
 }

@@ -16,6 +16,8 @@ public static partial class Codes
     public static readonly DiagnosticCode RuleSetSeveralDocuments = new("AG3011", "More than one document", "Keep one rule set per file.");
     public static readonly DiagnosticCode RuleSetTooManyFaults = new("AG3012", "More faults than are listed", "Mend the faults listed and lint again.");
 
+    public static readonly DiagnosticCode RuleSetChanging = new("AG3014", "File was changed while it was read", "Save it, and try again once it is whole.");
+
     // A check of a set, asked for by its id.
     public static readonly DiagnosticCode RuleUnknown = new("AG3013", "No such check in the rule set", "Give an id that rules list names.");
 
@@ -26,6 +28,14 @@ public static partial class Codes
     public static readonly DiagnosticCode RuleSetShapeWrong = new("AG3104", "Value has another shape than its key asks for", "Write it as shown.");
     public static readonly DiagnosticCode RuleSetSchemaWrong = new("AG3105", "Schema version not known", "This release reads schema: 1.");
     public static readonly DiagnosticCode RuleSetIdMalformed = new("AG3106", "Not a kebab-case id", "Use lower-case letters, digits and single hyphens, at most 64.");
+
+    // A document that starts from another.
+    public static readonly DiagnosticCode BaseMissing = new("AG3107", "Base not found", "Give the name of a shipped rule set, or of a file in the same folder.");
+    public static readonly DiagnosticCode BaseElsewhere = new("AG3108", "Base is not in the same folder", "Put the file beside this one and give its name alone.");
+    public static readonly DiagnosticCode BaseInCircle = new("AG3109", "Documents start from one another without end", "Start from a document that does not lead back here.");
+    public static readonly DiagnosticCode BaseHasFaults = new("AG3110", "Base has faults of its own", "Mend the base first: rules lint names its faults.");
+    public static readonly DiagnosticCode BaseSourceChanged = new("AG3111", "Source of the base given another publication", "Give yours an id of its own.");
+    public static readonly DiagnosticCode NameOfShipped = new("AG3112", "Name belongs to a shipped rule set", "Give the set a name of its own: findings and sign-offs go by the name.");
 
     // Measures and limits: 32xx.
     public static readonly DiagnosticCode MeasureUnknown = new("AG3201", "Measure not known", "Use one of the measures listed.");
@@ -66,4 +76,14 @@ public static partial class Codes
     public static readonly DiagnosticCode AllowReasonUnknown = new("AG3406", "Reason not known", "Use a code of allowance-reason.");
     public static readonly DiagnosticCode AllowsCollide = new("AG3407", "Two allowances can hold at once", "Give a reason once for a band, and reasons that can hold together the same limit.");
     public static readonly DiagnosticCode AllowLoosensNothing = new("AG3408", "Allowance loosens no band", "Give a looser limit than the band's own, in a band that is judged.");
+
+    // Cases beside a rule set: 35xx.
+    public static readonly DiagnosticCode CaseFileEmpty = new("AG3501", "No cases in the document", "Begin with schema: 1, then cases.");
+    public static readonly DiagnosticCode CaseValueUnreadable = new("AG3502", "A case charts what its concept does not take", "Write one of the values listed.");
+    public static readonly DiagnosticCode CaseTimeUnreadable = new("AG3503", "Time of a case could not be read", "Write it as shown.");
+    public static readonly DiagnosticCode CaseWordUnknown = new("AG3504", "Word of a case not known", "Use one of the words listed.");
+    public static readonly DiagnosticCode CaseNameUnknown = new("AG3505", "A case names what it does not hold", "Name what stands before it in the case.");
+    public static readonly DiagnosticCode CaseNameDoubled = new("AG3506", "Name given twice", "Give each a name of its own.");
+    public static readonly DiagnosticCode CaseCheckUnknown = new("AG3507", "A case is about a check that the rule set lacks", "Give an id that rules list names, or leave the case out.");
+    public static readonly DiagnosticCode CasesMissing = new("AG3508", "No cases beside the rule set", "Write them into NAME.cases.yaml, or into files of a folder NAME.cases, beside NAME.yaml.");
 }

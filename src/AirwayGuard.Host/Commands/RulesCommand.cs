@@ -3,7 +3,7 @@ using AirwayGuard.Rules;
 
 namespace AirwayGuard.Host.Commands;
 
-/// <summary><c>rules list</c>, <c>rules show ID</c>, <c>rules lint FILE</c>.</summary>
+/// <summary><c>rules list</c>, <c>rules show ID</c>, <c>rules lint FILE</c>, <c>rules test RULES</c>.</summary>
 internal static class RulesCommand
 {
     public static Command Build(TextWriter output, TextWriter errors)
@@ -12,6 +12,7 @@ internal static class RulesCommand
         rules.Subcommands.Add(List(output, errors));
         rules.Subcommands.Add(Show(output, errors));
         rules.Subcommands.Add(Lint(output));
+        rules.Subcommands.Add(Test(output, errors));
         return rules;
     }
 
@@ -44,5 +45,15 @@ internal static class RulesCommand
         var lint = new Command("lint", "Lists every fault of a rule-set document at once.") { file };
         lint.SetAction(parsed => RulesLint.Report(ConfiguredFiles.Rules(parsed.GetValue(file)!), output));
         return lint;
+    }
+
+    private static Command Test(TextWriter output, TextWriter errors)
+    {
+        var set = new Argument<string>("RULES") { Description = "A rule-set document with its cases beside it, or the name of a shipped one." };
+        var cases = new Option<string[]>("--cases") { Description = "A file of cases, instead of NAME.cases.yaml or the folder NAME.cases beside the document. May be given more than once.", DefaultValueFactory = _ => [] };
+        var prove = new Option<bool>("--prove") { Description = "Also changes each limit, comparison and severity a little, one at a time, and names every change that no case notices." };
+        var test = new Command("test", "Judges the cases beside a rule set by it, and prints what differs from what they expect.") { set, cases, prove };
+        test.SetAction(parsed => RulesTest.Run(ConfiguredFiles.Rules(parsed.GetValue(set)!), parsed.GetValue(cases)!, parsed.GetValue(prove), output, errors));
+        return test;
     }
 }
