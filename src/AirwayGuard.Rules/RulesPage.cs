@@ -30,19 +30,19 @@ public static class RulesPage
             return 2;
         }
 
-        Write(set, rule, output);
+        Write(set, rule, new Origins(reading.Origins, rule.Id), output);
         return 0;
     }
 
-    private static void Write(RuleSet set, Rule rule, TextWriter output)
+    private static void Write(RuleSet set, Rule rule, Origins origins, TextWriter output)
     {
-        output.WriteLine($"{rule.Id} ({set.Name} {set.Version})");
+        output.WriteLine($"{rule.Id} ({set.Name} {set.Version}{origins.OfTheRule(set)})");
         output.WriteLine();
         Line(output, "Judges", string.Join(", ", rule.Judges.Select(kind => Words.Of(Words.Subjects, kind))));
         foreach (var criterion in rule.Criteria)
         {
             Line(output, "Measures", $"{criterion.Measure.Id}: {criterion.Measure.Meaning}");
-            Limits(output, "Breach", criterion.Limits, set, showNotJudged: true);
+            Limits(output, "Breach", criterion.Limits, set, showNotJudged: true, (band, limit) => origins.Of(rule.Criteria.Length > 1 ? "anyOf" : Words.Of(Words.Comparisons, limit.Comparison), band));
             Line(output, "Severity", SeverityOf(criterion));
             if (criterion.Severity.Steps.Length > 0)
             {
@@ -53,7 +53,7 @@ public static class RulesPage
         foreach (var circumstance in rule.Tighten)
         {
             Line(output, "Stricter", $"where {string.Join(" and ", circumstance.When.Select(GuardOf))}, this holds too and the stricter counts");
-            Limits(output, "", circumstance.Limits, set, showNotJudged: false);
+            Limits(output, "", circumstance.Limits, set, showNotJudged: false, (_, _) => origins.Of("tighten"));
         }
 
         foreach (var allowance in rule.Allow)
@@ -63,7 +63,7 @@ public static class RulesPage
                 : $"with {allowance.Reason} charted as the reason, up to");
             if (allowance.Limits is { } looser)
             {
-                Limits(output, "", looser, set, showNotJudged: false);
+                Limits(output, "", looser, set, showNotJudged: false, (_, _) => origins.Of("allow"));
                 continue;
             }
 
@@ -117,16 +117,20 @@ public static class RulesPage
         Line(output, "Mode", rule.Mode == Mode.Live ? "live" : "silent: judged and recorded, nothing leaves the service");
     }
 
-    private static void Limits(TextWriter output, string label, BandLimits limits, RuleSet set, bool showNotJudged)
+    private static void Limits(TextWriter output, string label, BandLimits limits, RuleSet set, bool showNotJudged, Func<AgeBand, Limit, string> originOf)
     {
-        foreach (var (bands, limit) in RuleLimits.Grouped(limits).Where(group => showNotJudged || group.Limit is not null))
+        foreach (var group in RuleLimits.Grouped(limits, originOf).Where(group => showNotJudged || group.Limit is not null))
         {
-            Line(output, label, limit is null ? $"{bands}: not judged" : $"{bands}: {LimitWords.Breach(limit)}");
-            if (limit is not null)
+            Line(output, label, group.Limit is null ? $"{group.Bands}: not judged" : $"{group.Bands}: {LimitWords.Breach(group.Limit)}");
+            if (group.Limit is { } limit)
             {
                 var title = set.Sources.FirstOrDefault(source => source.Id == limit.Source)?.Title;
                 Line(output, "", $"  {title} [{limit.Source}]");
                 Line(output, "", $"  {LimitWords.Status(limit.Status)}");
+                if (group.Origin.Length > 0)
+                {
+                    Line(output, "", $"  as {group.Origin} states it");
+                }
             }
         }
     }

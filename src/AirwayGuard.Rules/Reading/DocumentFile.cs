@@ -5,8 +5,9 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Reads a document's file into memory once, at most a byte more than is allowed.</summary>
 internal static class DocumentFile
 {
+    /// <param name="meanwhile">What else happens to the file while it is read, for tests.</param>
     /// <returns>The bytes, or the code of why there are none.</returns>
-    public static (ReadOnlyMemory<byte> Bytes, DiagnosticCode? Fault) Read(string path)
+    public static (ReadOnlyMemory<byte> Bytes, DiagnosticCode? Fault) Read(string path, Action? meanwhile = null)
     {
         try
         {
@@ -14,6 +15,7 @@ internal static class DocumentFile
             var before = StateOf(file, path);
             var bytes = new byte[DocumentText.MostBytes + 1];
             var length = file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
+            meanwhile?.Invoke();
             // Half of one version and half of the next would be a rule set that nobody wrote.
             return StateOf(file, path) == before && (length > DocumentText.MostBytes || length == before.Length)
                 ? (bytes.AsMemory(0, length), null)

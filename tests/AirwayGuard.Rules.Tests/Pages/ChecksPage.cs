@@ -105,7 +105,7 @@ internal static class ChecksPage
             page.Append(CultureInfo.InvariantCulture, $"| {set.Name} | all ages | set by the site | | |\n");
         }
 
-        foreach (var (bands, limit) in RuleLimits.Grouped(limits).Where(group => group.Limit is not null))
+        foreach (var (bands, limit, _) in RuleLimits.Grouped(limits, static (_, _) => "").Where(group => group.Limit is not null))
         {
             var title = set.Sources.FirstOrDefault(source => source.Id == limit!.Source)?.Title;
             page.Append(CultureInfo.InvariantCulture, $"| {set.Name} | {bands} | {LimitWords.Breach(limit!)}{where} | {title} | {Words.Of(Words.Statuses, limit!.Status)} |\n");
