@@ -3,6 +3,7 @@ using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.SignOffs;
 using AirwayGuard.Storage.Auditing;
 using AirwayGuard.Storage.Entities;
 using AirwayGuard.Storage.Reading;
@@ -218,6 +219,16 @@ public sealed class SqliteLedger : ILedger
     /// <inheritdoc />
     public async ValueTask<bool> DropParkedAsync(long number, string reason, CancellationToken stop) =>
         await _writer.RunAsync(session => Parking.Drop(session, number, reason), stop);
+
+    /// <inheritdoc />
+    public async ValueTask SignOffAsync(SignOff act, RuleDocument? document, CancellationToken stop) =>
+        await _writer.RunAsync(session => SignOffRows.Add(session, act, document), stop);
+
+    /// <inheritdoc />
+    public ValueTask<IReadOnlyList<SignOff>> SignOffsAsync(CancellationToken stop) => Read<IReadOnlyList<SignOff>>(SignOffRows.Read);
+
+    /// <inheritdoc />
+    public ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop) => Read(database => Documents.Read(database, sha256));
 
     /// <inheritdoc />
     public ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop) => Read(database => ArrivalRow.Read(database, position));

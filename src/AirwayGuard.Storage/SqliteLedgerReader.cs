@@ -2,6 +2,7 @@ using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.SignOffs;
 using AirwayGuard.Storage.Auditing;
 using AirwayGuard.Storage.Entities;
 using AirwayGuard.Storage.Reading;
@@ -75,11 +76,10 @@ public sealed class SqliteLedgerReader : ILedgerReader
         Read<IReadOnlyList<JudgedPoint>>(database => HistoryReader.JudgedAt(database, patient, Position.Never));
 
     /// <inheritdoc />
-    public ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop) => Read(database =>
-    {
-        using var row = database.Prepared("SELECT document FROM rule_sets WHERE sha256 = ?1");
-        return row.Bind(1, sha256).Step() ? new RuleDocument(sha256, row.Blob(0).ToArray()) : null;
-    });
+    public ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop) => Read(database => Documents.Read(database, sha256));
+
+    /// <inheritdoc />
+    public ValueTask<IReadOnlyList<SignOff>> SignOffsAsync(CancellationToken stop) => Read<IReadOnlyList<SignOff>>(SignOffRows.Read);
 
     /// <inheritdoc />
     public ValueTask<IReadOnlyList<AuditEntry>> AuditOfAsync(string subject, CancellationToken stop) =>

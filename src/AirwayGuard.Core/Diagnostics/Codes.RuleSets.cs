@@ -86,4 +86,15 @@ public static partial class Codes
     public static readonly DiagnosticCode CaseNameDoubled = new("AG3506", "Name given twice", "Give each a name of its own.");
     public static readonly DiagnosticCode CaseCheckUnknown = new("AG3507", "A case is about a check that the rule set lacks", "Give an id that rules list names, or leave the case out.");
     public static readonly DiagnosticCode CasesMissing = new("AG3508", "No cases beside the rule set", "Write them into NAME.cases.yaml, or into files of a folder NAME.cases, beside NAME.yaml.");
+
+    // Sign-offs: 36xx.
+    public static readonly DiagnosticCode SignOffNeedsAPerson = new("AG3601", "Sign-off without a name or a reason", "Say who answers for it with --by and why with --reason; name no patient.");
+    public static readonly DiagnosticCode SignOffUnitWrong = new("AG3602", "Unit is no place", "Name the place as charting refers to it, such as Location/icu.");
+    public static readonly DiagnosticCode SignOffOfFaulty = new("AG3603", "Rule set with faults cannot be promoted", "Mend what rules lint names, and promote it again.");
+    public static readonly DiagnosticCode SignOffOfAnother = new("AG3604", "Version was signed off with other content", "Give the changed rule set a new version.");
+    public static readonly DiagnosticCode SignOffNothing = new("AG3605", "Nothing to take back", "Look at rules signed for what is in force and what speaks.");
+    public static readonly DiagnosticCode SignOffUnreadable = new("AG3606", "Sign-off could not be read", "Use the verbs rules promote, rules withdraw and rules restore.");
+    public static readonly DiagnosticCode SignOffNotTaken = new("AG3607", "Service did not take the sign-off up", "See whether the service runs; stopped, the verb writes the ledger itself.");
+    public static readonly DiagnosticCode RulesInForceUnread = new("AG3608", "Rule set in force cannot be read by this release", "Start the release it was promoted with, or restore another with rules restore.");
+    public static readonly DiagnosticCode CasesFail = new("AG3609", "Cases beside the rule set do not hold", "Mend the rules or the cases: rules test names what differs.");
 }

@@ -54,6 +54,7 @@ public sealed record PersonsActs(IReadOnlySet<Guid> ClosedFlags, IReadOnlySet<Gu
 }
 
 /// <summary>Rules in force, whether anything leaves the service, and what is shown as new.</summary>
+/// <param name="Live">False where nothing may leave the service, whatever was signed off.</param>
 /// <param name="NewFor">What happened longer ago raises no new Flag.</param>
 public sealed record FindingPolicy(RuleSet Rules, bool Live, TimeSpan NewFor)
 {
@@ -71,9 +72,10 @@ public sealed record FindingPolicy(RuleSet Rules, bool Live, TimeSpan NewFor)
             return before is null || wasSent ? Withholding.None : Unsent(before);
         }
 
+        // What was said of an occurrence is kept right also where its check has fallen silent since; of a spell the Flag ends.
         var isSpell = item.Kind == FindingKind.Spell;
         return (isSpell ? item.Finding.IsWithheld : item.Occurrence!.Withheld) ? Withholding.SaidByAnotherCheck
-            : !Sends(item.Finding.Rule) ? Withholding.Silent
+            : !Sends(item.Finding.Rule) && !(wasSent && !isSpell && Live) ? Withholding.Silent
             : wasSent ? Withholding.None
             : !isSpell ? (before is null && IsHistory(item.Finding, item.Occurrence!, file) ? Withholding.BeforePolicy : Withholding.None)
             : item.Finding.State != FindingState.Open ? (before is null ? Withholding.OverBeforeJudged : Unsent(before))

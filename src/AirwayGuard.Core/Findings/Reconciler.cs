@@ -73,6 +73,11 @@ public static class Reconciler
         finding.Stands && finding.State == FindingState.Open && record.State == FindingState.Open && policy.Sends(finding.Rule)
         && FindingContent.Read(record.Content.Span).Withheld == Withholding.Silent;
 
+    // A Flag that was shown ends when its check is silenced, though nothing about the patient has changed.
+    private static bool IsNowSilent(FindingRecord record, DerivedFinding finding, FindingPolicy policy) =>
+        finding.State == FindingState.Open && record.State == FindingState.Open && policy.Live && !policy.Sends(finding.Rule)
+        && FindingContent.Read(record.Content.Span).Sent;
+
     private static void PlanSpell(
         DerivedFinding finding, IReadOnlySet<Guid> others, Dictionary<Guid, FindingRecord> records, FindingPolicy policy, PersonsActs acts, FactsOnFile file, List<FindingPlanItem> items, HashSet<Guid> seen)
     {
@@ -98,7 +103,7 @@ public static class Reconciler
         }
 
         var fingerprint = Fingerprints.Of(finding);
-        if (record is not null && FindingContent.Read(record.Content.Span).Fingerprint == fingerprint && !IsNowShown(record, finding, policy))
+        if (record is not null && FindingContent.Read(record.Content.Span).Fingerprint == fingerprint && !IsNowShown(record, finding, policy) && !IsNowSilent(record, finding, policy))
         {
             return;
         }

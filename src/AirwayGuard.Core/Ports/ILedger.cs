@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.SignOffs;
 using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Ports;
@@ -126,6 +127,16 @@ public interface ILedger : IEntityNames, IAsyncDisposable
     /// <summary>Takes one thing off what is set aside for good; what arrived stays kept, a message stays unsent. Writes <c>parked-dropped</c> with the reason.</summary>
     /// <returns>False where nothing of this number is set aside.</returns>
     ValueTask<bool> DropParkedAsync(long number, string reason, CancellationToken stop);
+
+    /// <summary>Keeps what a named person did to a rule set, in order, for good, with the set's whole document. Writes <c>signed-off</c> about its hash.</summary>
+    /// <param name="document">Null where the ledger has it.</param>
+    ValueTask SignOffAsync(SignOff act, RuleDocument? document, CancellationToken stop);
+
+    /// <summary>Everything named persons did to rule sets, oldest first.</summary>
+    ValueTask<IReadOnlyList<SignOff>> SignOffsAsync(CancellationToken stop);
+
+    /// <inheritdoc cref="ILedgerReader.RulesAsync"/>
+    ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop);
 
     /// <summary>The arrival at a position, with its body; null if its body was purged or it never was.</summary>
     ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop);

@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.SignOffs;
 using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Ports;
@@ -27,6 +28,9 @@ public interface ILedgerReader : IEntityNames, IAsyncDisposable
 
     /// <summary>The document of a rule set that was in force, as it was; null where the ledger holds none of this hash.</summary>
     ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop);
+
+    /// <inheritdoc cref="ILedger.SignOffsAsync"/>
+    ValueTask<IReadOnlyList<SignOff>> SignOffsAsync(CancellationToken stop);
 
     /// <summary>The audit entries about one subject (a finding's key, a resource), in order.</summary>
     ValueTask<IReadOnlyList<AuditEntry>> AuditOfAsync(string subject, CancellationToken stop);

@@ -13,6 +13,7 @@ internal static class RulesCommand
         rules.Subcommands.Add(Show(output, errors));
         rules.Subcommands.Add(Lint(output));
         rules.Subcommands.Add(Test(output, errors));
+        SignOffCommands.AddTo(rules, output, errors);
         return rules;
     }
 

@@ -4,6 +4,7 @@ using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Host.Service;
 using AirwayGuard.Sandbox;
 using AirwayGuard.Storage;
+using AirwayGuard.Worker.Judging;
 using Microsoft.AspNetCore.Connections;
 
 namespace AirwayGuard.Host.Commands;
@@ -41,7 +42,14 @@ internal static class ServeCommand
                 return await RefuseAddressAsync(voice, plan);
             }
 
-            return await RunAsync(builder, plan, ledger, voice, stop);
+            var (basis, unread) = await SignedOffStart.BeginAsync(ledger, plan, SystemClock.Instance, stop);
+            if (basis is null)
+            {
+                await voice.TellAsync(unread!);
+                return ExitCodes.Found;
+            }
+
+            return await RunAsync(builder, plan, ledger, basis, voice, stop);
         }
         catch (LedgerException refused)
         {
@@ -91,10 +99,10 @@ internal static class ServeCommand
         return ExitCodes.Usage;
     }
 
-    private static async Task<int> RunAsync(WebApplicationBuilder builder, ServicePlan plan, SqliteLedger ledger, ServiceVoice voice, CancellationToken stop)
+    private static async Task<int> RunAsync(WebApplicationBuilder builder, ServicePlan plan, SqliteLedger ledger, BasisInForce basis, ServiceVoice voice, CancellationToken stop)
     {
         ServiceComposition.AddRunner(builder.Services);
-        await using var app = ServiceHost.Build(builder, plan, ledger, voice);
+        await using var app = ServiceHost.Build(builder, plan, ledger, basis, voice);
         if (plan.Options.AllowOtherAddresses)
         {
             await voice.Errors.WriteLineAsync("AllowOtherAddresses is on: whoever reaches this address reads what stands, without sign-in.");

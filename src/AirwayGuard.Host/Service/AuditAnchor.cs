@@ -1,6 +1,7 @@
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Anchoring;
+using AirwayGuard.Worker.Judging;
 
 namespace AirwayGuard.Host.Service;
 
@@ -9,7 +10,7 @@ namespace AirwayGuard.Host.Service;
 /// findings are written to the server, an AuditEvent there. An anchor that did not arrive is tried again until a newer one vouches
 /// for what it vouched for.
 /// </summary>
-internal sealed partial class AuditAnchor(ServicePlan plan, ILedger ledger, AuditAnchorStore store, TimeProvider clock, ILogger<AuditAnchor> logger) : IStep, IDisposable
+internal sealed partial class AuditAnchor(BasisInForce basis, ILedger ledger, AuditAnchorStore store, TimeProvider clock, ILogger<AuditAnchor> logger) : IStep, IDisposable
 {
     private static readonly TimeSpan Every = TimeSpan.FromMinutes(5), TryAgain = TimeSpan.FromSeconds(30), LongestEnd = TimeSpan.FromSeconds(5);
 
@@ -50,7 +51,7 @@ internal sealed partial class AuditAnchor(ServicePlan plan, ILedger ledger, Audi
     }
 
     /// <summary>Anchors the head now.</summary>
-    public ValueTask AnchorAsync(CancellationToken stop) => AnchorAsync(plan.Basis.Live, stop);
+    public ValueTask AnchorAsync(CancellationToken stop) => AnchorAsync(basis.Current.Speaks, stop);
 
     /// <summary>The last anchor, when nothing works any more. It never holds up the end for long; what came too late stays in the log.</summary>
     /// <param name="answers">Whether the server may still answer; the demo's own ends before the service.</param>
@@ -59,7 +60,7 @@ internal sealed partial class AuditAnchor(ServicePlan plan, ILedger ledger, Audi
         using var limit = new CancellationTokenSource(LongestEnd, clock);
         try
         {
-            await AnchorAsync(answers && plan.Basis.Live, limit.Token);
+            await AnchorAsync(answers && basis.Current.Speaks, limit.Token);
         }
         catch (OperationCanceledException) when (limit.IsCancellationRequested)
         {

@@ -11,6 +11,7 @@ using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
 using AirwayGuard.Worker.Sending;
+using AirwayGuard.Worker.SignOffs;
 using Microsoft.Extensions.Options;
 
 namespace AirwayGuard.Host.Service;
@@ -18,10 +19,10 @@ namespace AirwayGuard.Host.Service;
 /// <summary>Puts the rooms together for the service. The sandbox is one more server: nothing below treats it apart.</summary>
 internal static class ServiceComposition
 {
-    public static void AddService(IServiceCollection services, IConfiguration configuration, ServicePlan plan, ILedger ledger)
+    public static void AddService(IServiceCollection services, IConfiguration configuration, ServicePlan plan, ILedger ledger, BasisInForce basis)
     {
         services.AddSingleton(plan);
-        services.AddSingleton(plan.Basis);
+        services.AddSingleton(basis);
         services.AddSingleton(SystemClock.Instance);
         services.AddSingleton(ledger);
         services.AddSingleton<IArrivalReader>(new FhirArrivalReader(plan.Map));
@@ -39,7 +40,7 @@ internal static class ServiceComposition
             services.AddFhirSandbox(options => (options.Folder, options.WordsOf) = (Path.Combine(plan.DataFolder, "sandbox"), SandboxCodes.Of));
         }
 
-        AddSteps(services, plan);
+        AddSteps(services, plan, basis);
         services.AddSingleton<ServiceState>();
         services.AddSingleton<NoticeRefusals>();
         services.AddSingleton<FolderRights>();
@@ -55,7 +56,7 @@ internal static class ServiceComposition
         services.AddHostedService<ServiceRunner>();
     }
 
-    private static void AddSteps(IServiceCollection services, ServicePlan plan)
+    private static void AddSteps(IServiceCollection services, ServicePlan plan, BasisInForce basis)
     {
         services.AddSingleton<NoticeBoard>();
         services.AddSingleton<IntakeHealth>();
@@ -67,7 +68,7 @@ internal static class ServiceComposition
         services.AddSingleton<Paces>();
         var queries = SweepQueries.For(plan.Map);
         services.AddSingleton(provider => new BacklogReader(
-            provider.GetRequiredService<ILedger>(), [.. queries.Select(query => query.Name)], provider.GetRequiredService<Paces>(), plan.Basis.Live,
+            provider.GetRequiredService<ILedger>(), [.. queries.Select(query => query.Name)], provider.GetRequiredService<Paces>(), () => basis.Current.Speaks,
             provider.GetRequiredService<IOptions<IntakeOptions>>().Value, provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ServerContact>()));
         services.AddSingleton<BacklogStep>();
         services.AddSingleton(provider => new SweepStep(
@@ -85,12 +86,15 @@ internal static class ServiceComposition
             provider.GetRequiredService<NoticeBoard>(), provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SubscriptionStep>>(),
             provider.GetRequiredService<ServerContact>()));
         services.AddSingleton(provider => new JudgeStep(
-            provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), plan.Basis, provider.GetRequiredService<TimeProvider>(),
+            provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IChartedText>(), basis, provider.GetRequiredService<TimeProvider>(),
             TimeSpan.FromMinutes(1), provider.GetRequiredService<ILogger<JudgeStep>>(), [.. queries.Where(static query => query.IsIndispensable).Select(static query => query.Name)]));
+        services.AddSingleton(provider => new SignOffStep(
+            SignOffMail.In(plan.DataFolder), SignedOffStart.DeskOf(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>()),
+            stop => SignedOffStart.TakeUpAsync(provider.GetRequiredService<ILedger>(), plan, basis, stop), provider.GetRequiredService<ILogger<SignOffStep>>()));
         services.AddSingleton(provider => new DueStep(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton<Unsent>();
         services.AddSingleton(provider => new UnsentStep(
-            provider.GetRequiredService<ILedger>(), provider.GetRequiredService<Unsent>(), plan.Basis.Live, provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<ServerContact>(),
+            provider.GetRequiredService<ILedger>(), provider.GetRequiredService<Unsent>(), () => basis.Current.Speaks, provider.GetRequiredService<IntakeHealth>(), provider.GetRequiredService<ServerContact>(),
             provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<UnsentStep>>()));
         services.AddSingleton(provider => new SendStep(
             provider.GetRequiredService<ILedger>(), [.. provider.GetServices<ISink>()], provider.GetRequiredService<IOptions<SendOptions>>().Value,

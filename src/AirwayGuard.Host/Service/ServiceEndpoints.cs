@@ -4,6 +4,7 @@ using AirwayGuard.Host.Service.Metrics;
 using AirwayGuard.Sandbox.Http;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Judging;
 using AirwayGuard.Worker.Sending;
 
 namespace AirwayGuard.Host.Service;
@@ -33,16 +34,16 @@ internal static class ServiceEndpoints
     }
 
     // The ledger is no parameter: its verb BindAsync would be taken for one that binds parameters.
-    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, BacklogReader backlog, Unsent unsent, TimeProvider clock)
+    private static async Task<IResult> Page(HttpContext context, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, BacklogReader backlog, Unsent unsent, BasisInForce inForce, TimeProvider clock)
     {
-        var now = clock.GetUtcNow();
+        var (now, basis) = (clock.GetUtcNow(), inForce.Current);
         var ledger = context.RequestServices.GetRequiredService<ILedger>();
-        var rows = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, now, context.RequestAborted);
+        var rows = await StandingFindings.ReadAsync(ledger, basis.Rules, basis.Speaks, now, context.RequestAborted);
         var notTold = await NotTold.ReadAsync(ledger, now, context.RequestAborted);
         var notes = PageNotes.Of(
             state, await backlog.ReadAsync(context.RequestAborted), contact.Silence, health.Troubles, await ParkedCounts.ReadAsync(ledger, context.RequestAborted),
             await ledger.StateAsync(context.RequestAborted), unsent.Told, contact.Open(now));
-        return Results.Content(WardPage.Of(rows, notTold, plan, notes, now), "text/html", Encoding.UTF8);
+        return Results.Content(WardPage.Of(rows, notTold, plan, basis, notes, now), "text/html", Encoding.UTF8);
     }
 
     // What a person has to look at stands below, by code. A server that is away, or a full disk, is no reason to take a service for down

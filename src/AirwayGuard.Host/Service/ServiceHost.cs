@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Host.Service.Logging;
+using AirwayGuard.Worker.Judging;
 using Serilog;
 
 namespace AirwayGuard.Host.Service;
@@ -11,7 +12,7 @@ internal static class ServiceHost
     public static WebApplicationBuilder Begin(string[] args) => WebApplication.CreateBuilder(
         new WebApplicationOptions { Args = args, ContentRootPath = AppContext.BaseDirectory, EnvironmentName = Environments.Production });
 
-    public static WebApplication Build(WebApplicationBuilder builder, ServicePlan plan, ILedger ledger, ServiceVoice voice)
+    public static WebApplication Build(WebApplicationBuilder builder, ServicePlan plan, ILedger ledger, BasisInForce basis, ServiceVoice voice)
     {
         builder.WebHost.UseUrls(plan.Listen.AbsoluteUri.TrimEnd('/'));
         builder.WebHost.ConfigureKestrel(static kestrel =>
@@ -22,7 +23,7 @@ internal static class ServiceHost
         builder.Logging.ClearProviders();
         builder.Services.AddSerilog((_, log) => LogSetup.Configure(log, plan.Options.Log, voice.Errors), preserveStaticLogger: true);
         builder.Services.AddSingleton(voice);
-        ServiceComposition.AddService(builder.Services, builder.Configuration, plan, ledger);
+        ServiceComposition.AddService(builder.Services, builder.Configuration, plan, ledger, basis);
         var app = builder.Build();
         ServiceEndpoints.Map(app, plan);
         return app;

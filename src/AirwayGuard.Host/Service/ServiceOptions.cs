@@ -10,7 +10,11 @@ internal sealed class ServiceOptions : IValidatableObject
     /// <summary>Folder of the ledger. Needed with a server of your own; the demo has a folder of its own for each port.</summary>
     public string? DataDirectory { get; set; }
 
-    /// <summary><c>silent</c> (default with a server of your own: judged and recorded, nothing leaves) or <c>live</c> (default of the demo).</summary>
+    /// <summary>
+    /// <c>silent</c>: judged and recorded, nothing leaves, whatever was signed off. Without it what a named person promoted leaves, and on a
+    /// server of your own nothing was at first. <c>live</c> there promotes the rule set that the settings name, in the name of the account that
+    /// runs the service, until a person signs off by name.
+    /// </summary>
     [AllowedValues("silent", "live", null, ErrorMessage = "it takes silent or live")]
     public string? Mode { get; set; }
 

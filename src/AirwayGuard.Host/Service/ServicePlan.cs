@@ -6,6 +6,7 @@ using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.SignOffs;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
 using AirwayGuard.Host.Commands;
@@ -54,7 +55,7 @@ internal sealed record ServicePlan(
             return (null, problems);
         }
 
-        var basis = BasisOf(rules.RuleSet, map, options, isDemo) with { Document = new RuleDocument(rules.RuleSet.Sha256, rules.Document) };
+        var basis = BasisOf(rules.RuleSet, new RuleDocument(rules.RuleSet.Sha256, rules.Document), isDemo ? SignedOff.All : SignedOff.None, map, options);
         return (new ServicePlan(listen, isDemo, remote ?? new Uri(listen, "fhir"), FolderOf(options, listen), basis, map, options), []);
     }
 
@@ -102,12 +103,16 @@ internal sealed record ServicePlan(
         return loaded.Map;
     }
 
-    private static ServiceBasis BasisOf(RuleSet rules, CodeMap map, ServiceOptions options, bool isDemo)
+    /// <summary>The same with other rules, or other checks of them speaking.</summary>
+    public ServiceBasis BasisWith(RuleSet rules, RuleDocument? document, SignedOff signedOff) => BasisOf(rules, document, signedOff, Map, Options);
+
+    // Nothing of a server's own speaks unless a named person signed it off; the demo speaks unasked.
+    private static ServiceBasis BasisOf(RuleSet rules, RuleDocument? document, SignedOff signedOff, CodeMap map, ServiceOptions options)
     {
-        var live = (options.Mode ?? (isDemo ? "live" : "silent")) == "live";
+        var live = options.Mode != "silent";
         var newFor = options.NewForHours is { } hours ? TimeSpan.FromHours(hours) : TimeSpan.MaxValue;
         var reader = new FhirArrivalReader(map).Version;
-        var whole = $"{rules.Sha256}|{map.Sha256}|{options.UnknownAge}|{options.LateAfterMinutes}|{newFor.Ticks}|{options.SiteVersion}|{reader}|{live}";
+        var whole = $"{rules.Sha256}|{map.Sha256}|{options.UnknownAge}|{options.LateAfterMinutes}|{newFor.Ticks}|{options.SiteVersion}|{reader}|{live}|{signedOff.Canonical()}";
         var sha = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(whole)));
         var software = typeof(ServicePlan).Assembly.GetName().Version?.ToString(3) ?? "0";
         return new ServiceBasis(
@@ -115,6 +120,8 @@ internal sealed record ServicePlan(
             new MessageBasis(rules.Name, rules.Version, rules.Sha256, sha, software, options.SiteVersion))
         {
             NewFor = newFor,
+            Document = document,
+            SignedOff = signedOff,
         };
     }
 

@@ -3,13 +3,14 @@ using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
 using AirwayGuard.Worker.Sending;
+using AirwayGuard.Worker.SignOffs;
 
 namespace AirwayGuard.Host.Service;
 
 /// <summary>Loads the demo ward where there is no server, then steps the pipeline until the service stops.</summary>
 internal sealed class ServiceRunner(
     ServicePlan plan, ServiceVoice voice, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
-    UnsentStep unsent, AuditAnchor anchor, BacklogStep backlog, Paces paces, StepTroubles troubles, LedgerTrust trust, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock) : BackgroundService
+    UnsentStep unsent, AuditAnchor anchor, BacklogStep backlog, Paces paces, StepTroubles troubles, LedgerTrust trust, SignOffStep signOffs, BasisInForce basis, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock) : BackgroundService
 {
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
 
@@ -44,6 +45,7 @@ internal sealed class ServiceRunner(
             LoopAsync(backlog, TimeSpan.FromSeconds(1), stoppingToken),
             LoopAsync(unsent, TimeSpan.FromSeconds(1), stoppingToken),
             LoopAsync(trust, TimeSpan.FromSeconds(1), stoppingToken),
+            LoopAsync(signOffs, TimeSpan.FromSeconds(1), stoppingToken),
             TellAsync(stoppingToken));
     }
 
@@ -103,12 +105,12 @@ internal sealed class ServiceRunner(
                 await Task.Delay(Breath, clock, stop);
             }
 
-            while (await ledger.StateAsync(stop) is var now && (now.PatientsWaiting > 0 || (plan.Basis.Live && now.Pending > 0)))
+            while (await ledger.StateAsync(stop) is var now && (now.PatientsWaiting > 0 || (basis.Current.Speaks && now.Pending > 0)))
             {
                 await Task.Delay(Breath, clock, stop);
             }
 
-            await StandingTable.WriteAsync(ledger, plan, clock.GetUtcNow(), voice, stop);
+            await StandingTable.WriteAsync(ledger, plan, basis.Current, clock.GetUtcNow(), voice, stop);
         }
         catch (Exception trouble) when (trust.IsLostBy(trouble) || (trouble is OperationCanceledException && stop.IsCancellationRequested))
         {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Worker.Judging;
 using Spectre.Console;
 
 namespace AirwayGuard.Host.Service;
@@ -7,10 +8,10 @@ namespace AirwayGuard.Host.Service;
 /// <summary>What stands, as a table for the person who started the service, with the addresses to open.</summary>
 internal static class StandingTable
 {
-    public static async Task WriteAsync(ILedger ledger, ServicePlan plan, DateTimeOffset now, ServiceVoice voice, CancellationToken stop)
+    public static async Task WriteAsync(ILedger ledger, ServicePlan plan, ServiceBasis basis, DateTimeOffset now, ServiceVoice voice, CancellationToken stop)
     {
         var output = voice.Output;
-        var all = await StandingFindings.ReadAsync(ledger, plan.Basis.Rules, plan.Basis.Live, now, stop);
+        var all = await StandingFindings.ReadAsync(ledger, basis.Rules, basis.Speaks, now, stop);
         var shown = all.Where(row => row.Withheld.Length == 0).ToList();
         var standing = shown.Where(row => row.Stands).ToList();
         // The demo's inventions are nobody's.
@@ -19,7 +20,7 @@ internal static class StandingTable
             Write(standing, output);
         }
 
-        await output.WriteLineAsync($"{standing.Count} {(standing.Count == 1 ? "finding stands" : "findings stand")} under {plan.Basis.Rules.Name} {plan.Basis.Rules.Version} ({(plan.Basis.Live ? "live" : "silent: nothing is written to the server")}).");
+        await output.WriteLineAsync($"{standing.Count} {(standing.Count == 1 ? "finding stands" : "findings stand")} under {basis.Rules.Name} {basis.Rules.Version} ({VoiceWords.Of(basis)}).");
         await CountAsync(shown.Where(row => !row.Stands), row => row.Title, $"found with one pass, session, setting or order in the last {StandingFindings.Lately} hours", output);
         await CountAsync(all.Where(row => row.Withheld.Length > 0), row => $"{row.Title} ({row.Withheld})", "more recorded and withheld", output);
         var notTold = await NotTold.ReadAsync(ledger, now, stop);

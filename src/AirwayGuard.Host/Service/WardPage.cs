@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Net;
 using System.Security.Cryptography;
 using System.Text;
+using AirwayGuard.Worker.Judging;
 
 namespace AirwayGuard.Host.Service;
 
@@ -41,7 +42,7 @@ internal static class WardPage
     public static readonly string Policy =
         $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Style)))}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
-    public static string Of(IReadOnlyList<StandingRow> rows, IReadOnlyList<NotToldRow> notTold, ServicePlan plan, PageNotes notes, DateTimeOffset now)
+    public static string Of(IReadOnlyList<StandingRow> rows, IReadOnlyList<NotToldRow> notTold, ServicePlan plan, ServiceBasis basis, PageNotes notes, DateTimeOffset now)
     {
         var html = new StringBuilder();
         html.Append("<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">")
@@ -49,8 +50,7 @@ internal static class WardPage
             .Append("<div class=\"caution\" role=\"note\" aria-label=\"Caution\"><p><strong>This is no alarm, no diagnosis and no treatment advice.</strong> ")
             .Append("Limits need local approval; local policy and licensed practice decide.</p>")
             .Append("<p>Only what is charted is judged. Nothing listed is not \"all well\".</p></div>\n");
-        html.Append(CultureInfo.InvariantCulture, $"<p>Rule set {Text(plan.Basis.Rules.Name)} {Text(plan.Basis.Rules.Version)}, ")
-            .Append(plan.Basis.Live ? "live: findings are written to the server." : "silent: findings are recorded here only, nothing is written to the server.");
+        html.Append(CultureInfo.InvariantCulture, $"<p>Rule set {Text(basis.Rules.Name)} {Text(basis.Rules.Version)}, {Text(VoiceWords.Of(basis))}.");
         html.Append(CultureInfo.InvariantCulture, $" As of {Time(now)}; reload for newer.{(notes.Incomplete.Count == 0 ? "" : $" <strong>{Text(string.Join(' ', notes.Incomplete))}</strong>")}</p>\n");
         Troubles(html, notes.Troubles);
         var shown = rows.Where(row => row.Withheld.Length == 0).ToList();

@@ -15,7 +15,7 @@ internal static class AdoptBasisVerb
         var basis = Bases.Number(database, sha256);
         if (rules is not null)
         {
-            database.Prepared("INSERT INTO rule_sets (sha256, document) VALUES (?1, ?2) ON CONFLICT DO NOTHING").Bind(1, rules.Sha256).Bind(2, rules.Utf8.Span).Run();
+            Documents.Keep(database, rules);
         }
 
         if (InForce(database) is { } before)

@@ -12,7 +12,7 @@ namespace AirwayGuard.Worker.Backlog;
 /// <param name="queries">Names of the questions that the sweep asks.</param>
 /// <param name="sends">Whether anything is sent at all.</param>
 /// <param name="contact">While the server does not answer nobody knows how long catching up takes; null: it is taken to answer.</param>
-public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries, Paces paces, bool sends, IntakeOptions intake, TimeProvider clock, ServerContact? contact = null)
+public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries, Paces paces, Func<bool> sends, IntakeOptions intake, TimeProvider clock, ServerContact? contact = null)
 {
     // Cursors of what brings nothing move once a minute.
     private static readonly TimeSpan CursorsRest = TimeSpan.FromSeconds(150);
@@ -26,7 +26,7 @@ public sealed class BacklogReader(ILedger ledger, IReadOnlyList<string> queries,
         var oldest = state.OldestWaiting is { } waiting ? await ledger.ArrivalAsync(waiting, stop) : null;
         var unjudged = oldest is null ? TimeSpan.Zero : serversNow - oldest.KnownAt;
         var behind = unjudged > reading.Behind ? unjudged : reading.Behind;
-        var pending = sends ? state.Pending + state.Unknown : 0;
+        var pending = sends() ? state.Pending + state.Unknown : 0;
         var remaining = Longer(reading.Remaining + paces.Judging.For(state.PatientsWaiting), paces.Sending.For(pending));
         remaining = contact?.Silence is null ? Longer(remaining, Held(state)) : null;
         return new BacklogState(reading.IsUnknown && behind <= Ordinary ? null : behind, behind > Ordinary, state.PatientsWaiting, pending, remaining, reading.IsAtLeast && remaining is not null);

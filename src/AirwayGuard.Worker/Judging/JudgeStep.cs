@@ -4,6 +4,7 @@ using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.SignOffs;
 using AirwayGuard.Storage;
 using AirwayGuard.Worker.Intake;
 using Microsoft.Extensions.Logging;
@@ -15,8 +16,16 @@ namespace AirwayGuard.Worker.Judging;
 /// <param name="asked">Questions of the sweep that must have been asked to their end, whatever was asked before they were: a map that
 /// asks for other rows leaves half a chart until these have come.</param>
 public sealed partial class JudgeStep(
-    ILedger ledger, IChartedText texts, ServiceBasis basis, TimeProvider clock, TimeSpan lease, ILogger<JudgeStep>? logger = null, IReadOnlyList<string>? asked = null) : IStep
+    ILedger ledger, IChartedText texts, BasisInForce inForce, TimeProvider clock, TimeSpan lease, ILogger<JudgeStep>? logger = null, IReadOnlyList<string>? asked = null) : IStep
 {
+    /// <summary>Judges by one basis for as long as it lives.</summary>
+    /// <inheritdoc cref="JudgeStep"/>
+    public JudgeStep(
+        ILedger ledger, IChartedText texts, ServiceBasis basis, TimeProvider clock, TimeSpan lease, ILogger<JudgeStep>? logger = null, IReadOnlyList<string>? asked = null)
+        : this(ledger, texts, new BasisInForce(basis), clock, lease, logger, asked)
+    {
+    }
+
     /// <summary>Tries before a patient's file is parked. Between them 10 seconds, then four times as long each time.</summary>
     public const int MostTries = 5;
 
@@ -26,11 +35,13 @@ public sealed partial class JudgeStep(
     private static readonly TimeSpan FirstWait = TimeSpan.FromSeconds(10);
 
     private readonly ILogger _logger = logger ?? NullLogger<JudgeStep>.Instance;
-    private readonly PatientJudge _judge = new(basis.Rules, ledger);
     private readonly ClaimReturn _return = new(ledger.ReleaseAsync);
 
     private bool _looked;
-    private BasisSince? _since;
+    private (ServiceBasis Basis, PatientJudges Judges, BasisSince Since)? _used;
+
+    // Of the patient who is judged now, by whose place the rules speak or are silent.
+    private FindingPolicy? _policy;
 
     public string Name => "judge";
 
@@ -43,7 +54,7 @@ public sealed partial class JudgeStep(
             return StepResult.Idle;
         }
 
-        _since ??= await ledger.AdoptBasisAsync(basis.Names.BasisSha256, basis.Document, clock.GetUtcNow(), stop);
+        await AdoptAsync(inForce.Current, stop);
         await _return.GiveAsync(stop);
         var work = await ledger.ClaimAsync(WorkKind.Judge, lease, clock.GetUtcNow(), stop);
         if (work is null)
@@ -62,6 +73,17 @@ public sealed partial class JudgeStep(
         }
 
         return StepResult.DidWork;
+    }
+
+    private async ValueTask AdoptAsync(ServiceBasis basis, CancellationToken stop)
+    {
+        if (_used is { } used && ReferenceEquals(used.Basis, basis))
+        {
+            return;
+        }
+
+        var since = await ledger.AdoptBasisAsync(basis.Names.BasisSha256, basis.Document, clock.GetUtcNow(), stop);
+        _used = (basis, new PatientJudges(basis.Rules, basis.SignedOff, ledger), since);
     }
 
     private async ValueTask WorkAsync(Work work, CancellationToken stop)
@@ -119,17 +141,20 @@ public sealed partial class JudgeStep(
         using var loaded = await ledger.LoadAsync(work.Patient, TimeRange.All, work.UpTo, stop);
         var prior = await ledger.FindingsAsync(work.Patient, stop);
         var records = prior.ToDictionary(static record => record.Key);
-        var made = _judge.Judge(loaded.View, new JudgeSettings(now.UtcTicks, false, basis.UnknownAge));
+        var (basis, judges, since) = _used!.Value;
+        var (rules, judge) = judges.At(StayPlaces.Of(loaded.View, work.Patient, ledger, now.UtcTicks));
+        var policy = _policy = basis.PolicyOf(rules);
+        var made = judge.Judge(loaded.View, new JudgeSettings(now.UtcTicks, false, basis.UnknownAge));
         var derived = await OwnKeys.OfAsync(made, work.Patient, records.Keys, key => ledger.FindingAsync(key, stop));
         var acts = await PersonsActsReader.ReadAsync(ledger, loaded, stop);
         var last = await ledger.LastJudgedAsync(work.Patient, stop);
         var file = new FactsOnFile(last?.BasisSha256 != basis.Names.BasisSha256 ? last : null, loaded, ledger);
         var first = await ledger.CursorAsync(FirstSweep, stop);
-        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, _since!.Value, records);
+        var builder = new MessageBuilder(ledger, new KnownArrivals(ledger, texts), basis, now, first?.ServerTime, since, records);
         var (changes, outgoing, audit) = (ImmutableArray.CreateBuilder<FindingRecord>(), ImmutableArray.CreateBuilder<Outgoing>(), ImmutableArray.CreateBuilder<AuditNote>());
         // What is planned may ask for more: a spell that is new and holds what a person has answered is closed once it is there. Judging
         // the same again must change nothing.
-        for (var round = 0; round < MostRounds && Reconciler.Plan([.. records.Values], derived, basis.Policy, acts, file) is { Count: > 0 } plan; round++)
+        for (var round = 0; round < MostRounds && Reconciler.Plan([.. records.Values], derived, policy, acts, file) is { Count: > 0 } plan; round++)
         {
             // By when it happened: so a backlog is recorded and told as if it had been judged in time. A spell comes after what it holds.
             foreach (var item in plan.OrderBy(static item => item.Occurrence?.At ?? item.Finding?.Latest.At ?? item.CannotTell?.Latest ?? item.Prior!.Latest))
@@ -155,6 +180,8 @@ public sealed partial class JudgeStep(
             [.. derived.Due.Select(due => new DueTime(due.At, due.Check)).Distinct()], audit.ToImmutable());
     }
 
+    private ServiceBasis Basis => _used!.Value.Basis;
+
     /// <summary>Name of the cursor that remembers when the service first looked at its server.</summary>
     public const string FirstSweep = "first-sweep";
 
@@ -163,7 +190,7 @@ public sealed partial class JudgeStep(
     {
         if (item.Kind == FindingKind.CannotTell)
         {
-            return (CannotTellRecord.Of(item, work, basis.Names), null);
+            return (CannotTellRecord.Of(item, work, Basis.Names), null);
         }
 
         var before = item.Prior is null ? null : FindingContent.Read(item.Prior.Content.Span);
@@ -171,20 +198,26 @@ public sealed partial class JudgeStep(
         if (item.Step == FindingStep.Follow || (isRetired && (item.Kind == FindingKind.Occurrence || item.Prior!.State != FindingState.Open)))
         {
             // The DetectedIssue stays as it is: what was found was found.
-            var kept = before! with { OfAnotherPolicy = isRetired, Fingerprint = item.Fingerprint, Said = SaidBefore.Of(item, before, basis.Names) };
-            return (Record(item, work, kept with { Issue = kept.Issue is { } said ? said with { Basis = basis.Names } : null }), null);
+            var kept = before! with { OfAnotherPolicy = isRetired, Fingerprint = item.Fingerprint, Said = SaidBefore.Of(item, before, Basis.Names) };
+            return (Record(item, work, kept with { Issue = kept.Issue is { } said ? said with { Basis = Basis.Names } : null }), null);
         }
 
-        var rule = item.Finding?.Rule ?? basis.Rules.Find(item.Prior!.Check);
-        var leaves = rule is null ? before?.Sent == true : basis.Policy.Sends(rule);
-        var withheld = basis.Policy.WithholdingOf(item, before, now, file);
+        var rule = item.Finding?.Rule ?? Basis.Rules.Find(item.Prior!.Check);
+        var leaves = rule is null ? before?.Sent == true : _policy!.Sends(rule) || (before?.Sent == true && _policy.Live);
+        var withheld = _policy!.WithholdingOf(item, before, now, file);
         var wanted = item.Step == FindingStep.CloseByPerson ? Closed(item, before!, acts, now) : await WantedAsync(item, before, builder, stop);
-        var content = wanted with { Sent = withheld == Withholding.None, Withheld = withheld, OfAnotherPolicy = isRetired, Said = SaidBefore.Of(item, before, basis.Names) };
+        var content = wanted with { Sent = withheld == Withholding.None, Withheld = withheld, OfAnotherPolicy = isRetired, Said = SaidBefore.Of(item, before, Basis.Names) };
         var record = Record(item, work, content);
         if (withheld == Withholding.SaidByAnotherCheck && before?.Sent == true)
         {
             // It was shown, and now another check says it: it is taken back like what a correction leaves without support.
             wanted = TakenBack(wanted, rule!.WithheldBy);
+        }
+        else if (withheld == Withholding.Silent && item.Kind == FindingKind.Spell && before?.Sent == true)
+        {
+            // It was shown, and a person silenced its check: a Flag that nobody follows any more would stand for ever.
+            wanted = Silenced(wanted, now);
+            record = Record(item, work, wanted with { Sent = false, Withheld = withheld, Said = content.Said });
         }
         else if (withheld != Withholding.None || IsPointless(item, before, content))
         {
@@ -192,7 +225,7 @@ public sealed partial class JudgeStep(
         }
 
         var json = wanted.Issue is { } issue ? MessageJson.Write(issue) : wanted.Flag is { } flag ? MessageJson.Write(flag) : null;
-        return (record, leaves && json is not null ? new Outgoing(item.Key, wanted.Issue is null ? MessageJson.Flag : MessageJson.Issue, work.Patient, json) { Urgency = Urgencies.Of(item, before?.Sent == true, now, basis.LateAfter) } : null);
+        return (record, leaves && json is not null ? new Outgoing(item.Key, wanted.Issue is null ? MessageJson.Flag : MessageJson.Issue, work.Patient, json) { Urgency = Urgencies.Of(item, before?.Sent == true, now, Basis.LateAfter) } : null);
     }
 
     private static async ValueTask<FindingContent> WantedAsync(FindingPlanItem item, FindingContent? before, MessageBuilder builder, CancellationToken stop) =>
@@ -221,10 +254,15 @@ public sealed partial class JudgeStep(
         return before with
         {
             Fingerprint = item.Fingerprint,
-            Issue = before.Issue is { } issue ? issue with { Basis = basis.Names } : null,
-            Flag = flag is null ? null : flag with { Basis = basis.Names },
+            Issue = before.Issue is { } issue ? issue with { Basis = Basis.Names } : null,
+            Flag = flag is null ? null : flag with { Basis = Basis.Names },
         };
     }
+
+    private static FindingContent Silenced(FindingContent content, DateTimeOffset now) => content with
+    {
+        Flag = content.Flag is { } flag ? flag with { Status = FlagStatus.Inactive, PeriodEnd = flag.PeriodEnd ?? now, Reason = "The check no longer speaks here: a person withdrew it." } : null,
+    };
 
     private static FindingContent TakenBack(FindingContent content, string withheldBy)
     {
@@ -266,7 +304,7 @@ public sealed partial class JudgeStep(
             isSpell ? finding?.Occurrences.Length ?? item.Prior!.Count : 1,
             isSpell ? finding?.First.At ?? item.Prior!.First : item.Occurrence?.At ?? item.Prior!.First,
             isSpell ? finding?.Latest.At ?? item.Prior!.Latest : item.Occurrence?.At ?? item.Prior!.Latest,
-            content.Issue?.Late ?? false, work.UpTo, basis.Names.BasisSha256, content.Write());
+            content.Issue?.Late ?? false, work.UpTo, Basis.Names.BasisSha256, content.Write());
     }
 
     private static string Detail(FindingPlanItem item, FindingRecord record) => string.Create(

@@ -11,7 +11,7 @@ namespace AirwayGuard.Worker.Sending;
 /// </summary>
 /// <param name="sends">Whether anything is sent at all.</param>
 public sealed partial class UnsentStep(
-    ILedger ledger, Unsent unsent, bool sends, IntakeHealth health, ServerContact contact, TimeProvider clock, ILogger<UnsentStep> logger) : IStep
+    ILedger ledger, Unsent unsent, Func<bool> sends, IntakeHealth health, ServerContact contact, TimeProvider clock, ILogger<UnsentStep> logger) : IStep
 {
     /// <summary>Its place among what stands.</summary>
     public const string Place = "outbox";
@@ -33,7 +33,7 @@ public sealed partial class UnsentStep(
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
     {
         var now = clock.GetUtcNow();
-        if (!sends || now < _next)
+        if (!sends() || now < _next)
         {
             return StepResult.Idle;
         }

@@ -32,7 +32,7 @@ public sealed class CannotTellCountsTests
         var lines = (await service.TextAsync("/metrics")).Split('\n');
 
         Assert.True(told.Length > 50, $"{told.Length}");
-        foreach (var rule in service.Services.GetRequiredService<ServiceBasis>().Rules.Rules)
+        foreach (var rule in service.Services.GetRequiredService<BasisInForce>().Current.Rules.Rules)
         {
             var mine = told.Where(one => one.CannotTell.Rule.Id == rule.Id).ToList();
             Assert.Equal(
@@ -53,7 +53,7 @@ public sealed class CannotTellCountsTests
     private static async Task KeepAndJudgeAsync(GivenService service, IEnumerable<string> resources)
     {
         await service.KeepAsync(new FhirArrivalReader(ShippedMaps.WithDemoRows), resources.Select(json => RaisedCountsTests.Charting(json, "1")));
-        var judge = new JudgeStep(service.Ledger, new ChartedText(), service.Services.GetRequiredService<ServiceBasis>(), new SetClock(WardJudging.End), TimeSpan.FromMinutes(1));
+        var judge = new JudgeStep(service.Ledger, new ChartedText(), service.Services.GetRequiredService<BasisInForce>(), new SetClock(WardJudging.End), TimeSpan.FromMinutes(1));
         while (await judge.StepAsync(Stop) == StepResult.DidWork)
         {
         }

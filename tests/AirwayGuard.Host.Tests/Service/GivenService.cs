@@ -47,7 +47,9 @@ internal sealed class GivenService : IAsyncDisposable
         Assert.Empty(problems);
         var ledger = await SqliteLedger.OpenAsync(folder.Of("ledger"), Unflushed.Ledger, new SetClock(Charted.Morning));
         var errors = new StringWriter();
-        var app = ServiceHost.Build(builder, plan!, ledger, new ServiceVoice(TextWriter.Null, errors));
+        var (basis, unread) = await SignedOffStart.BeginAsync(ledger, plan!, new SetClock(Charted.Morning), TestContext.Current.CancellationToken);
+        Assert.Null(unread);
+        var app = ServiceHost.Build(builder, plan!, ledger, basis!, new ServiceVoice(TextWriter.Null, errors));
         await app.StartAsync(TestContext.Current.CancellationToken);
         return new GivenService(folder, ledger, app, errors);
     }

@@ -64,7 +64,7 @@ public sealed class RaisedCountsTests
     private static async Task AddsUpAsync(GivenService service, Written written)
     {
         var lines = (await service.TextAsync("/metrics")).Split('\n');
-        var rules = service.Services.GetRequiredService<ServiceBasis>().Rules;
+        var rules = service.Services.GetRequiredService<BasisInForce>().Current.Rules;
         var all = 0L;
         var withheld = 0L;
         foreach (var rule in rules.Rules)

@@ -40,10 +40,12 @@ public sealed class ServicePlanTests
         var live = Planned(Remote, Folder, ("AirwayGuard:Mode", "live"));
 
         Assert.False(silent.IsDemo);
-        Assert.False(silent.Basis.Live);
+        Assert.False(silent.Basis.Speaks);
         Assert.Equal("https://ehr.example.org/fhir", silent.FhirBase.AbsoluteUri);
         Assert.Equal("data", silent.DataFolder);
         Assert.True(live.Basis.Live);
+        Assert.False(Planned(Remote, Folder, ("AirwayGuard:Mode", "silent")).Basis.Live);
+        Assert.False(live.Basis.Speaks, "until its promotion stands in the ledger");
     }
 
     [Theory]

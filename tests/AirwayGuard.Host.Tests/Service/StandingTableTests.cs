@@ -23,7 +23,7 @@ public sealed class StandingTableTests
         using var output = new StringWriter();
 
         await StandingTable.WriteAsync(
-            service.Ledger, service.Services.GetRequiredService<ServicePlan>(), Charted.Morning, new ServiceVoice(output, TextWriter.Null) { IsToATerminal = isToATerminal }, stop);
+            service.Ledger, service.Services.GetRequiredService<ServicePlan>(), service.Services.GetRequiredService<BasisInForce>().Current, Charted.Morning, new ServiceVoice(output, TextWriter.Null) { IsToATerminal = isToATerminal }, stop);
 
         Assert.Contains("1 finding stands", output.ToString(), StringComparison.Ordinal);
         Assert.Equal((isNamed, isNamed), (output.ToString().Contains("Patient/7", StringComparison.Ordinal), output.ToString().Contains("250", StringComparison.Ordinal)));

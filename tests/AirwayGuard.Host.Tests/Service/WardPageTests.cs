@@ -129,7 +129,7 @@ public sealed class WardPageTests
         var (plan, _) = ServicePlan.Of(new ConfigurationBuilder().Build());
         var notes = new PageNotes([], ["AG5109 No answer from the server (Observation, Patient). It is tried again; check the connection if it lasts.", "<b>"]);
 
-        var body = BodyOf(WardPage.Of([Row], [], plan!, notes, Charted.Morning));
+        var body = BodyOf(WardPage.Of([Row], [], plan!, plan!.Basis, notes, Charted.Morning));
 
         var troubles = body.Descendants("div").Single(one => (string?)one.Attribute("id") == "troubles");
         Assert.Equal(notes.Troubles, troubles.Descendants("li").Select(one => one.Value), StringComparer.Ordinal);
@@ -155,7 +155,7 @@ public sealed class WardPageTests
     private static string Page(IReadOnlyList<StandingRow> rows, params IReadOnlyList<NotToldRow> notTold)
     {
         var (plan, _) = ServicePlan.Of(new ConfigurationBuilder().Build());
-        return WardPage.Of(rows, notTold, plan!, PageNotes.None, Charted.Morning);
+        return WardPage.Of(rows, notTold, plan!, plan!.Basis, PageNotes.None, Charted.Morning);
     }
 
     // The body is written so that a reader of XML can follow it too.

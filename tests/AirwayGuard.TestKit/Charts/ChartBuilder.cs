@@ -244,10 +244,13 @@ public sealed class ChartBuilder
     }
 
     /// <summary>The patient's timeline as known now.</summary>
-    public TimelineLease Load()
+    public TimelineLease Load() => Load(Patient);
+
+    /// <summary>The timeline of a patient, or of a device by itself, as known now.</summary>
+    public TimelineLease Load(Entity root)
     {
         Then();
-        return _chart.Load(Patient, _chart.Newest);
+        return _chart.Load(root, _chart.Newest);
     }
 
     public DerivedFindings Judge(string rules = "strict-ranges", string? asOf = null, UnknownAge unknownAge = UnknownAge.CannotTell) =>

@@ -2,6 +2,7 @@ using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.SignOffs;
 
 namespace AirwayGuard.TestKit.Simulation;
 
@@ -93,6 +94,20 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
 
     public ValueTask<bool> RetryParkedAsync(long number, ReadArrival? readAgain, CancellationToken stop) =>
         CallAsync("retry parked", () => ledger.RetryParkedAsync(number, readAgain, stop));
+
+    public async ValueTask SignOffAsync(SignOff act, RuleDocument? document, CancellationToken stop) => await CallAsync(
+        "sign off",
+        async () =>
+        {
+            await ledger.SignOffAsync(act, document, stop);
+            return true;
+        });
+
+    public ValueTask<IReadOnlyList<SignOff>> SignOffsAsync(CancellationToken stop) =>
+        CallAsync("sign-offs", () => ledger.SignOffsAsync(stop));
+
+    public ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop) =>
+        CallAsync("rules", () => ledger.RulesAsync(sha256, stop));
 
     public ValueTask<bool> DropParkedAsync(long number, string reason, CancellationToken stop) =>
         CallAsync("drop parked", () => ledger.DropParkedAsync(number, reason, stop));

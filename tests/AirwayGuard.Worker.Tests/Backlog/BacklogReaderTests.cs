@@ -53,7 +53,7 @@ public sealed class BacklogReaderTests : IAsyncLifetime
     public async Task WhileTheServerDoesNotAnswer_NobodyKnowsHowLongCatchingUpTakes_HoweverLittleItIs()
     {
         var contact = new ServerContact(_bench.Health, _bench.Options);
-        var reader = new BacklogReader(_bench.Ledger, ["rows"], _paces, true, _bench.Options, _bench.Clock, contact);
+        var reader = new BacklogReader(_bench.Ledger, ["rows"], _paces, static () => true, _bench.Options, _bench.Clock, contact);
         _bench.Turn(seconds: 60);
         contact.Unanswered("rows", new Problem(Codes.SweepRefused, "rows", ""), ["rows"], false, _bench.Clock.GetUtcNow());
 
@@ -68,7 +68,7 @@ public sealed class BacklogReaderTests : IAsyncLifetime
         await using var bench = await IntakeBench.OpenAsync();
         await bench.Ledger.KeepAsync([], new SweepCursor("sweep:rows", bench.Clock.GetUtcNow(), null), Stop);
 
-        var backlog = await new BacklogReader(bench.Ledger, ["rows", "others"], _paces, true, bench.Options, bench.Clock).ReadAsync(Stop);
+        var backlog = await new BacklogReader(bench.Ledger, ["rows", "others"], _paces, static () => true, bench.Options, bench.Clock).ReadAsync(Stop);
 
         Assert.Null(backlog.Behind);
         Assert.Equal("an unknown time behind, 0 charts wait to be judged; how long catching up takes is not known yet", BacklogWords.Of(backlog));
@@ -141,7 +141,7 @@ public sealed class BacklogReaderTests : IAsyncLifetime
         Measured(_paces.Sending, TimeSpan.FromSeconds(7));
 
         Assert.Equal((1, 7), ((await ReadAsync()).Pending, Math.Round((await ReadAsync()).Remaining!.Value.TotalSeconds, 3)));
-        var silent = new BacklogReader(_bench.Ledger, ["rows"], new Paces(), false, _bench.Options, _bench.Clock);
+        var silent = new BacklogReader(_bench.Ledger, ["rows"], new Paces(), static () => false, _bench.Options, _bench.Clock);
         Assert.Equal(TimeSpan.Zero, (await silent.ReadAsync(Stop)).Remaining);
     }
 
@@ -208,7 +208,7 @@ public sealed class BacklogReaderTests : IAsyncLifetime
         Assert.StartsWith("AG4018: 8 h 5 min behind", Assert.Single(logger.Said).Text, StringComparison.Ordinal);
     }
 
-    private BacklogReader Reader(params string[] queries) => new(_bench.Ledger, queries, _paces, true, _bench.Options, _bench.Clock);
+    private BacklogReader Reader(params string[] queries) => new(_bench.Ledger, queries, _paces, static () => true, _bench.Options, _bench.Clock);
 
     private ValueTask<BacklogState> ReadAsync() => Reader("rows").ReadAsync(Stop);
 

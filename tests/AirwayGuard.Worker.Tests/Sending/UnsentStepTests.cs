@@ -200,7 +200,7 @@ public sealed class UnsentStepTests : IAsyncLifetime
         _step = StepOf(sends: true);
     }
 
-    private UnsentStep StepOf(bool sends) => new(_ledger, _unsent, sends, _health, _contact, _clock, _log);
+    private UnsentStep StepOf(bool sends) => new(_ledger, _unsent, () => sends, _health, _contact, _clock, _log);
 
     private async Task PassAsync(int seconds, ScriptedSink sink)
     {

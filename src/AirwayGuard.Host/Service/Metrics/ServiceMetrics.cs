@@ -3,12 +3,13 @@ using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Intake;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Judging;
 using AirwayGuard.Worker.Sending;
 
 namespace AirwayGuard.Host.Service.Metrics;
 
 /// <summary>What <c>/metrics</c> answers. Read from the ledger at most every few seconds, however often it is asked for.</summary>
-internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceState state, IntakeHealth health, ServerContact contact, ReadingTally tally, BacklogReader backlog, Unsent unsent, NoticeRefusals refusals, TimeProvider clock) : IDisposable
+internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, BasisInForce basis, ServiceState state, IntakeHealth health, ServerContact contact, ReadingTally tally, BacklogReader backlog, Unsent unsent, NoticeRefusals refusals, TimeProvider clock) : IDisposable
 {
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(5);
 
@@ -43,13 +44,13 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, ServiceSt
         var text = new PrometheusText();
         var stands = await ledger.StateAsync(stop);
         text.Gauge("airwayguard_ready", "1 once everything was asked for at least once and what was there is judged.", state.IsReady ? 1 : 0);
-        text.Gauge("airwayguard_live", "1 if findings are written to the server, 0 if they are recorded only.", plan.Basis.Live ? 1 : 0);
+        text.Gauge("airwayguard_live", "1 if findings are written to the server, 0 if they are recorded only.", basis.Current.Speaks ? 1 : 0);
         var silence = contact.Silence;
         text.Gauge("airwayguard_server_answers", "1 while the FHIR server answers, 0 from when it does not.", silence is null ? 1 : 0);
         text.Gauge("airwayguard_server_silent_seconds", "Since the FHIR server stopped answering, else 0.", silence is null ? 0 : Math.Max(0, (now - silence.Since).TotalSeconds));
         text.Counter("airwayguard_arrivals_total", "Resource versions and other arrivals kept.", stands.Arrivals);
         text.Gauge("airwayguard_patients_waiting", "Patients with charting that was not judged yet.", stands.PatientsWaiting);
-        (await FindingCounts.ReadAsync(ledger, plan.Basis.Rules, stop)).Write(text);
+        (await FindingCounts.ReadAsync(ledger, basis.Current.Rules, stop)).Write(text);
         text.Begin("airwayguard_outbox", "gauge", "Outgoing messages by state; unknown were sent without an answer.");
         text.Sample("airwayguard_outbox", stands.Pending, ("state", "pending"));
         text.Sample("airwayguard_outbox", stands.Unknown, ("state", "unknown"));
