@@ -38,6 +38,7 @@ public static class RulesPage
     {
         output.WriteLine($"{rule.Id} ({set.Name} {set.Version})");
         output.WriteLine();
+        Line(output, "Called", CheckNames.Of(rule));
         Line(output, "Judges", string.Join(", ", rule.Judges.Select(kind => Words.Of(Words.Subjects, kind))));
         foreach (var criterion in rule.Criteria)
         {

@@ -36,6 +36,9 @@ public sealed record Rule(
     /// <summary>Default wait for what is missing: above the upper quartile of a published charting lag (PMID 37966346: 1 h 44 min).</summary>
     public static readonly TimeSpan DefaultWait = TimeSpan.FromHours(2);
 
+    /// <summary>What the check is about in a clinician's few words, to stand behind an age band (<c>vacuum ceiling</c>); empty where the document gives none.</summary>
+    public string Title { get; init; } = "";
+
     /// <summary>What <see cref="SayInstead"/> is called where the thing missed is charted and does not count.</summary>
     public const string Charted = "charted";
 

@@ -12,7 +12,7 @@ internal sealed class RuleReader
 
     private static readonly ImmutableArray<string> RuleKeys =
     [
-        "id", "judges", "measure", .. ComparisonKey.All, "anyOf", "severity", "tighten", "allow", "unless", "withheldBy", "needsAge",
+        "id", "title", "judges", "measure", .. ComparisonKey.All, "anyOf", "severity", "tighten", "allow", "unless", "withheldBy", "needsAge",
         "stands", "waits", "holds", "mode", "say", "sayInstead", "do", "clears",
     ];
 
@@ -70,6 +70,7 @@ internal sealed class RuleReader
             Sentence(keys, "do", hasValue),
             keys.TryRequiredText("clears", "A rule", out var clears) ? clears.Text.Trim() : "")
         {
+            Title = keys.TryText("title", out var title) ? OneLine(title.Text) : "",
             SayInstead = SayInstead(keys, criteria, hasValue),
         };
         return (rule, idText?.At ?? keys.At, withholding?.At ?? keys.At);
@@ -140,4 +141,6 @@ internal sealed class RuleReader
         Placeholders.Check(text, key, hasValue, _faults);
         return text.Text.Trim();
     }
+
+    private static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 }
