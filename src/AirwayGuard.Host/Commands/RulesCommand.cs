@@ -3,7 +3,7 @@ using AirwayGuard.Rules;
 
 namespace AirwayGuard.Host.Commands;
 
-/// <summary><c>rules list</c>, <c>rules show ID</c>, <c>rules lint FILE</c>.</summary>
+/// <summary><c>rules list</c>, <c>rules show ID</c>, <c>rules lint FILE</c>; the rest have files of their own.</summary>
 internal static class RulesCommand
 {
     public static Command Build(TextWriter output, TextWriter errors)
@@ -12,6 +12,7 @@ internal static class RulesCommand
         rules.Subcommands.Add(List(output, errors));
         rules.Subcommands.Add(Show(output, errors));
         rules.Subcommands.Add(Lint(output));
+        rules.Subcommands.Add(RulesCompareCommand.Build(output, errors));
         return rules;
     }
 
