@@ -13,6 +13,7 @@ internal static class RulesCommand
         rules.Subcommands.Add(Show(output, errors));
         rules.Subcommands.Add(Lint(output));
         rules.Subcommands.Add(RulesCompareCommand.Build(output, errors));
+        rules.Subcommands.Add(RulesSchemaCommand.Build(output));
         return rules;
     }
 

@@ -35,7 +35,7 @@ internal static class CircumstanceChanges
                 continue;
             }
 
-            foreach (var group in Words.Bands.Where(band => two.Limits.For(band.Value) is not null).GroupBy(band => CellOf(two, to, band.Value).Passes))
+            foreach (var group in Words.Bands.Where(band => two.Limits.For(band.Value) is not null).GroupBy(band => CellOf(two, to, band.Value).Passes, StringComparer.Ordinal))
             {
                 ImmutableArray<AgeBand> bands = [.. group.Select(band => band.Value)];
                 yield return $"{CellChanges.WithAges(Subject(name, two), bands)}: {group.Key} stays; the stricter of it and the limit for the age holds";

@@ -7,6 +7,9 @@ internal static class KebabId
 {
     public const int MostLength = 64;
 
+    /// <summary>The same but for the length, for editors.</summary>
+    public const string Pattern = "^[a-z0-9]+(-[a-z0-9]+)*$";
+
     public static void Check(string id, Place at, Faults faults)
     {
         var fits = id.Length is > 0 and <= MostLength
