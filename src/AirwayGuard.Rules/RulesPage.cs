@@ -72,9 +72,9 @@ public static class RulesPage
             Line(output, "", $"  {LimitWords.Status(allowance.Status)}");
         }
 
-        foreach (var guard in rule.Unless)
+        if (!rule.Unless.IsEmpty)
         {
-            Line(output, "Not judged", $"where {GuardOf(guard)}");
+            Line(output, "Not judged", $"where {string.Join(" and ", rule.Unless.Select(GuardOf))}");
         }
 
         Conditions(output, rule);

@@ -8,7 +8,7 @@ namespace AirwayGuard.Core.Judging;
 /// <param name="Criteria">Tried in order; the first that breaches decides value, limit and severity.</param>
 /// <param name="Tighten">Adds a limit in a circumstance; the stricter of it and the band's own holds.</param>
 /// <param name="Allow">The only way to loosen: a charted reason.</param>
-/// <param name="Unless">Not judged where one of these holds.</param>
+/// <param name="Unless">Not judged where all of these hold.</param>
 /// <param name="WithheldBy">Id of the check that withholds this one's finding, or empty.</param>
 /// <param name="NeedsAge">Cannot tell without an age, also where the strictest band is asked for.</param>
 /// <param name="Waits">How long a verdict that rests on something missing is held back, from the subject's time.</param>

@@ -51,11 +51,14 @@ internal static class CellChanges
         var isStatus = !was.Select(ground => ground.Status).SequenceEqual(now.Select(ground => ground.Status));
         return (isSource, isStatus) switch
         {
-            (true, true) => "on another source of another standing",
+            (true, true) => $"on another source, {Standing(was)} becomes {Standing(now)}",
             (true, false) => "on another source",
-            _ => "on the same source, whose standing is another",
+            _ => $"on the same source, {Standing(was)} becomes {Standing(now)}",
         };
     }
+
+    private static string Standing(ImmutableArray<Ground> grounds) =>
+        ClinicalWords.Listed([.. grounds.Select(ground => ground.Status).Distinct().Select(status => ClinicalWords.Code(Words.Of(Words.Statuses, status)))]);
 
     private static ImmutableArray<Ground> Grounds(List<Row> group, Func<Row, Cell> side) =>
     [

@@ -28,9 +28,9 @@ public sealed class RulesCompareTests
             "Neonate vacuum ceiling where intracranial pressure is monitored: 120 mmHg or less becomes no limit of its own (looser)" },
         { "child: not-judged", """child: { limit: "110 mm[Hg]", source: local, status: disputed }""", "Child vacuum ceiling: not judged becomes 110 mmHg or less (stricter)\n" +
             "Child vacuum ceiling where intracranial pressure is monitored: no limit of its own becomes 120 mmHg or less (stricter)" },
-        { Neonate, Neonate.Replace("cited", "disputed"), "Neonate vacuum ceiling: 80 mmHg or less stays, on the same source, whose standing is another (neither)\n" + Stays },
+        { Neonate, Neonate.Replace("cited", "disputed"), "Neonate vacuum ceiling: 80 mmHg or less stays, on the same source, cited becomes disputed (neither)\n" + Stays },
         { Neonate, Neonate.Replace("local", "memory"), "Neonate vacuum ceiling: 80 mmHg or less stays, on another source (neither)\n" + Stays },
-        { Neonate, Neonate.Replace("local", "memory").Replace("cited", "from-memory"), "Neonate vacuum ceiling: 80 mmHg or less stays, on another source of another standing (neither)\n" + Stays },
+        { Neonate, Neonate.Replace("local", "memory").Replace("cited", "from-memory"), "Neonate vacuum ceiling: 80 mmHg or less stays, on another source, cited becomes from memory (neither)\n" + Stays },
         { "    is:\n      " + FullLine, "    isNot:\n      all: { limit: regulated, source: local, status: common-practice }", "Mode check, all ages: other than full line becomes regulated only (neither)" },
         { FullLine, FullLine.Replace("full-line", "intermittent"), "Mode check, all ages: other than full line becomes other than intermittent (neither)" },
         { Measured, "    measure: vacuum-pressure\n    atOrBelow:\n      all: { limit: \"-\", source: local, status: cited }".Replace("-\"", "5 kPa\""), "Mode check, what is measured: regulator mode becomes vacuum pressure (vacuum depth below ambient, read or set) (neither)\nMode check, all ages: other than full line becomes above 5 kPa (neither)" },
