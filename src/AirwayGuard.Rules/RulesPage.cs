@@ -38,6 +38,7 @@ public static class RulesPage
     {
         output.WriteLine($"{rule.Id} ({set.Name} {set.Version}{origins.OfTheRule(set)})");
         output.WriteLine();
+        Line(output, "Called", CheckNames.Of(rule));
         Line(output, "Judges", string.Join(", ", rule.Judges.Select(kind => Words.Of(Words.Subjects, kind))));
         foreach (var criterion in rule.Criteria)
         {
@@ -71,9 +72,9 @@ public static class RulesPage
             Line(output, "", $"  {LimitWords.Status(allowance.Status)}");
         }
 
-        foreach (var guard in rule.Unless)
+        if (!rule.Unless.IsEmpty)
         {
-            Line(output, "Not judged", $"where {GuardOf(guard)}");
+            Line(output, "Not judged", $"where {string.Join(" and ", rule.Unless.Select(GuardOf))}");
         }
 
         Conditions(output, rule);

@@ -95,6 +95,13 @@ public sealed class RuleSetReaderTests
     }
 
     [Fact]
+    public void A_title_is_kept_on_one_line_and_may_be_left_out()
+    {
+        Assert.Equal("vacuum at the wall", First(Documents.With("    judges: [setting]\n    measure: vacuum-p", "    title: \"vacuum \\n at  the wall\"\n    judges: [setting]\n    measure: vacuum-p")).Title);
+        Assert.Equal("", First(Documents.Valid).Title);
+    }
+
+    [Fact]
     public void What_is_left_out_has_the_cautious_default()
     {
         var rule = Read(Documents.Valid).Rules[1];

@@ -8,7 +8,7 @@ namespace AirwayGuard.Core.Judging;
 /// <param name="Criteria">Tried in order; the first that breaches decides value, limit and severity.</param>
 /// <param name="Tighten">Adds a limit in a circumstance; the stricter of it and the band's own holds.</param>
 /// <param name="Allow">The only way to loosen: a charted reason.</param>
-/// <param name="Unless">Not judged where one of these holds.</param>
+/// <param name="Unless">Not judged where all of these hold.</param>
 /// <param name="WithheldBy">Id of the check that withholds this one's finding, or empty.</param>
 /// <param name="NeedsAge">Cannot tell without an age, also where the strictest band is asked for.</param>
 /// <param name="Waits">How long a verdict that rests on something missing is held back, from the subject's time.</param>
@@ -35,6 +35,9 @@ public sealed record Rule(
 {
     /// <summary>Default wait for what is missing: above the upper quartile of a published charting lag (PMID 37966346: 1 h 44 min).</summary>
     public static readonly TimeSpan DefaultWait = TimeSpan.FromHours(2);
+
+    /// <summary>What the check is about in a clinician's few words, to stand behind an age band (<c>vacuum ceiling</c>); empty where the document gives none.</summary>
+    public string Title { get; init; } = "";
 
     /// <summary>What <see cref="SayInstead"/> is called where the thing missed is charted and does not count.</summary>
     public const string Charted = "charted";

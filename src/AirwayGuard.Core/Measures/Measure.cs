@@ -47,6 +47,9 @@ public sealed record Measure(
     /// <summary>It asks of the charting itself, so that it answers also where nobody can tell what is to be suctioned.</summary>
     public bool AsksOfCharting { get; init; }
 
+    /// <summary>Its value is the difference of two shares, which people read in percentage points.</summary>
+    public bool IsDifferenceOfShares { get; init; }
+
     /// <inheritdoc />
     public override string ToString() => Id;
 }

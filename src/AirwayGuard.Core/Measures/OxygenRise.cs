@@ -16,7 +16,10 @@ public static class OxygenRise
         [Concepts.Fio2, Concepts.Preoxygenation],
         TimeSpan.FromHours(4), TimeSpan.Zero, [], MayBeMissing: false,
         "highest inspired oxygen around the pass, or as ordered, less the oxygen before",
-        Take);
+        Take)
+    {
+        IsDifferenceOfShares = true,
+    };
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {

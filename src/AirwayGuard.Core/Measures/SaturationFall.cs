@@ -16,7 +16,10 @@ public static class SaturationFall
         [Concepts.Spo2, Concepts.SuctionReaction, Concepts.PassDuration],
         TimeSpan.FromMinutes(5), TimeSpan.FromMinutes(10), [], MayBeMissing: false,
         "fall of oxygen saturation from the last value within five minutes before the pass to the lowest until five minutes after",
-        Take);
+        Take)
+    {
+        IsDifferenceOfShares = true,
+    };
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {

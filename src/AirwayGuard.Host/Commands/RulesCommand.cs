@@ -3,7 +3,7 @@ using AirwayGuard.Rules;
 
 namespace AirwayGuard.Host.Commands;
 
-/// <summary><c>rules list</c>, <c>rules show ID</c>, <c>rules lint FILE</c>, <c>rules test RULES</c>.</summary>
+/// <summary><c>rules list</c>, <c>rules show ID</c>, <c>rules lint FILE</c>, <c>rules test RULES</c>; the rest have files of their own.</summary>
 internal static class RulesCommand
 {
     public static Command Build(TextWriter output, TextWriter errors)
@@ -13,6 +13,8 @@ internal static class RulesCommand
         rules.Subcommands.Add(Show(output, errors));
         rules.Subcommands.Add(Lint(output));
         rules.Subcommands.Add(Test(output, errors));
+        rules.Subcommands.Add(RulesCompareCommand.Build(output, errors));
+        rules.Subcommands.Add(RulesSchemaCommand.Build(output));
         SignOffCommands.AddTo(rules, output, errors);
         return rules;
     }

@@ -8,8 +8,8 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Reads <c>allow</c>, the only way to loosen: a charted reason, the bands it holds for, and its source.</summary>
 internal sealed class AllowReader(Faults faults, LimitReader limits)
 {
-    private static readonly ImmutableArray<string> ItemKeys = ["reason", "bands", "limit", "source", "status"];
-    private static readonly ImmutableArray<string> BandWords = [.. Words.Bands.Select(band => band.Word), "all"];
+    /// <summary>What may be charted as the reason.</summary>
+    public static ImmutableArray<string> Reasons => [.. Concepts.Info(Concepts.AllowanceReason).Answers];
 
     private readonly List<(string Reason, AgeBand Band, Limit? Limit)> _taken = [];
 
@@ -33,7 +33,7 @@ internal sealed class AllowReader(Faults faults, LimitReader limits)
 
     private Allowance? One(Node item, Keys rule, ImmutableArray<Criterion> criteria, bool sound)
     {
-        if (Keys.Of(item, faults, "An allowance", ItemKeys) is not { } keys)
+        if (Keys.Of(item, faults, "An allowance", DocumentKeys.Allowance) is not { } keys)
         {
             return null;
         }
@@ -96,7 +96,7 @@ internal sealed class AllowReader(Faults faults, LimitReader limits)
             return "";
         }
 
-        var known = Concepts.Info(Concepts.AllowanceReason).Answers;
+        var known = Reasons;
         if (keys.TryText("reason", out var text) && !known.Contains(text.Text, StringComparer.Ordinal))
         {
             faults.Add(
@@ -116,7 +116,7 @@ internal sealed class AllowReader(Faults faults, LimitReader limits)
         var bands = new List<AgeBand>();
         foreach (var item in keys.Items(node, "bands"))
         {
-            if (item is TextNode { Text: "all" })
+            if (item is TextNode { Text: DocumentKeys.All })
             {
                 bands.AddRange(Words.Bands.Select(band => band.Value));
             }
@@ -126,7 +126,7 @@ internal sealed class AllowReader(Faults faults, LimitReader limits)
             }
             else
             {
-                faults.Add(Codes.RuleSetShapeWrong, item.At, "A band is none of the words for bands.", Words.Listed(BandWords));
+                faults.Add(Codes.RuleSetShapeWrong, item.At, "A band is none of the words for bands.", Words.Listed(DocumentKeys.Bands));
             }
         }
 

@@ -8,7 +8,7 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>A decimal with its UCUM unit, as limits are written: <c>80 mm[Hg]</c>, <c>0.50</c>, <c>20 to 30 cm[H2O]</c>.</summary>
 internal readonly record struct Amount(decimal Low, decimal High, Unit Unit)
 {
-    private const decimal Most = 1_000_000m;
+    public const decimal Most = 1_000_000m;
 
     /// <summary>One amount in a unit of the measure's dimension; a fault otherwise.</summary>
     public static bool TryRead(TextNode node, Measure measure, bool range, Faults faults, out Amount amount)

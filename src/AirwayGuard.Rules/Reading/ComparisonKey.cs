@@ -39,7 +39,7 @@ internal static class ComparisonKey
     }
 
     /// <summary>Codes and marks are or are not; numbers lie above, below or outside; only some measures can be missing.</summary>
-    private static List<string> Fitting(Measure measure)
+    public static List<string> Fitting(Measure measure)
     {
         var isCode = measure.Dimension is Dimension.Code or Dimension.YesNo;
         return

@@ -7,8 +7,6 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Reads what a rule measures and what breaches: one criterion in the rule itself, or several under <c>anyOf</c>.</summary>
 internal sealed class CriterionReader(Faults faults, LimitReader limits)
 {
-    private static readonly ImmutableArray<string> CriterionKeys = ["measure", .. ComparisonKey.All, "severity"];
-
     public ImmutableArray<Criterion> Read(Keys rule, ImmutableArray<SubjectKind> judges)
     {
         if (rule.Find("anyOf") is not { } anyOf)
@@ -30,7 +28,7 @@ internal sealed class CriterionReader(Faults faults, LimitReader limits)
         var criteria = new List<Criterion>();
         foreach (var item in list.Items)
         {
-            if (Keys.Of(item, faults, "A criterion", CriterionKeys) is { } keys
+            if (Keys.Of(item, faults, "A criterion", DocumentKeys.Criterion) is { } keys
                 && One(keys, judges, keys.Find("severity") ?? rule.Find("severity"), "A criterion") is { } criterion)
             {
                 criteria.Add(criterion);

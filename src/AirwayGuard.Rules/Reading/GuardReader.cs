@@ -41,8 +41,7 @@ internal sealed class GuardReader(Faults faults, LimitReader limits)
 
     private Limit? Compared(MapNode map, Measure measure)
     {
-        var without = ComparisonKey.All.Remove("missing", StringComparer.Ordinal);
-        if (Keys.Of(map, faults, "A guard", without) is not { } keys || ComparisonKey.Find(keys, map.At, measure, faults) is not { } found)
+        if (Keys.Of(map, faults, "A guard", DocumentKeys.Guard) is not { } keys || ComparisonKey.Find(keys, map.At, measure, faults) is not { } found)
         {
             return null;
         }

@@ -9,18 +9,11 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Reads limits: one each for the age bands, with source and status.</summary>
 internal sealed class LimitReader(Faults faults, IReadOnlySet<string> sources)
 {
-    private const string All = "all";
-    private const string NotJudged = "not-judged";
-
-    // A rule that ships without a limit: it judges nothing until a site writes its own in place of this word.
-    private const string SiteSets = "site-sets";
-    private static readonly ImmutableArray<string> BandKeys = [.. Words.Bands.Select(band => band.Word), All];
-
     /// <summary>Every band must have a limit or <c>not-judged</c>.</summary>
     /// <param name="measure">Null where the measure is unknown: then the shape is checked and the value is not.</param>
     public BandLimits EveryBand(Entry comparisonKey, Measure? measure, Comparison comparison)
     {
-        if (Keys.Of(comparisonKey.Value, faults, comparisonKey.Key, BandKeys) is not { } keys)
+        if (Keys.Of(comparisonKey.Value, faults, comparisonKey.Key, DocumentKeys.Bands) is not { } keys)
         {
             return Empty;
         }
@@ -28,13 +21,13 @@ internal sealed class LimitReader(Faults faults, IReadOnlySet<string> sources)
         var limits = Named(keys, measure, comparison);
         foreach (var (word, band) in Words.Bands)
         {
-            if (!keys.Has(word) && !keys.Has(All))
+            if (!keys.Has(word) && !keys.Has(DocumentKeys.All))
             {
                 faults.Add(Codes.LimitBandMissing, comparisonKey.At, $"The band {word} has no limit.", "Give it a limit, or write not-judged.");
             }
         }
 
-        if (!BandKeys.Any(word => keys.Find(word)?.Value is TextNode { Text: SiteSets }) && BandKeys.All(word => !keys.Has(word) || IsNotJudged(keys.Find(word)!.Value)) && BandKeys.Any(keys.Has))
+        if (!DocumentKeys.Bands.Any(word => keys.Find(word)?.Value is TextNode { Text: DocumentKeys.SiteSets }) && DocumentKeys.Bands.All(word => !keys.Has(word) || IsNotJudged(keys.Find(word)!.Value)) && DocumentKeys.Bands.Any(keys.Has))
         {
             faults.Add(Codes.NoBandJudged, comparisonKey.At, "No band has a limit.");
         }
@@ -45,13 +38,13 @@ internal sealed class LimitReader(Faults faults, IReadOnlySet<string> sources)
     /// <summary>Only the bands named; a limit without bands holds for every band that <paramref name="own"/> judges.</summary>
     public BandLimits BandsNamed(Entry comparisonKey, Measure? measure, Comparison comparison, BandLimits own)
     {
-        if (comparisonKey.Value is MapNode map && map.Entries.Any(entry => entry.Key is "limit" or "source" or "status"))
+        if (comparisonKey.Value is MapNode map && map.Entries.Any(entry => DocumentKeys.Limit.Contains(entry.Key, StringComparer.Ordinal)))
         {
             var limit = One(map, measure, comparison);
             return new BandLimits([.. Words.Bands.Select(band => own.For(band.Value) is null ? null : limit)]);
         }
 
-        return Keys.Of(comparisonKey.Value, faults, comparisonKey.Key, BandKeys) is { } keys ? Named(keys, measure, comparison) : Empty;
+        return Keys.Of(comparisonKey.Value, faults, comparisonKey.Key, DocumentKeys.Bands) is { } keys ? Named(keys, measure, comparison) : Empty;
     }
 
     /// <summary>One limit with its source and status, or null where it is faulty or says not-judged.</summary>
@@ -64,8 +57,8 @@ internal sealed class LimitReader(Faults faults, IReadOnlySet<string> sources)
 
         var isMissing = comparison == Comparison.Missing;
         var keys = isMissing
-            ? Keys.Of(node, faults, "A limit of missing", "source", "status")
-            : Keys.Of(node, faults, "A limit", "limit", "source", "status");
+            ? Keys.Of(node, faults, "A limit of missing", DocumentKeys.LimitOfMissing)
+            : Keys.Of(node, faults, "A limit", DocumentKeys.Limit);
         if (keys is null)
         {
             return null;
@@ -137,11 +130,11 @@ internal sealed class LimitReader(Faults faults, IReadOnlySet<string> sources)
 
     private static BandLimits Empty => new(null, null, null, null);
 
-    private static bool IsNotJudged(Node node) => node is TextNode { Text: NotJudged or SiteSets };
+    private static bool IsNotJudged(Node node) => node is TextNode { Text: DocumentKeys.NotJudged or DocumentKeys.SiteSets };
 
     private BandLimits Named(Keys keys, Measure? measure, Comparison comparison)
     {
-        var all = keys.Find(All) is { } entry ? One(entry.Value, measure, comparison) : null;
+        var all = keys.Find(DocumentKeys.All) is { } entry ? One(entry.Value, measure, comparison) : null;
         var byBand = new Limit?[Words.Bands.Length];
         foreach (var (word, band) in Words.Bands)
         {
@@ -149,7 +142,7 @@ internal sealed class LimitReader(Faults faults, IReadOnlySet<string> sources)
             if (keys.Find(word) is { } own)
             {
                 byBand[(int)band] = One(own.Value, measure, comparison);
-                if (keys.Has(All))
+                if (keys.Has(DocumentKeys.All))
                 {
                     faults.Add(Codes.LimitBandDoubled, own.At, $"The band {word} has a limit beside the one for all.");
                 }

@@ -6,7 +6,7 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Checks the names in braces of <c>say</c> and <c>do</c>.</summary>
 internal static class Placeholders
 {
-    private static readonly string[] Known = ["{value}", "{limit}", "{band}"];
+    public static readonly string[] Known = ["{value}", "{limit}", "{band}"];
 
     /// <summary>One fault for the first brace that does not open or close a known name.</summary>
     public static void Check(TextNode text, string key, bool hasValue, Faults faults)

@@ -7,15 +7,6 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Reads one rule. Where something is faulty it reads on, so that every fault of the document is found at once.</summary>
 internal sealed class RuleReader
 {
-    private static readonly TimeSpan MostWait = TimeSpan.FromHours(48);
-    private static readonly TimeSpan MostHold = TimeSpan.FromHours(1);
-
-    private static readonly ImmutableArray<string> RuleKeys =
-    [
-        "id", "judges", "measure", .. ComparisonKey.All, "anyOf", "severity", "tighten", "allow", "unless", "withheldBy", "needsAge",
-        "stands", "waits", "holds", "mode", "say", "sayInstead", "do", "clears",
-    ];
-
     private readonly Faults _faults;
     private readonly CriterionReader _criteria;
     private readonly GuardReader _guards;
@@ -35,7 +26,7 @@ internal sealed class RuleReader
     /// <summary>The rule with the places of what only the whole document can check; null where it is no map.</summary>
     public (Rule Rule, Place Id, Place WithheldBy)? Read(Node node)
     {
-        if (Keys.Of(node, _faults, "A rule", RuleKeys) is not { } keys)
+        if (Keys.Of(node, _faults, "A rule", DocumentKeys.Rule) is not { } keys)
         {
             return null;
         }
@@ -63,13 +54,14 @@ internal sealed class RuleReader
             withheldBy,
             keys.Word("needsAge", Words.YesNo, Codes.RuleSetShapeWrong, fallback: false),
             keys.Word("stands", Words.Standings, Codes.StandsUnknown, Standing.Once),
-            Span.Read(keys, "waits", Rule.DefaultWait, MostWait, _faults),
-            Span.Read(keys, "holds", TimeSpan.Zero, MostHold, _faults),
+            Span.Read(keys, "waits", Rule.DefaultWait, Span.MostWait, _faults),
+            Span.Read(keys, "holds", TimeSpan.Zero, Span.MostHold, _faults),
             ModeOf(keys),
             Sentence(keys, "say", hasValue),
             Sentence(keys, "do", hasValue),
             keys.TryRequiredText("clears", "A rule", out var clears) ? clears.Text.Trim() : "")
         {
+            Title = keys.TryText("title", out var title) ? OneLine(title.Text) : "",
             SayInstead = SayInstead(keys, criteria, hasValue),
         };
         return (rule, idText?.At ?? keys.At, withholding?.At ?? keys.At);
@@ -108,7 +100,7 @@ internal sealed class RuleReader
     {
         if (keys.Find("mode") is { Value: MapNode map })
         {
-            return Keys.Of(map, _faults, "mode", "default") is { } inner && inner.Required("default", "mode") is not null
+            return Keys.Of(map, _faults, "mode", DocumentKeys.Mode) is { } inner && inner.Required("default", "mode") is not null
                 ? inner.Word("default", Words.Modes, Codes.RuleModeUnknown, Mode.Silent)
                 : Mode.Silent;
         }
@@ -140,4 +132,6 @@ internal sealed class RuleReader
         Placeholders.Check(text, key, hasValue, _faults);
         return text.Text.Trim();
     }
+
+    private static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 }

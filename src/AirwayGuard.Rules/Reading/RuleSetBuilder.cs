@@ -7,7 +7,7 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Builds the model of a whole document, with what only the whole can check: ids used twice, and checks that withhold others.</summary>
 internal static class RuleSetBuilder
 {
-    private const string SchemaVersion = "1";
+    public const string SchemaVersion = "1";
     private const string What = "The document";
 
     /// <summary>The title and the set as far as they could be read; of no worth where there is any fault.</summary>
@@ -20,7 +20,7 @@ internal static class RuleSetBuilder
         }
 
         if (SchemaIsAnother(root, faults)
-            || Keys.Of(root, faults, What, "schema", "name", "version", "title", "sources", "rules") is not { } keys)
+            || Keys.Of(root, faults, What, DocumentKeys.Document) is not { } keys)
         {
             return ("", null);
         }

@@ -6,6 +6,9 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Reads how long a rule waits or a setting holds: a whole number of min or h, from nothing to the most given.</summary>
 internal static class Span
 {
+    public static readonly TimeSpan MostWait = TimeSpan.FromHours(48);
+    public static readonly TimeSpan MostHold = TimeSpan.FromHours(1);
+
     public static TimeSpan Read(Keys keys, string key, TimeSpan fallback, TimeSpan most, Faults faults)
     {
         if (!keys.TryText(key, out var text))

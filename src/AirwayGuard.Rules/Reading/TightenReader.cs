@@ -7,8 +7,6 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Reads <c>tighten</c>: circumstances in which a stricter limit holds too.</summary>
 internal sealed class TightenReader(Faults faults, LimitReader limits, GuardReader guards)
 {
-    private static readonly ImmutableArray<string> ItemKeys = ["when", .. ComparisonKey.All];
-
     /// <param name="criteria">The rule's criteria as far as they could be read.</param>
     /// <param name="sound">True where they had no fault, so that a tightening can be held against them.</param>
     public ImmutableArray<Circumstance> Read(Keys rule, ImmutableArray<SubjectKind> judges, ImmutableArray<Criterion> criteria, bool sound)
@@ -35,7 +33,7 @@ internal sealed class TightenReader(Faults faults, LimitReader limits, GuardRead
 
     private Circumstance? One(Node item, ImmutableArray<SubjectKind> judges, ImmutableArray<Criterion> criteria, bool sound)
     {
-        if (Keys.Of(item, faults, "A tightening", ItemKeys) is not { } keys)
+        if (Keys.Of(item, faults, "A tightening", DocumentKeys.Tightening) is not { } keys)
         {
             return null;
         }

@@ -5,7 +5,7 @@ public sealed class ChecksPageTests
     [Fact]
     public void The_page_of_checks_reads_as_the_shipped_rule_sets()
     {
-        var path = Path.Combine(Root(), ChecksPage.File);
+        var path = Path.Combine(Repository.Root(), ChecksPage.File);
         var written = ChecksPage.Write();
         if (Environment.GetEnvironmentVariable(ChecksPage.Switch) == "1")
         {
@@ -13,16 +13,5 @@ public sealed class ChecksPageTests
         }
 
         Assert.Equal(written, File.ReadAllText(path));
-    }
-
-    private static string Root()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(folder.FullName, "AirwayGuard.sln")))
-        {
-            folder = folder.Parent ?? throw new InvalidOperationException("The tests do not run inside the repository.");
-        }
-
-        return folder.FullName;
     }
 }

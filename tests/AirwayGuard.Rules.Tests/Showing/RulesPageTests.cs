@@ -45,6 +45,18 @@ public sealed class RulesPageTests : IDisposable
     }
 
     [Fact]
+    public void A_check_is_shown_with_what_clinicians_call_it() =>
+        HasLine(Show(ShippedRuleSets.Load("strict-ranges"), "catheter-too-wide"), "Called catheter-to-tube ratio");
+
+    [Fact]
+    public void Guards_of_which_all_must_hold_are_not_shown_as_if_one_did()
+    {
+        var unless = Documents.With("    stands: regulator", "    stands: regulator\n    unless: { regulator-mode: intermittent, intracranial-pressure-monitored: no }");
+
+        HasLine(Show(Documents.Read(unless), "vacuum-above-ceiling"), "Not judged where regulator-mode is intermittent and intracranial-pressure-monitored is no");
+    }
+
+    [Fact]
     public void An_inclusive_limit_says_that_the_number_itself_breaches()
     {
         var text = Show(ShippedRuleSets.Load("guideline-2022"), "vacuum-above-ceiling");
