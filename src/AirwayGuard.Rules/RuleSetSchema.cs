@@ -10,6 +10,8 @@ namespace AirwayGuard.Rules;
 /// </summary>
 public static class RuleSetSchema
 {
+    private static readonly string[] Always = ["schema", "name", "version", "title"];
+
     private static readonly Lazy<string> Written = new(static () => SchemaText.Of(Whole()));
 
     /// <summary>The schema as text, ending with a line feed.</summary>
@@ -24,13 +26,20 @@ public static class RuleSetSchema
             ["title"] = $"AirwayGuard rule set, schema {RuleSetBuilder.SchemaVersion}",
             ["description"] = "Written from the reader's own tables; do not edit. rules lint is stricter and tells faults with what is allowed.",
         };
-        foreach (var (key, value) in Json.Map(DocumentKeys.Document.Select(key => (key, (JsonNode)Of(key))), DocumentKeys.Document).ToList())
+        foreach (var (key, value) in Json.Map(DocumentKeys.Document.Select(key => (key, (JsonNode)Of(key))), Always).ToList())
         {
             schema[key] = value?.DeepClone();
         }
 
+        // One that starts from another states only what differs.
+        schema["if"] = Json.Required(DocumentKeys.From);
+        schema["then"] = Json.Holding(("rules", new JsonObject { ["items"] = Json.Ref(DifferingSchema.Rule) }));
+        var whole = Json.Holding(("rules", new JsonObject { ["items"] = Json.Ref(RuleSchema.Rule) }), (DocumentKeys.Without, JsonValue.Create(false)));
+        whole["required"] = Json.Words(["sources", "rules"]);
+        schema["else"] = whole;
+
         var definitions = new JsonObject();
-        foreach (var (name, definition) in Scalars.Definitions().Concat(LimitSchema.Definitions()).Concat(RuleSchema.Definitions()))
+        foreach (var (name, definition) in Scalars.Definitions().Concat(LimitSchema.Definitions()).Concat(RuleSchema.Definitions()).Concat(DifferingSchema.Definitions()))
         {
             definitions.Add(name, definition);
         }
@@ -49,7 +58,8 @@ public static class RuleSetSchema
             ["propertyNames"] = new JsonObject { ["pattern"] = KebabId.Pattern, ["maxLength"] = KebabId.MostLength },
             ["additionalProperties"] = Json.Ref(Scalars.Text),
         },
-        "rules" => Json.ListOf(Json.Ref(RuleSchema.Rule)),
+        "rules" => new JsonObject { ["type"] = "array" },
+        DocumentKeys.Without => Json.OneOrListOf(static () => Json.Ref(Scalars.Id)),
         _ => Json.Ref(Scalars.Text),
     }).Described(key == "title" ? KeyNotes.OfSetTitle : KeyNotes.Of(key));
 }

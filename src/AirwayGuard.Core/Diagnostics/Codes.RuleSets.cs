@@ -76,6 +76,7 @@ public static partial class Codes
     public static readonly DiagnosticCode AllowReasonUnknown = new("AG3406", "Reason not known", "Use a code of allowance-reason.");
     public static readonly DiagnosticCode AllowsCollide = new("AG3407", "Two allowances can hold at once", "Give a reason once for a band, and reasons that can hold together the same limit.");
     public static readonly DiagnosticCode AllowLoosensNothing = new("AG3408", "Allowance loosens no band", "Give a looser limit than the band's own, in a band that is judged.");
+    public static readonly DiagnosticCode CircumstanceUnreachable = new("AG3409", "Circumstance can never decide", "Leave it out, or say when it holds where nothing else decides first.");
 
     // Cases beside a rule set: 35xx.
     public static readonly DiagnosticCode CaseFileEmpty = new("AG3501", "No cases in the document", "Begin with schema: 1, then cases.");

@@ -10,7 +10,15 @@ internal static class DocumentKeys
     /// <summary>Of a rule that ships without a limit: it judges nothing until a site writes its own in place of this word.</summary>
     public const string SiteSets = "site-sets";
 
-    public static readonly ImmutableArray<string> Document = ["schema", "name", "version", "title", "sources", "rules"];
+    /// <summary>What a document starts from, and which of its rules it leaves out.</summary>
+    public const string From = "from", Without = "without";
+
+    public static readonly ImmutableArray<string> Document = ["schema", "name", "version", "title", From, Without, "sources", "rules"];
+
+    /// <summary>Takes a key of the base away from a rule that differs.</summary>
+    public const string None = "none";
+
+    public static readonly ImmutableArray<string> Removable = ["tighten", "allow", "unless", "withheldBy", "sayInstead", "stands"];
 
     public static readonly ImmutableArray<string> Rule =
     [

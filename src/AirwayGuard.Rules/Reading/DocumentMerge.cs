@@ -9,15 +9,13 @@ namespace AirwayGuard.Rules.Reading;
 /// </summary>
 internal static class DocumentMerge
 {
-    private const string Without = "without";
-
     /// <summary>What comes from the base stands, for whoever is told of a fault in it, where the document names the base.</summary>
     public static (MapNode Root, IReadOnlyDictionary<string, string> Origins) Of(MapNode own, Place from, BaseDocument started, Faults faults)
     {
         var origins = new Dictionary<string, string>(started.Origins, StringComparer.Ordinal);
         var without = LeftOut(own, started, faults);
         var entries = new List<Entry>();
-        foreach (var entry in own.Entries.Where(static entry => entry.Key is not (WholeDocument.From or Without or "sources" or "rules")))
+        foreach (var entry in own.Entries.Where(static entry => entry.Key is not (DocumentKeys.From or DocumentKeys.Without or "sources" or "rules")))
         {
             entries.Add(entry);
         }
@@ -121,13 +119,18 @@ internal static class DocumentMerge
     private static HashSet<string> LeftOut(MapNode own, BaseDocument started, Faults faults)
     {
         var without = new HashSet<string>(StringComparer.Ordinal);
-        if (own.Entries.FirstOrDefault(static entry => entry.Key == Without) is not { } entry)
+        if (own.Entries.FirstOrDefault(static entry => entry.Key == DocumentKeys.Without) is not { } entry)
         {
             return without;
         }
 
         var known = RulesOf(started.Root).Select(static rule => IdOf(rule)!).ToList();
         var items = entry.Value is ListNode list ? list.Items : [entry.Value];
+        if (items.Count == 0)
+        {
+            faults.Add(Codes.RuleSetShapeWrong, entry.Value.At, "without is empty.", "Name ids of the base's rules, or leave the key out.");
+        }
+
         foreach (var item in items)
         {
             if (item is TextNode { IsBlank: false } text && known.Contains(text.Text))

@@ -3,11 +3,6 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Lays one rule over the base's of the same id, and notes which key and band is whose.</summary>
 internal sealed class RuleMerge(string id, string before, string now, Dictionary<string, string> origins)
 {
-    private const string All = "all";
-    private const string None = "none";
-
-    private static readonly string[] Removable = ["tighten", "allow", "unless", "withheldBy", "sayInstead", "stands"];
-
     /// <summary>What the rule measures and holds it against, which only together make sense.</summary>
     private static readonly string[] Core = ["measure", "anyOf", .. ComparisonKey.All];
 
@@ -56,7 +51,7 @@ internal sealed class RuleMerge(string id, string before, string now, Dictionary
         }
 
         if (ComparisonKey.All.Contains(started.Key) && differs.Value is MapNode { Entries: var bands } && started.Value is MapNode { Entries: var known }
-            && !bands.Any(static band => band.Key == All))
+            && !bands.Any(static band => band.Key == DocumentKeys.All))
         {
             return differs with { Value = Banded(differs, bands, known) };
         }
@@ -67,7 +62,7 @@ internal sealed class RuleMerge(string id, string before, string now, Dictionary
 
     private MapNode Banded(Entry comparison, IReadOnlyList<Entry> own, IReadOnlyList<Entry> known)
     {
-        var all = known.FirstOrDefault(static band => band.Key == All);
+        var all = known.FirstOrDefault(static band => band.Key == DocumentKeys.All);
         var merged = new List<Entry>();
         foreach (var (word, _) in Words.Bands)
         {
@@ -87,5 +82,5 @@ internal sealed class RuleMerge(string id, string before, string now, Dictionary
         return new MapNode(comparison.Value.At, merged);
     }
 
-    private static bool IsRemoval(Entry entry) => Removable.Contains(entry.Key) && entry.Value is TextNode { Text: None };
+    private static bool IsRemoval(Entry entry) => DocumentKeys.Removable.Contains(entry.Key) && entry.Value is TextNode { Text: DocumentKeys.None };
 }

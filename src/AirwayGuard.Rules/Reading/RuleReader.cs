@@ -44,13 +44,20 @@ internal sealed class RuleReader
         var sound = _faults.Count == before;
         var hasValue = Placeholders.HaveValue(criteria);
         var withheldBy = keys.TryText("withheldBy", out var withholding) ? withholding.Text : "";
+        var tighten = _tighten.Read(keys, judges, criteria, sound);
+        var unlessHolds = keys.Find("unless") is { } unless ? _guards.Read(unless, judges) : [];
+        if (_faults.Count == before)
+        {
+            Reach.Check(keys, tighten, unlessHolds, _faults);
+        }
+
         var rule = new Rule(
             id,
             judges,
             criteria,
-            _tighten.Read(keys, judges, criteria, sound),
+            tighten,
             _allow.Read(keys, criteria, sound),
-            keys.Find("unless") is { } unless ? _guards.Read(unless, judges) : [],
+            unlessHolds,
             withheldBy,
             keys.Word("needsAge", Words.YesNo, Codes.RuleSetShapeWrong, fallback: false),
             keys.Word("stands", Words.Standings, Codes.StandsUnknown, Standing.Once),

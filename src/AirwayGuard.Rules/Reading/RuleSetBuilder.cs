@@ -25,6 +25,12 @@ internal static class RuleSetBuilder
             return ("", null);
         }
 
+        // What a document starts from was laid in before: here nothing is left that could be left out.
+        if (keys.Find(DocumentKeys.Without) is { } without)
+        {
+            faults.Add(Codes.RuleSetKeyMissing, without.At, "without stands beside no from.", "Say with from what the document starts from, or leave without out.");
+        }
+
         keys.Required("schema", What);
         if (keys.TryRequiredText("name", What, out var name))
         {

@@ -8,9 +8,6 @@ namespace AirwayGuard.Rules.Reading;
 /// <param name="Origins">As <see cref="RuleSetReading.Origins"/>.</param>
 internal sealed record WholeDocument(Node? Root, IReadOnlyDictionary<string, string> Origins)
 {
-    /// <summary>The key that names what a document starts from.</summary>
-    public const string From = "from";
-
     private static readonly IReadOnlyDictionary<string, string> NoOrigins = ImmutableDictionary<string, string>.Empty;
 
     /// <summary>What it starts from, the nearest first.</summary>
@@ -34,7 +31,7 @@ internal sealed record WholeDocument(Node? Root, IReadOnlyDictionary<string, str
         }
 
         var root = NodeTree.Build(events, faults);
-        if (root is not MapNode map || map.Entries.FirstOrDefault(static entry => entry.Key == From) is not { } from)
+        if (root is not MapNode map || map.Entries.FirstOrDefault(static entry => entry.Key == DocumentKeys.From) is not { } from)
         {
             return new WholeDocument(root, NoOrigins);
         }

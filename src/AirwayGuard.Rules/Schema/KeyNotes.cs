@@ -1,3 +1,5 @@
+using AirwayGuard.Rules.Reading;
+
 namespace AirwayGuard.Rules.Schema;
 
 /// <summary>What a key is for, as an editor shows it beside the line.</summary>
@@ -11,6 +13,8 @@ internal static class KeyNotes
         ["schema"] = "The version of this form of documents.",
         ["name"] = "The set's name in reports, in kebab case.",
         ["version"] = "The set's own version; raise it with every change.",
+        [DocumentKeys.From] = "The set it starts from: a shipped name, or a file beside this one. Then only what differs is stated.",
+        [DocumentKeys.Without] = "Ids of checks of that set which this one leaves out.",
         ["sources"] = "Ids of publications, each with authors, title, journal and year. Every limit names one.",
         ["rules"] = "The checks.",
         ["id"] = "The check's id in kebab case, public and final: findings, metrics and flags carry it.",

@@ -17,6 +17,7 @@ internal static class LimitSchema
             yield return ($"band-{name}", Json.AnyOf(Json.Ref(name), Json.Enum([DocumentKeys.NotJudged, DocumentKeys.SiteSets])));
             yield return ($"bands-{name}", EveryBand(name));
             yield return ($"some-bands-{name}", SomeBands(name));
+            yield return ($"bands-stated-{name}", BandMap(name));
         }
 
         foreach (var kind in Kind.All.DistinctBy(kind => kind.ValueName, StringComparer.Ordinal))
@@ -38,6 +39,9 @@ internal static class LimitSchema
 
     /// <summary>Beside the limits of the bands: one for those that are judged, or some bands with theirs.</summary>
     public static JsonObject SomeBandsOf(string comparison) => Json.Ref($"some-bands-{NameOf(comparison)}");
+
+    /// <summary>Limits of some bands, or of all as one.</summary>
+    public static JsonObject BandsOf(string comparison) => Json.Ref($"bands-stated-{NameOf(comparison)}");
 
     /// <summary>What limits are for the kind, by comparison; those that it cannot be compared by are refused.</summary>
     public static JsonObject OfKind(Kind kind)

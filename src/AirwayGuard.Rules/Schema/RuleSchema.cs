@@ -113,7 +113,8 @@ internal static class RuleSchema
         return Json.OneOrListOf(() => Json.Enum(words));
     }
 
-    private static JsonObject Of(string key) => (key switch
+    /// <summary>What stands under one key of a rule.</summary>
+    public static JsonObject Of(string key) => (key switch
     {
         "id" => Json.Ref(Scalars.Id),
         "judges" => Judges(Words.Subjects.Select(row => row.Value)),

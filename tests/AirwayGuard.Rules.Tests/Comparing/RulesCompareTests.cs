@@ -44,7 +44,7 @@ public sealed class RulesCompareTests
         { Allow, Allow.Replace("200", "250"), "Adult vacuum ceiling with thick secretions charted as the reason: 200 mmHg or less becomes 250 mmHg or less (looser)" },
         { "bands: [adult], limit: \"200 mm[Hg]\"", "bands: all", "Neonate, infant and child vacuum ceiling with thick secretions charted as the reason: no allowance becomes allowed altogether (looser)\n" +
             "Adult vacuum ceiling with thick secretions charted as the reason: 200 mmHg or less becomes allowed altogether (looser)" },
-        { "    stands: regulator", "    stands: regulator\n    unless: { intracranial-pressure-monitored: yes }", "Vacuum ceiling, not judged where: nowhere becomes intracranial pressure is monitored (looser)" },
+        { "    stands: regulator", "    stands: regulator\n    unless: { intracranial-pressure-monitored: no }", "Vacuum ceiling, not judged where: nowhere becomes it is charted that not: intracranial pressure is monitored (looser)" },
         { "    stands: regulator", "    stands: regulator\n    unless: { vacuum-pressure: { below: \"5 kPa\" } }", "Vacuum ceiling, not judged where: nowhere becomes vacuum pressure is below 5 kPa (looser)" },
 
         // When it judges, how gravely it speaks, and to whom.

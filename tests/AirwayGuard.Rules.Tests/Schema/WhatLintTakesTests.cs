@@ -110,6 +110,53 @@ public sealed class WhatLintTakesTests
         Assert.Equal(60, taken);
     }
 
+    /// <summary>What may stand in a document that starts from another.</summary>
+    public static TheoryData<string> Differing =>
+    [
+        "",
+        "rules:\n  - id: vacuum-above-ceiling\n    above:\n      adult: { limit: \"120 mm[Hg]\", source: local, status: cited }\n    tighten: none\n",
+        "rules:\n  - { id: pass-too-long, mode: silent, waits: 1 h }\n",
+        "rules:\n  - { id: preoxygenation-missing, unless: none, stands: none }\n",
+        "without: wall-supply-unsurveyed\n",
+        "without: [wall-supply-unsurveyed, suctioned-too-often]\nrules:\n  - { id: catheter-too-wide, severity: high }\n",
+        "rules:\n  - id: catheter-too-wide\n    atOrAbove:\n      all: { limit: \"0.50\", source: local, status: cited }\n    severity: high\n",
+        "rules:\n" + OwnRule,
+    ];
+
+    private const string OwnRule =
+        """
+          - id: our-cuff
+            title: cuff pressure
+            judges: [cuff]
+            measure: cuff-pressure
+            above:
+              all: { limit: "25 cm[H2O]", source: local, status: cited }
+            severity: low
+            say: "Cuff pressure {value} is above {limit}."
+            do: "The policy asks for at most {limit}."
+            clears: a later reading
+
+        """;
+
+    [Theory]
+    [MemberData(nameof(Differing))]
+    public void What_may_stand_in_a_document_that_starts_from_another_is_valid(string rest) =>
+        Holds($"schema: 1\nname: willowmere\nversion: 1.0.0\ntitle: Willowmere\nfrom: strict-ranges\nsources:\n  local: \"Invented\"\n{rest}");
+
+    [Theory]
+    [InlineData("rules:\n  - { mode: silent }\n")]
+    [InlineData("rules:\n  - { id: pass-too-long, mode: quiet }\n")]
+    [InlineData("rules:\n  - { id: pass-too-long, tighten: nothing }\n")]
+    [InlineData("rules:\n  - { id: pass-too-long, above: { adult: { limit: 12 s } } }\n")]
+    [InlineData("without: []\n")]
+    public void A_slip_in_a_document_that_starts_from_another_is_refused_by_both(string rest)
+    {
+        var document = $"schema: 1\nname: willowmere\nversion: 1.0.0\ntitle: Willowmere\nfrom: strict-ranges\n{rest}";
+
+        Assert.NotEmpty(Documents.Read(document).Faults);
+        Assert.False(EditorSchema.Takes(document));
+    }
+
     private static void Holds(string document)
     {
         Assert.Empty(Documents.Read(document).Faults);
