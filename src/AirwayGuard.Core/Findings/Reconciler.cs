@@ -60,10 +60,10 @@ public static class Reconciler
         }
     }
 
-    // An estimate is no part of what is found: that one can be made now, or comes out a little otherwise, amends nothing. One that was said
+    // An estimate is no part of what is found: that one can be made now, or comes out a little otherwise, amends nothing. One that was written
     // is taken back where it can no longer be made, or where what it was and what it is now do not meet.
     private static bool SaysWhatIsNoLongerSo(FindingRecord record, Occurrence occurrence) =>
-        record.State == FindingState.Open && FindingContent.Read(record.Content.Span).Issue?.Estimate is { } said && occurrence.Estimate?.IsApartFrom(said) != false;
+        record.State == FindingState.Open && FindingContent.Read(record.Content.Span) is { Sent: true, Issue.Estimate: { } said } && occurrence.Estimate?.IsApartFrom(said) != false;
 
     // A person's closing of the occurrence itself stays; else it is what its finding is.
     private static bool IsCurrent(FindingRecord record, DerivedFinding finding) =>

@@ -10,7 +10,7 @@ public static class WallOutlets
     public static bool IsTold(in Fact fact) => fact.About.Kind is EntityKind.Place or EntityKind.Device
         && (fact.Concept == Concepts.FullLineVacuum || (fact.Concept == Concepts.DeviceKind && fact.Value.Kind == ValueKind.Code && fact.Value.Symbol == Answers.WallVacuumOutlet));
 
-    /// <summary>The last full-line row of the outlet, one that could not be read among them; of one instant the weakest.</summary>
+    /// <summary>The last full-line reading of the outlet; of one instant the weakest. A row that could not be read is none.</summary>
     /// <returns>Index of the fact; −1 where it was never read.</returns>
     public static int LastReading(in Timeline timeline)
     {
@@ -18,7 +18,7 @@ public static class WallOutlets
         var last = -1;
         for (var i = facts.Length - 1; i >= 0 && (last < 0 || facts[i].EffectiveFrom == facts[last].EffectiveFrom); i--)
         {
-            if (facts[i].About == timeline.Patient && !facts[i].Has(FactMarks.Timeless) && (facts[i].Value.IsNumber || facts[i].Value.Kind == ValueKind.Unreadable)
+            if (facts[i].About == timeline.Patient && !facts[i].Has(FactMarks.Timeless) && facts[i].Value.IsNumber
                 && (last < 0 || Depth(facts[i].Value) < Depth(facts[last].Value)))
             {
                 last = i;
@@ -68,7 +68,7 @@ public static class WallOutlets
         return found;
     }
 
-    private static decimal Depth(in FactValue value) => !value.IsNumber ? -1m : Units.IsPressure(value.Unit) ? Vacuum.ToMmHg(value.Amount, value.Unit) : value.Magnitude;
+    private static decimal Depth(in FactValue value) => Units.IsPressure(value.Unit) ? Vacuum.ToMmHg(value.Amount, value.Unit) : value.Magnitude;
 
     private static Entity DeviceOf(in Timeline timeline, Entity deviceOrMetric)
     {

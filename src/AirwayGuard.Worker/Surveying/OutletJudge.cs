@@ -2,7 +2,6 @@ using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Measures;
-using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Worker.Surveying;
 
@@ -42,9 +41,8 @@ internal sealed class OutletJudge(RuleSet rules, ISurveyChart chart)
             return new SurveyVerdict(rule.Id, SurveyAnswer.Breach, found.Latest.Limit, Wording.Say(rule, found.Latest), "");
         }
 
-        // A row that cannot be read is no reading: what the one before it said holds no longer.
-        return last.Value.Kind == ValueKind.Unreadable ? CannotTell(rule, limit, "full-line reading that can be read")
-            : derived.CannotTell.FirstOrDefault(one => one.Rule == rule && one.Latest >= last.EffectiveFrom) is { } open ? CannotTell(rule, limit, string.Join(", ", open.Missing.Select(MissingWords.Of)))
+        return derived.CannotTell.FirstOrDefault(one => one.Rule == rule && one.Latest >= last.EffectiveFrom) is { } open
+            ? CannotTell(rule, limit, string.Join(", ", open.Missing.Select(MissingWords.Of)))
             : new SurveyVerdict(rule.Id, SurveyAnswer.Pass, limit, "", "");
     }
 

@@ -75,16 +75,8 @@ public static class SurveyJson
 
         json.WriteStartObject(name);
         json.WritePropertyName("value");
-        if (fact.Value.IsNumber)
-        {
-            json.WriteRawValue(Wording.Rounded(fact.Value.Magnitude, 3));
-        }
-        else
-        {
-            json.WriteNullValue();
-        }
-
-        json.WriteString("unit", fact.Value.IsNumber && fact.Value.Unit is not (Unit.None or Unit.Unknown) ? Units.Ucum(fact.Value.Unit) : null);
+        json.WriteRawValue(Wording.Rounded(fact.Value.Magnitude, 3));
+        json.WriteString("unit", fact.Value.Unit is Unit.None or Unit.Unknown ? null : Units.Ucum(fact.Value.Unit));
         json.WriteString("charted", FactWords.Of(fact.Value));
         json.WriteString("at", CheckReportJson.TimeText(fact.EffectiveFrom));
         if (age is { } passed)

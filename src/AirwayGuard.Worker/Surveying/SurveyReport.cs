@@ -22,7 +22,7 @@ public sealed record SurveyedUnit(string Unit, string Name, ImmutableArray<Surve
 /// <param name="Outlet"><c>Location/id</c> or <c>Device/id</c>.</param>
 /// <param name="Place"><c>Location/id</c> of where it is; empty where nobody says.</param>
 /// <param name="PlaceName">Empty where it has none.</param>
-/// <param name="Reading">The last full-line row; null where it was never read.</param>
+/// <param name="Reading">The last full-line reading; null where it was never read.</param>
 /// <param name="Supply">What the check of the supply says.</param>
 /// <param name="Survey">What the check of how long ago it was read says.</param>
 public sealed record SurveyedOutlet(

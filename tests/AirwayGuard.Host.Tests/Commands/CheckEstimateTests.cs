@@ -18,10 +18,10 @@ public sealed class CheckEstimateTests
         var with = findings.Where(one => one.TryGetProperty("estimate", out _)).ToArray();
         Assert.Equal(
             ["Patient/half vacuum-above-ceiling", "Patient/open catheter-too-wide", "Patient/open vacuum-above-ceiling"],
-            with.Select(one => $"{one.GetProperty("patient").GetString()} {one.GetProperty("check").GetString()}").Order(StringComparer.Ordinal));
+            with.Select(one => $"{one.GetProperty("patient").GetString()} {one.GetProperty("check").GetString()}").Order(StringComparer.Ordinal), StringComparer.Ordinal);
         Assert.Contains(findings, one => one.GetProperty("patient").GetString() == "Patient/closed" && one.GetProperty("check").GetString() == "vacuum-above-ceiling");
         var told = with.First(one => one.GetProperty("patient").GetString() == "Patient/open").GetProperty("estimate");
-        Assert.Equal(["of", "about", "low", "high", "unit", "sources", "note"], told.EnumerateObject().Select(member => member.Name));
+        Assert.Equal(["of", "about", "low", "high", "unit", "sources", "note"], told.EnumerateObject().Select(member => member.Name), StringComparer.Ordinal);
         Assert.Equal("A rough estimate from benches with a clean tube off the ventilator. It is no limit, and no verdict rests on it.", told.GetProperty("note").GetString());
         Assert.DoesNotContain("estimate", with[0].GetProperty("say").GetString(), StringComparison.Ordinal);
     }
