@@ -79,7 +79,7 @@ public sealed class PassEstimatesTests
         Assert.All(findings, one => Assert.All(one.Occurrences, occurrence => Assert.Null(occurrence.Estimate)));
     }
 
-    private static readonly Dictionary<string, Func<ChartBuilder>> Charts = new()
+    private static readonly Dictionary<string, Func<ChartBuilder>> Charts = new(StringComparer.Ordinal)
     {
         ["closed"] = () => Tube(7).Pass("s", "10:00", Closed, Fr14, Vacuum220),
         ["nobody says open or closed"] = () => Tube(7).Pass("s", "10:00", Fr14, Vacuum220),
