@@ -90,6 +90,7 @@ public sealed class PassEstimatesTests
         ["no unit"] = () => Tube(7).Pass("s", "10:00", Open, Fr14, (Concepts.VacuumPressure, Number(600, Unit.None))),
         ["a bound"] = () => Tube(7).Pass("s", "10:00", Open, Fr14, (Concepts.VacuumPressure, Number(220, Unit.MmHg, Comparator.Above))),
         ["two readings"] = () => Tube(7).Pass("s", "10:00", Open, Fr14, Vacuum220, (Concepts.VacuumPressure, Number(160, Unit.MmHg))),
+        ["a second reading without a unit"] = () => Tube(7).Pass("s", "10:00", Open, Fr14, Vacuum220, (Concepts.VacuumPressure, Number(220, Unit.None))),
         ["full line"] = () => Tube(7).Pass("s", "10:00", Open, Fr14, Vacuum220, (Concepts.RegulatorMode, Answer("full-line"))),
         ["intermittent"] = () => Tube(7).Pass("s", "10:00", Open, Fr14, Vacuum220, (Concepts.RegulatorMode, Answer("intermittent"))),
         ["no vacuum"] = () => Tube(7).Pass("s", "10:00", Open, Fr14),
