@@ -86,6 +86,12 @@ public sealed class SqliteLedgerReader : ILedgerReader
         Read<IReadOnlyList<AuditEntry>>(database => AuditRows.About(database, subject));
 
     /// <inheritdoc />
+    public ValueTask<IReadOnlyList<Entity>> OutletsAsync(CancellationToken stop) => Read(StandingReader.Outlets);
+
+    /// <inheritdoc />
+    public ValueTask<IReadOnlyList<Arrival>> StandingAsync(string type, CancellationToken stop) => Read(database => StandingReader.OfType(database, type));
+
+    /// <inheritdoc />
     public ValueTask<IReadOnlyList<ParkedEntry>> ParkedAsync(CancellationToken stop) => Read<IReadOnlyList<ParkedEntry>>(Parking.Entries);
 
     /// <inheritdoc />

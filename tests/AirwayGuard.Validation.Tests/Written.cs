@@ -1,6 +1,8 @@
+using AirwayGuard.Core.Estimates;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.Quantities;
 using AirwayGuard.Fhir.Anchoring;
 using AirwayGuard.Fhir.WriteBack;
 using Hl7.Fhir.Model;
@@ -33,6 +35,7 @@ internal static class Written
         ["issue found"] = () => Of(Issue),
         ["issue found late, of low severity"] = () => Of(Issue with { Late = true, Severity = Severity.Low }),
         ["issue of no patient, with nothing but its evidence"] = () => Of(Issue with { Patient = null, Implicated = [], Do = "", AgeBand = "", Sources = [], RunMode = "silent" }),
+        ["issue with an estimate"] = () => Of(Issue with { Estimate = TrachealPressure.Of(14m, 7.5m, 220m, Unit.MmHg) }),
         ["issue amended"] = () => Of(Issue with { Status = IssueStatus.Amended, Reason = "Judged again on changed charting.", Severity = Severity.Moderate }),
         ["issue corrected"] = () => Of(Issue with { Status = IssueStatus.Corrected, Reason = "Judged again." }),
         ["issue withdrawn"] = () => Of(Issue with { Status = IssueStatus.EnteredInError, Reason = "The row was taken back." }),

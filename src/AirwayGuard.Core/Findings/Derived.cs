@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Estimates;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Quantities;
@@ -57,6 +58,9 @@ public sealed record Occurrence(
 
     /// <summary>Identity of the airway in use when it happened; empty for none.</summary>
     public string Airway { get; init; } = "";
+
+    /// <summary>How far the vacuum may have brought the trachea below atmosphere; null where it explains nothing or cannot be estimated. No part of the judgement.</summary>
+    public PressureEstimate? Estimate { get; init; }
 
     /// <summary>Says its key only.</summary>
     public override string ToString() => $"Occurrence({Key})";

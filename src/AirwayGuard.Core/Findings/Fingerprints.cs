@@ -7,7 +7,7 @@ namespace AirwayGuard.Core.Findings;
 
 /// <summary>
 /// What is judged, and on what, in one line: it changes exactly when a finding says or rests on something else. Two of them are
-/// compared member by member to tell a person what differs.
+/// compared member by member to tell a person what differs. An estimate is no part of it: it explains, and nothing rests on it.
 /// </summary>
 public static class Fingerprints
 {

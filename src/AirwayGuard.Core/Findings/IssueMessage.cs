@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using System.Text.Json.Serialization;
+using AirwayGuard.Core.Estimates;
 using AirwayGuard.Core.Judging;
 
 namespace AirwayGuard.Core.Findings;
@@ -54,6 +56,10 @@ public sealed record IssueMessage(
     string RunMode,
     MessageBasis Basis)
 {
+    /// <summary>What its words say of the pressure in the trachea; null where they say nothing of it.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public PressureEstimate? Estimate { get; init; }
+
     /// <summary>Says its key only.</summary>
     public override string ToString() => $"IssueMessage({Key})";
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Estimates;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Quantities;
@@ -42,6 +43,7 @@ internal static class OccurrenceBuilder
             AllowsUpTo = measured.AllowsUpTo,
             IsConverted = isNumber && measured.Unit != limit.Unit && Units.IsPressure(measured.Unit) && Units.IsPressure(limit.Unit),
             Airway = care.AirwayAt(verdict.Subject.From) is >= 0 and var airway ? names.IdentityOf(care.Airways[airway].Identity) : "",
+            Estimate = PassEstimates.Of(timeline, care, rule, verdict),
         };
     }
 

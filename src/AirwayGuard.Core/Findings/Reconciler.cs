@@ -51,7 +51,7 @@ public static class Reconciler
             : record.State is FindingState.Open or FindingState.Cleared && acts.MitigatedIssues.Contains(occurrence.Key) ? FindingStep.CloseByPerson
             : record.State == FindingState.Withdrawn ? FindingStep.Amend
             : FindingContent.Read(record.Content.Span).Fingerprint != fingerprint ? (IsHistory(record, finding, file) ? FindingStep.Follow : FindingStep.Amend)
-            : IsNowShown(record, finding, policy) ? FindingStep.Amend
+            : IsNowShown(record, finding, policy) || SaysWhatIsNoLongerSo(record, occurrence) ? FindingStep.Amend
             : !IsCurrent(record, finding) ? FindingStep.Follow
             : (FindingStep?)null;
         if (step is { } what)
@@ -59,6 +59,11 @@ public static class Reconciler
             items.Add(new FindingPlanItem(what, FindingKind.Occurrence, occurrence.Key, finding, occurrence, record, fingerprint, occurrence.Number, null));
         }
     }
+
+    // An estimate is no part of what is found: that one can be made now, or comes out a little otherwise, amends nothing. One that was written
+    // is taken back where it can no longer be made, or where what it was and what it is now do not meet.
+    private static bool SaysWhatIsNoLongerSo(FindingRecord record, Occurrence occurrence) =>
+        record.State == FindingState.Open && FindingContent.Read(record.Content.Span) is { Sent: true, Issue.Estimate: { } said } && occurrence.Estimate?.IsApartFrom(said) != false;
 
     // A person's closing of the occurrence itself stays; else it is what its finding is.
     private static bool IsCurrent(FindingRecord record, DerivedFinding finding) =>

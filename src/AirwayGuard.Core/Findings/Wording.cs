@@ -1,4 +1,5 @@
 using System.Globalization;
+using AirwayGuard.Core.Estimates;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Quantities;
 
@@ -80,6 +81,15 @@ public static class Wording
         Comparison.IsNot => "not " + Code(limit.Code),
         _ => "not charted",
     };
+
+    /// <summary>An estimate of the pressure in the trachea, named as one, with what it was made for and where it comes from.</summary>
+    public static string Estimate(PressureEstimate estimate) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"Rough bench estimate, no limit: {Amount(estimate.Vacuum, estimate.VacuumUnit)} through {Amount(estimate.French, Unit.French)} in {Amount(estimate.Millimetres, Unit.Millimetre)}, open, may bring the trachea {Below(estimate)} below atmosphere in a clean tube off the ventilator (Nakstad 2017, Kiraly 2008).");
+
+    private static string Below(PressureEstimate estimate) => estimate.About is { } about
+        ? $"about {Amount(about, PressureEstimate.Unit)}, between {Rounded(estimate.Low, 1)} and {Rounded(estimate.High, 1)},"
+        : $"less than {Amount(estimate.High, PressureEstimate.Unit)}";
 
     /// <summary>How well a source is known, in words; empty for a cited one.</summary>
     public static string Status(SourceStatus status) => status switch

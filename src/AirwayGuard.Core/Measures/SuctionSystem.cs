@@ -26,7 +26,8 @@ internal static class SuctionSystem
         return subject.Kind == SubjectKind.Pass && UsesClosedCatheter(timeline, care, care.Passes[subject.Index].Anchor) ? true : null;
     }
 
-    private static bool UsesClosedCatheter(in Timeline timeline, Care care, Entity act)
+    /// <summary>Whether a Procedure used a closed catheter.</summary>
+    public static bool UsesClosedCatheter(in Timeline timeline, Care care, Entity act)
     {
         if (act.Kind != EntityKind.Act)
         {

@@ -35,6 +35,12 @@ public interface ILedgerReader : IEntityNames, IAsyncDisposable
     /// <summary>The audit entries about one subject (a finding's key, a resource), in order.</summary>
     ValueTask<IReadOnlyList<AuditEntry>> AuditOfAsync(string subject, CancellationToken stop);
 
+    /// <summary>What is told to be a wall outlet by rows that stand (<see cref="WallOutlets.IsTold"/>), in order.</summary>
+    ValueTask<IReadOnlyList<Entity>> OutletsAsync(CancellationToken stop);
+
+    /// <summary>The version that stands of each resource of a type; none of what was deleted, or whose body was purged.</summary>
+    ValueTask<IReadOnlyList<Arrival>> StandingAsync(string type, CancellationToken stop);
+
     /// <summary>What is set aside, by number.</summary>
     ValueTask<IReadOnlyList<ParkedEntry>> ParkedAsync(CancellationToken stop);
 }

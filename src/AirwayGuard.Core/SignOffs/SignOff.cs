@@ -14,5 +14,5 @@ public sealed record SignOff(
 {
     /// <summary>Whether it is about a check at one of these places.</summary>
     public bool Covers(string check, IEnumerable<string> places) =>
-        (Checks.IsEmpty || Checks.Contains(check)) && (Units.IsEmpty || Units.Any(unit => places.Contains(unit, StringComparer.Ordinal)));
+        (Checks.IsEmpty || Checks.Contains(check, StringComparer.Ordinal)) && (Units.IsEmpty || Units.Any(unit => places.Contains(unit, StringComparer.Ordinal)));
 }

@@ -51,6 +51,7 @@ public static class DetectedIssueBuilder
         message.Late ? WrittenText.KnownLate : "",
         WrittenText.OrNull(message.AgeBand) is { } band ? $"Age band: {band}." : "",
         message.Do,
+        message.Estimate is { } estimate ? Wording.Estimate(estimate) : "",
         message.Sources.IsDefaultOrEmpty ? "" : $"Rests on: {string.Join("; ", message.Sources)}.",
         $"Check {message.Check}, rule set {message.Basis.RuleSet} {message.Basis.RuleSetVersion}.",
     ]);
@@ -76,6 +77,11 @@ public static class DetectedIssueBuilder
         if (WrittenText.OrNull(message.Do) is { } what)
         {
             yield return what;
+        }
+
+        if (message.Estimate is { } estimate)
+        {
+            yield return Wording.Estimate(estimate);
         }
     }
 }

@@ -1,9 +1,5 @@
 using System.CommandLine;
-using System.CommandLine.Parsing;
-using System.Globalization;
-using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Judging;
-using AirwayGuard.Rules;
 using AirwayGuard.Worker.Checking;
 
 namespace AirwayGuard.Host.Commands;
@@ -14,7 +10,7 @@ internal static class CheckCommand
     public static Command Build(TextWriter output, TextWriter errors)
     {
         var paths = new Argument<string[]>("PATH") { Description = "Files of FHIR JSON or NDJSON, folders of them, or - for standard input.", Arity = ArgumentArity.OneOrMore };
-        paths.Validators.Add(RefuseOptions);
+        paths.RefuseOptions("check");
         var rules = RulesCommand.RulesOption();
         var asOf = new Option<string?>("--as-of") { Description = "Judge as of this time (ISO 8601 with offset); what begins later is left out." };
         var unknownAge = new Option<string>("--unknown-age") { Description = "cannot-tell (default) or strictest-band.", DefaultValueFactory = _ => "cannot-tell" };
@@ -29,9 +25,9 @@ internal static class CheckCommand
             DateTimeOffset? judgedAt = null;
             if (parsed.GetValue(asOf) is { } text)
             {
-                if (!TryTime(text, out var time))
+                if (!AsOfTime.TryRead(text, out var time))
                 {
-                    await errors.WriteLineAsync(ProblemLine.Of(new Problem(Codes.TimeUnreadable, "check --as-of", "it is no time with an offset, or there is no such time")));
+                    await errors.WriteLineAsync(ProblemLine.Of(AsOfTime.Unreadable("check")));
                     return ExitCodes.Usage;
                 }
 
@@ -44,21 +40,5 @@ internal static class CheckCommand
             return await CheckVerb.RunAsync(request, output, errors, stop);
         });
         return check;
-    }
-
-    // An option that is not known would otherwise be taken for a file.
-    private static void RefuseOptions(ArgumentResult result)
-    {
-        foreach (var token in result.Tokens.Where(token => token.Value.Length > 1 && token.Value[0] == '-'))
-        {
-            result.AddError($"{token.Value} is no option of check; write ./{token.Value} for a file of that name");
-        }
-    }
-
-    private static bool TryTime(string text, out DateTimeOffset time)
-    {
-        time = default;
-        string[] forms = ["yyyy-MM-dd'T'HH:mm:sszzz", "yyyy-MM-dd'T'HH:mmzzz", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFzzz", "yyyy-MM-dd'T'HH:mm:ss'Z'", "yyyy-MM-dd'T'HH:mm'Z'", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF'Z'"];
-        return DateTimeOffset.TryParseExact(text, forms, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out time);
     }
 }

@@ -1,4 +1,3 @@
-using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
@@ -19,7 +18,7 @@ internal static class CheckVerb
             return ExitCodes.Usage;
         }
 
-        if (LoadMap(request.Maps, errors) is not { } map)
+        if (SiteMaps.Load(request.Maps, errors) is not { } map)
         {
             return ExitCodes.Usage;
         }
@@ -53,38 +52,6 @@ internal static class CheckVerb
         CheckRequest request, RuleSet rules, CodeMap map, CheckInputs inputs, ICheckChart chart, CancellationToken stop) =>
         await new CheckRun(rules, new FhirArrivalReader(map), new OrderWordsReader(map), new ChartedText(), chart)
             .RunAsync(inputs.Inputs, inputs.Problems, inputs.Problems.Count > 0, request.Settings, stop);
-
-    private static CodeMap? LoadMap(IReadOnlyList<string> files, TextWriter errors)
-    {
-        if (files.Count == 0)
-        {
-            return ShippedMaps.WithDemoRows;
-        }
-
-        var sources = new List<MapSource> { ShippedMaps.Standard, ShippedMaps.DemoRows };
-        foreach (var file in files)
-        {
-            var (source, problem) = ConfiguredFiles.Map(file);
-            if (source is null)
-            {
-                Tell(errors, problem!);
-                return null;
-            }
-
-            sources.Add(source);
-        }
-
-        var loaded = CodeMap.Load([.. sources]);
-        foreach (var fault in loaded.Faults)
-        {
-            Tell(errors, fault);
-        }
-
-        return loaded.Map;
-    }
-
-    private static void Tell(TextWriter errors, Problem problem) =>
-        errors.WriteLine(ProblemLine.Of(problem));
 
     private static async Task PrintAsync(CheckReport report, string format, TextWriter output)
     {

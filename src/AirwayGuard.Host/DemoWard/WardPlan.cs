@@ -21,6 +21,7 @@ internal static class WardPlan
             .. PlacesJson.Of(WardRoll.Patients),
             .. charts.SelectMany(chart => PatientJson.Of(chart, clock)),
             .. charts.SelectMany(chart => DevicesJson.Of(chart, clock)),
+            .. WardRoll.Patients.SelectMany(patient => OutletsJson.Of(patient, clock)),
             .. charts.Select(chart => OrderJson.Of(chart, clock)),
             .. RowsAsCharted(charts).Select(row => ObservationJson.Of(row.Chart.Patient, row.Column, row.Row, row.Value, clock)),
             MarkerJson.Of(clock, seed),

@@ -8,6 +8,8 @@ namespace AirwayGuard.Rules.Reading;
 /// <param name="Origins">As <see cref="RuleSetReading.Origins"/>.</param>
 internal sealed record WholeDocument(Node? Root, IReadOnlyDictionary<string, string> Origins)
 {
+    private static readonly string[] Labels = ["name", "version"];
+
     private static readonly IReadOnlyDictionary<string, string> NoOrigins = ImmutableDictionary<string, string>.Empty;
 
     /// <summary>What it starts from, the nearest first.</summary>
@@ -53,5 +55,5 @@ internal sealed record WholeDocument(Node? Root, IReadOnlyDictionary<string, str
 
     /// <summary>Name and version, as far as they are there.</summary>
     public static string LabelOf(MapNode root) =>
-        string.Join(' ', new[] { "name", "version" }.Select(key => (root.Entries.FirstOrDefault(entry => entry.Key == key)?.Value as TextNode)?.Text ?? "").Where(text => text.Length > 0));
+        string.Join(' ', Labels.Select(key => (root.Entries.FirstOrDefault(entry => entry.Key == key)?.Value as TextNode)?.Text ?? "").Where(text => text.Length > 0));
 }

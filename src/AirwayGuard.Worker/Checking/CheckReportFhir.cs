@@ -31,7 +31,10 @@ public static class CheckReportFhir
             occurrence.Key, rule.Id, isWithdrawn ? IssueStatus.EnteredInError : IssueStatus.Final, occurrence.Severity, Judging.CheckTitles.Of(rule.Id),
             Wording.Say(rule, occurrence), Wording.Do(rule, occurrence), reported.Patient, [reported.About[0]], Evidence(reported), asOf,
             new DateTimeOffset(occurrence.At, TimeSpan.Zero), reported.Late && occurrence.Key == reported.Finding.Latest.Key, Wording.Band(occurrence.Band), [occurrence.Limit.Source],
-            isWithdrawn ? "What this rested on was corrected or taken back." : "", RunMode, basis);
+            isWithdrawn ? "What this rested on was corrected or taken back." : "", RunMode, basis)
+        {
+            Estimate = occurrence.Estimate,
+        };
     }
 
     private static FlagMessage Flag(ReportedFinding reported, DateTimeOffset asOf, MessageBasis basis)

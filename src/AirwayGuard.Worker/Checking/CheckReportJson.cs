@@ -88,6 +88,7 @@ public static class CheckReportJson
             json.WriteString("say", Wording.Say(finding.Rule, latest));
             json.WriteString("do", Wording.Do(finding.Rule, latest));
             WriteStrings(json, "sources", [latest.Limit.Source]);
+            EstimateJson.Write(json, latest.Estimate);
             if (reported.Late)
             {
                 json.WriteBoolean("late", true);

@@ -54,6 +54,11 @@ public static class CheckReportText
         Line(into, $"{CheckReportJson.SeverityCode(latest.Severity).ToUpperInvariant()}  {finding.Rule.Id}  {reported.Patient ?? "no patient"}  {CheckReportJson.TimeText(finding.First.At)}{Marks(reported)}");
         Line(into, "  " + Wording.Say(finding.Rule, latest) + (reported.Charted is { } charted ? $" Charted: {charted}." : ""));
         Line(into, "  " + Wording.Do(finding.Rule, latest));
+        if (latest.Estimate is { } estimate)
+        {
+            Line(into, "  " + Wording.Estimate(estimate));
+        }
+
         var status = Wording.Status(latest.Limit.Status);
         Line(into, $"  Source: {latest.Limit.Source}{(status.Length > 0 ? $" ({status})" : "")}. About: {string.Join(", ", reported.About)}");
         into.WriteLine();

@@ -72,6 +72,7 @@ public static class ExplanationJson
             json.WriteString("ageBand", Wording.Band(latest.Band));
             CheckReportJson.WriteValue(json, judged.Rule, latest);
             CheckReportJson.WriteLimit(json, latest.Limit);
+            EstimateJson.Write(json, latest.Estimate);
             json.WriteString("source", latest.Limit.Source);
             json.WriteString("sourceTitle", told.Source.Length > 0 ? told.Source : null);
             json.WriteString("sourceStatus", Wording.Status(latest.Limit.Status) is { Length: > 0 } status ? status : "cited");
@@ -80,6 +81,7 @@ public static class ExplanationJson
         {
             json.WriteString("severity", (issue?.Severity ?? flag?.Severity) is { } severity ? CheckReportJson.SeverityCode(severity) : null);
             json.WriteString("ageBand", issue?.AgeBand);
+            EstimateJson.Write(json, issue?.Estimate);
         }
     }
 

@@ -77,6 +77,7 @@ public static class ExplanationText
             Line(into, "Value", ValueOf(latest));
             Line(into, "Breach is", Wording.Limit(latest.Limit));
             Line(into, "Age band", Wording.Band(latest.Band));
+            Line(into, "Estimate", latest.Estimate is { } estimate ? Wording.Estimate(estimate) : "");
             if (latest.Circumstance is not null)
             {
                 Line(into, "Stricter", "a charted circumstance made the limit stricter");
@@ -92,6 +93,7 @@ public static class ExplanationText
         else if (told.Content.Issue is { } issue)
         {
             Line(into, "Age band", issue.AgeBand);
+            Line(into, "Estimate", issue.Estimate is { } said ? Wording.Estimate(said) : "");
             Line(into, "Source", string.Join("; ", issue.Sources));
         }
 

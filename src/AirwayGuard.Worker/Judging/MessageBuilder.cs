@@ -32,7 +32,10 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             await EvidenceAsync([.. occurrence.RestsOn], stop), identified, eventAt,
             before?.Late ?? IsLate(identified, occurrence), Wording.Band(occurrence.Band), [SourceOf(occurrence.Limit)],
             before is null ? "" : before.Basis.BasisSha256 != basis.Names.BasisSha256 ? "Judged again by the policy now in force." : "Judged again on changed charting.",
-            "live", basis.Names);
+            "live", basis.Names)
+        {
+            Estimate = occurrence.Estimate,
+        };
     }
 
     /// <returns>Null where a Flag has nobody and nowhere to stand on.</returns>

@@ -50,6 +50,21 @@ public sealed class ExplainCommandTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task AnEstimateIsToldBesideTheValue()
+    {
+        var open = Ward.Catheter("pass", 14, 10).Replace("\"valueQuantity\"", "\"component\":[{\"code\":{\"text\":\"Suction\",\"coding\":[{\"system\":\"https://airwayguard.example.org/fhir/CodeSystem/airway-care\",\"code\":\"suction-system\"}]},\"valueCodeableConcept\":{\"coding\":[{\"system\":\"https://airwayguard.example.org/fhir/CodeSystem/airway-care-answer\",\"code\":\"open\"}]}}],\"valueQuantity\"", StringComparison.Ordinal);
+        await PutAsync([Ward.Patient, .. Ward.Tube, open, Ward.Pass("duration", 10, 10), Ward.Vacuum("o1", 220, 10)]);
+        await _bench.RoundAsync();
+
+        var (_, text, _) = await ExplainAsync(await KeyAsync("Flag"));
+        var (_, json, _) = await ExplainAsync(await KeyAsync("DetectedIssue"), "--format", "json");
+
+        Assert.Contains("Estimate      Rough bench estimate, no limit: 220 mmHg through 14 Fr in 8 mm, open, may bring the trachea about 1.5 cmH2O, between 0.5 and 3,", text, StringComparison.Ordinal);
+        using var told = JsonDocument.Parse(json);
+        Assert.Equal(1.5m, told.RootElement.GetProperty("estimate").GetProperty("about").GetDecimal());
+    }
+
+    [Fact]
     public async Task WhatCouldNotBeTold_IsExplainedWithWhatIsMissing_AndComesOutTheSame()
     {
         await PutAsync(Ward.Patient.Replace(",\"birthDate\":\"1961-05-04\"", "", StringComparison.Ordinal), Ward.Vacuum("o1", 110, 10), Ward.Vacuum("o2", 115, 20));

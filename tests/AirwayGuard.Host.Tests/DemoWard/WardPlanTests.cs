@@ -151,7 +151,19 @@ public class WardPlanTests
         Rows(), row => row.TryGetProperty(form, out var value)
             && (value.ValueKind == JsonValueKind.String ? value.GetString() : value.TryGetProperty("unit", out var unit) ? unit.GetString() : "") == words);
 
-    private static IEnumerable<JsonElement> Rows() => Plan.Where(one => one.Type == "Observation").Select(Json);
+    [Fact]
+    public void Each_bed_has_an_outlet_and_all_but_one_were_read_before_the_ward_begins()
+    {
+        var outlets = Plan.Where(one => one.Type == "Device" && one.Id.StartsWith("outlet-", StringComparison.Ordinal)).Select(one => "Device/" + one.Id).ToList();
+        var readings = Plan.Where(one => one.Type == "Observation").Select(Json).Where(row => !IsOfPatient(row)).ToList();
+        Assert.Equal((12, 11), (outlets.Count, readings.Count));
+        Assert.All(readings, row => Assert.Contains(row.GetProperty("subject").GetProperty("reference").GetString(), outlets, StringComparer.Ordinal));
+        Assert.All(readings, row => Assert.InRange(WardJudging.End - Time(row, "effectiveDateTime"), TimeSpan.FromDays(3), TimeSpan.FromDays(30)));
+    }
+
+    private static IEnumerable<JsonElement> Rows() => Plan.Where(one => one.Type == "Observation").Select(Json).Where(IsOfPatient);
+
+    private static bool IsOfPatient(JsonElement row) => row.GetProperty("subject").GetProperty("reference").GetString()!.StartsWith("Patient/", StringComparison.Ordinal);
 
     private static string Text(WardResource one) => Encoding.UTF8.GetString(one.Json.Span);
 
