@@ -41,8 +41,9 @@ internal sealed record CaseRow(long From, long Until, string Device, string Of, 
 internal sealed record CaseOrder(string Id, long Authored, int Status, string Replaces, ImmutableArray<CaseValue> Says);
 
 /// <summary>A finding that must appear; what is null is not compared.</summary>
+/// <param name="HasFlag">It stands, so that a Flag is raised of it.</param>
 internal sealed record CaseFinding(
-    string Check, long? At, long? Latest, Severity? Severity, CaseAmount? Value, string? Code, int? Count, AgeBand? Band, bool? IsOpen, bool IsWithheld);
+    string Check, long? At, long? Latest, Severity? Severity, CaseAmount? Value, string? Code, int? Count, AgeBand? Band, bool? IsOpen, bool IsWithheld, bool? HasFlag);
 
 internal readonly record struct CaseAmount(decimal Number, Unit Unit);
 

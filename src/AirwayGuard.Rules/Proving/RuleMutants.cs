@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Quantities;
@@ -13,6 +14,9 @@ namespace AirwayGuard.Rules.Proving;
 /// </summary>
 internal static class RuleMutants
 {
+    /// <summary>The step in which waits are written.</summary>
+    private static readonly TimeSpan ShortestWait = TimeSpan.FromMinutes(1);
+
     public static IEnumerable<RuleMutant> Of(RuleSet set)
     {
         for (var i = 0; i < set.Rules.Length; i++)
@@ -27,6 +31,12 @@ internal static class RuleMutants
 
     private static IEnumerable<(string What, Rule Changed)> OfRule(Rule rule)
     {
+        // Where every band's limit is left to the site nothing is judged yet, so nothing changed in the rule could show.
+        if (!rule.Criteria.SelectMany(static criterion => RuleLimits.OfBands(criterion.Limits)).Any())
+        {
+            yield break;
+        }
+
         for (var i = 0; i < rule.Criteria.Length; i++)
         {
             var (at, criterion) = (i, rule.Criteria[i]);
@@ -91,6 +101,15 @@ internal static class RuleMutants
         for (var i = 0; i < rule.Unless.Length; i++)
         {
             yield return ($"judged also where {rule.Unless[i].Measure.Id}", rule with { Unless = rule.Unless.RemoveAt(i) });
+        }
+
+        // How long an answer is waited for shows where absence itself is the breach; elsewhere it only holds back what cannot be told.
+        if (rule.Criteria.Any(static criterion => RuleLimits.OfBands(criterion.Limits).Any(static limit => limit.Comparison == Comparison.Missing)))
+        {
+            foreach (var wait in (TimeSpan[])[rule.Waits - ShortestWait, rule.Waits + ShortestWait])
+            {
+                yield return (string.Create(CultureInfo.InvariantCulture, $"waits {wait.TotalMinutes} min instead of {rule.Waits.TotalMinutes} min"), rule with { Waits = wait });
+            }
         }
 
         if (rule.WithheldBy.Length > 0)
@@ -172,7 +191,8 @@ internal static class RuleMutants
                 yield return limit with { High = limit.High + step };
                 break;
             default:
-                foreach (var comparison in Flips(limit.Comparison))
+                // Time that only runs is held against its limit in one way, whatever word the rule has for it: over, once it ran longer.
+                foreach (var comparison in measure.OnlyRuns ? [] : Flips(limit.Comparison))
                 {
                     yield return limit with { Comparison = comparison };
                 }
