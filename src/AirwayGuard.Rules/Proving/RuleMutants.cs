@@ -41,7 +41,7 @@ internal static class RuleMutants
         {
             var (at, criterion) = (i, rule.Criteria[i]);
             var name = rule.Criteria.Length > 1 ? $"{criterion.Measure.Id}, " : "";
-            foreach (var (what, limits) in OfLimits(criterion.Limits, criterion.Measure))
+            foreach (var (what, limits) in OfLimits(criterion.Limits, criterion.Measure).Concat(OfBandsNotJudged(criterion.Limits)))
             {
                 yield return (name + what, rule with { Criteria = rule.Criteria.SetItem(at, criterion with { Limits = limits }) });
             }
@@ -106,7 +106,7 @@ internal static class RuleMutants
         // How long an answer is waited for shows where absence itself is the breach; elsewhere it only holds back what cannot be told.
         if (rule.Criteria.Any(static criterion => RuleLimits.OfBands(criterion.Limits).Any(static limit => limit.Comparison == Comparison.Missing)))
         {
-            foreach (var wait in (TimeSpan[])[rule.Waits - ShortestWait, rule.Waits + ShortestWait])
+            foreach (var wait in ((TimeSpan[])[rule.Waits - ShortestWait, rule.Waits + ShortestWait]).Where(static wait => wait >= TimeSpan.Zero))
             {
                 yield return (string.Create(CultureInfo.InvariantCulture, $"waits {wait.TotalMinutes} min instead of {rule.Waits.TotalMinutes} min"), rule with { Waits = wait });
             }
@@ -122,10 +122,7 @@ internal static class RuleMutants
             yield return ("stands on nothing", rule with { Stands = Standing.Once });
         }
 
-        if (rule.NeedsAge)
-        {
-            yield return ("judged without an age", rule with { NeedsAge = false });
-        }
+        yield return (rule.NeedsAge ? "judged without an age" : "judged only with an age", rule with { NeedsAge = !rule.NeedsAge });
     }
 
     // A limit that holds for all ages is one limit: a slip changes it for all.
@@ -142,6 +139,16 @@ internal static class RuleMutants
             {
                 yield return ($"{name}not judged", With(limits, bands, null));
             }
+        }
+    }
+
+    // A band that is not judged, judged by the limit of the nearest that is.
+    private static IEnumerable<(string What, BandLimits Limits)> OfBandsNotJudged(BandLimits limits)
+    {
+        foreach (var (word, band) in Words.Bands.Where(one => limits.For(one.Value) is null))
+        {
+            var nearest = Words.Bands.OrderBy(other => Math.Abs((int)other.Value - (int)band)).Select(other => limits.For(other.Value)).OfType<Limit>().First();
+            yield return ($"{word} {LimitWords.Short(nearest)} instead of not judged", With(limits, [band], nearest));
         }
     }
 
