@@ -108,14 +108,6 @@ internal sealed class CaseChartReader(Faults faults)
             return null;
         }
 
-        var status = keys.TryText("status", out var word) ? word : new TextNode(keys.At, "active");
-        if (!Answers.TryFind(Concepts.OrderStatus, status.Text, out var answer))
-        {
-            var known = Concepts.Info(Concepts.OrderStatus).Answers;
-            faults.Add(Codes.CaseWordUnknown, status.At, $"The status is {Words.Quote(status.Text)}.{Words.DidYouMean(status.Text, known)}", Words.Listed(known));
-            return null;
-        }
-
         var replaces = keys.TryText("replaces", out var other) ? other.Text : "";
         if (replaces.Length > 0 && !_orders.Contains(replaces))
         {
@@ -125,6 +117,14 @@ internal sealed class CaseChartReader(Faults faults)
         if (!_orders.Add(id.Text))
         {
             faults.Add(Codes.CaseNameDoubled, id.At, $"Another order is called {Words.Quote(id.Text)}.");
+        }
+
+        var status = keys.TryText("status", out var word) ? word : new TextNode(keys.At, "active");
+        if (!Answers.TryFind(Concepts.OrderStatus, status.Text, out var answer))
+        {
+            var known = Concepts.Info(Concepts.OrderStatus).Answers;
+            faults.Add(Codes.CaseWordUnknown, status.At, $"The status is {Words.Quote(status.Text)}.{Words.DidYouMean(status.Text, known)}", Words.Listed(known));
+            return null;
         }
 
         return new CaseOrder(id.Text, authored, answer, replaces, Values(node, OrderKeys));
