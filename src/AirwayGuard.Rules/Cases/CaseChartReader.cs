@@ -92,7 +92,7 @@ internal sealed class CaseChartReader(Faults faults)
         }
 
         var values = Values(node, Inputs);
-        if (values.IsEmpty && !((MapNode)node).Entries.Any(entry => Inputs.Contains(entry.Key)))
+        if (values.IsEmpty && !((MapNode)node).Entries.Any(entry => Inputs.Contains(entry.Key, StringComparer.Ordinal)))
         {
             faults.Add(Codes.RuleSetKeyMissing, node.At, "The row charts nothing.", "Add a concept with its value, such as vacuum-pressure: 120 mmHg.");
         }
@@ -137,7 +137,7 @@ internal sealed class CaseChartReader(Faults faults)
         var values = ImmutableArray.CreateBuilder<CaseValue>();
         foreach (var entry in ((MapNode)node).Entries)
         {
-            if (among.Contains(entry.Key) && Concepts.TryFind(entry.Key, out var concept) && CaseValueReader.Read(concept, entry.Value, faults) is { } value)
+            if (among.Contains(entry.Key, StringComparer.Ordinal) && Concepts.TryFind(entry.Key, out var concept) && CaseValueReader.Read(concept, entry.Value, faults) is { } value)
             {
                 values.Add(new CaseValue(concept, value));
             }

@@ -22,7 +22,7 @@ internal sealed class CaseExpectations(Faults faults)
     public ImmutableArray<CaseOpen> CannotTell(Keys keys) =>
         [.. Items(keys, "cannot-tell").Select(Open).OfType<CaseOpen>()];
 
-    private IReadOnlyList<Node> Items(Keys keys, string key) => keys.Find(key) is { } entry ? keys.Items(entry.Value, key) : [];
+    private static IReadOnlyList<Node> Items(Keys keys, string key) => keys.Find(key) is { } entry ? keys.Items(entry.Value, key) : [];
 
     private CaseFinding? Finding(Node node)
     {

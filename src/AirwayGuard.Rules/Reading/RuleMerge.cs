@@ -33,8 +33,8 @@ internal sealed class RuleMerge(string id, string before, string now, Dictionary
     {
         // Another measure, or other criteria, leave nothing of what was measured before.
         var isOther = own.Entries.Any(static entry => entry.Key is "measure" or "anyOf");
-        var isOtherComparison = own.Entries.Any(entry => ComparisonKey.All.Contains(entry.Key));
-        var goes = (isOther && Core.Contains(started.Key)) || (isOtherComparison && ComparisonKey.All.Contains(started.Key));
+        var isOtherComparison = own.Entries.Any(entry => ComparisonKey.All.Contains(entry.Key, StringComparer.Ordinal));
+        var goes = (isOther && Core.Contains(started.Key, StringComparer.Ordinal)) || (isOtherComparison && ComparisonKey.All.Contains(started.Key, StringComparer.Ordinal));
         return !goes || own.Entries.Any(entry => entry.Key == started.Key);
     }
 
@@ -55,7 +55,7 @@ internal sealed class RuleMerge(string id, string before, string now, Dictionary
             return differs;
         }
 
-        if (ComparisonKey.All.Contains(started.Key) && differs.Value is MapNode { Entries: var bands } && started.Value is MapNode { Entries: var known }
+        if (ComparisonKey.All.Contains(started.Key, StringComparer.Ordinal) && differs.Value is MapNode { Entries: var bands } && started.Value is MapNode { Entries: var known }
             && !bands.Any(static band => band.Key == All))
         {
             return differs with { Value = Banded(differs, bands, known) };

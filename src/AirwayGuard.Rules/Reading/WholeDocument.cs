@@ -11,6 +11,8 @@ internal sealed record WholeDocument(Node? Root, IReadOnlyDictionary<string, str
     /// <summary>The key that names what a document starts from.</summary>
     public const string From = "from";
 
+    private static readonly string[] Label = ["name", "version"];
+
     private static readonly IReadOnlyDictionary<string, string> NoOrigins = ImmutableDictionary<string, string>.Empty;
 
     /// <summary>What it starts from, the nearest first.</summary>
@@ -56,5 +58,5 @@ internal sealed record WholeDocument(Node? Root, IReadOnlyDictionary<string, str
 
     /// <summary>Name and version, as far as they are there.</summary>
     public static string LabelOf(MapNode root) =>
-        string.Join(' ', new[] { "name", "version" }.Select(key => (root.Entries.FirstOrDefault(entry => entry.Key == key)?.Value as TextNode)?.Text ?? "").Where(text => text.Length > 0));
+        string.Join(' ', Label.Select(key => (root.Entries.FirstOrDefault(entry => entry.Key == key)?.Value as TextNode)?.Text ?? "").Where(text => text.Length > 0));
 }

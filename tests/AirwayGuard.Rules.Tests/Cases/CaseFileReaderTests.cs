@@ -27,7 +27,7 @@ public sealed class CaseFileReaderTests
         var thing = Assert.Single(one.Things);
         Assert.Equal(("wall-left", "bay-3", "day 2 08:00"), (thing.Id, thing.StandsAt, CaseTime.Say(thing.UsedUntil!.Value)));
         Assert.Equal(("wall-left", "10:00", "10:01"), (one.Rows[0].Device, CaseTime.Say(one.Rows[0].From), CaseTime.Say(one.Rows[0].Until)));
-        Assert.Equal(["", "first"], one.Orders.Select(order => order.Replaces));
+        Assert.Equal(["", "first"], one.Orders.Select(order => order.Replaces), StringComparer.Ordinal);
         var finding = Assert.Single(one.Finds);
         Assert.Equal((Severity.High, AgeBand.Adult, true, false, true), (finding.Severity!.Value, finding.Band!.Value, finding.IsOpen!.Value, finding.IsWithheld, finding.HasFlag!.Value));
         Assert.Equal(new CaseAmount(151m, Unit.MmHg), finding.Value);

@@ -59,7 +59,7 @@ public sealed class RuleMutantsTests
     public void Time_that_only_runs_is_moved_and_not_turned_over() =>
         Assert.Equal(
             ["above 11 h instead of above 12 h", "above 13 h instead of above 12 h"],
-            ChangesTo("vacuum-reading-stale").Where(what => what.Contains("instead of above", StringComparison.Ordinal)));
+            ChangesTo("vacuum-reading-stale").Where(what => what.Contains("instead of above", StringComparison.Ordinal)), StringComparer.Ordinal);
 
     [Fact]
     public void Time_that_a_measure_compares_itself_is_turned_over() =>
@@ -74,7 +74,7 @@ public sealed class RuleMutantsTests
     public void Only_the_measures_without_a_value_of_their_own_only_run() =>
         Assert.Equal(
             ["time-since-calibration", "time-since-closed-catheter-first-used", "time-since-tracheal-tube-assessed", "time-since-tracheostomy-assessed", "time-since-vacuum-read", "time-since-wall-supply-read"],
-            MeasureCatalog.All.Where(measure => measure.OnlyRuns).Select(measure => measure.Id).Order(StringComparer.Ordinal));
+            MeasureCatalog.All.Where(measure => measure.OnlyRuns).Select(measure => measure.Id).Order(StringComparer.Ordinal), StringComparer.Ordinal);
 
     [Fact]
     public void Each_change_is_made_to_one_check_alone()
