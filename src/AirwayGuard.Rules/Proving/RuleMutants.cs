@@ -120,10 +120,23 @@ internal static class RuleMutants
         if (rule.Stands != Standing.Once)
         {
             yield return ("stands on nothing", rule with { Stands = Standing.Once });
+            foreach (var other in Lines(rule).Where(other => other != rule.Stands))
+            {
+                yield return ($"stands on the {Words.Of(Words.Standings, other)} instead of the {Words.Of(Words.Standings, rule.Stands)}", rule with { Stands = other });
+            }
         }
 
         yield return (rule.NeedsAge ? "judged without an age" : "judged only with an age", rule with { NeedsAge = !rule.NeedsAge });
     }
+
+    // What else it could stand on. An airway, an outlet and time that runs have one line, whatever the rule says.
+    private static IEnumerable<Standing> Lines(Rule rule) => rule.Judges.SelectMany(static kind => (Standing[])(kind switch
+    {
+        SubjectKind.Setting => [Standing.Regulator, Standing.Episode, Standing.Airway],
+        SubjectKind.Pass or SubjectKind.Session or SubjectKind.Cuff => [Standing.Episode, Standing.Airway],
+        SubjectKind.Order => [Standing.Order, Standing.Episode, Standing.Airway],
+        _ => [],
+    })).Distinct();
 
     // A limit that holds for all ages is one limit: a slip changes it for all.
     private static IEnumerable<(string What, BandLimits Limits)> OfLimits(BandLimits limits, Measure measure)

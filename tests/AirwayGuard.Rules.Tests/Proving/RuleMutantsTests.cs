@@ -66,6 +66,18 @@ public sealed class RuleMutantsTests
         Assert.Contains("adult 10 min or above instead of above 10 min", ChangesTo("oxygen-not-returned"), StringComparer.Ordinal);
 
     [Theory]
+    [InlineData("vacuum-above-ceiling", "the episode", "the airway", "nothing")]
+    [InlineData("catheter-too-wide", "the episode", "the order", "nothing")]
+    [InlineData("tube-diameter-unknown", "nothing")]
+    [InlineData("vacuum-reading-stale", "nothing")]
+    [InlineData("pass-too-long")]
+    public void What_a_check_stands_on_is_changed_where_it_has_another_line_to_stand_on(string check, params string[] others) =>
+        Assert.Equal(
+            others.Order(StringComparer.Ordinal),
+            ChangesTo(check).Where(what => what.StartsWith("stands on", StringComparison.Ordinal)).Select(what => what["stands on ".Length..].Split(" instead")[0]).Order(StringComparer.Ordinal),
+            StringComparer.Ordinal);
+
+    [Theory]
     [InlineData("wall-supply-unsurveyed")]
     [InlineData("closed-catheter-change-overdue")]
     public void A_check_whose_limit_the_site_sets_is_not_changed(string check) => Assert.Empty(ChangesTo(check));
