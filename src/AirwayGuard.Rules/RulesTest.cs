@@ -56,7 +56,7 @@ public static class RulesTest
         var own = selection.Cases.Length - selection.Borrowed;
         output.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
-            $"{set.Name} {set.Version}: {selection.Cases.Length - failed} of {selection.Cases.Length} cases hold ({own} of its own{(selection.Borrowed > 0 ? $", {selection.Borrowed} of the sets it starts from, about checks that are the same here" : "")})"));
+            $"{set.Name} {set.Version}: {selection.Cases.Length - failed} of {selection.Cases.Length} cases hold ({own} of its own{(selection.Borrowed > 0 ? $", {selection.Borrowed} of other sets, about checks that are the same here" : "")})"));
         if (failed > 0 || !prove)
         {
             return failed > 0 ? Fails : Holds;

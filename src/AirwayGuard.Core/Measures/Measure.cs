@@ -41,6 +41,9 @@ public sealed record Measure(
     /// </summary>
     public DueRunSource? Runs { get; init; }
 
+    /// <summary>It sets no value of its own: what is compared is the time that ran, and only whether it ran longer than the limit.</summary>
+    public bool OnlyRuns => Function == DueTimes.Elapsed;
+
     /// <summary>Its codes answer a question and are no charted value: reports show none.</summary>
     public bool ShowsNoValue { get; init; }
 

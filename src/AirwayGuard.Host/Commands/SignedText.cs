@@ -58,6 +58,6 @@ internal static class SignedText
         return speaking.IsEmpty ? "no check speaks."
             : speaking.Length == able.Count ? string.Create(CultureInfo.InvariantCulture, $"all {able.Count} checks speak.")
             : speaking.Length <= able.Count / 2 ? string.Create(CultureInfo.InvariantCulture, $"{speaking.Length} of {able.Count} checks speak: {string.Join(", ", speaking)}.")
-            : string.Create(CultureInfo.InvariantCulture, $"{speaking.Length} of {able.Count} checks speak, all but {string.Join(", ", able.Except(speaking))}.");
+            : string.Create(CultureInfo.InvariantCulture, $"{speaking.Length} of {able.Count} checks speak, all but {string.Join(", ", able.Except(speaking, StringComparer.Ordinal))}.");
     }
 }

@@ -35,14 +35,21 @@ internal sealed record CaseThing(string Id, int Kind, string StandsAt, long? Use
 /// <summary>One row of the chart with everything charted in it.</summary>
 /// <param name="Device">The device it names as its source; empty for none.</param>
 /// <param name="Of">The device it is about; empty where it is about the patient.</param>
-internal sealed record CaseRow(long From, long Until, string Device, string Of, ImmutableArray<CaseValue> Values);
+/// <param name="Uses">Devices that the pass used.</param>
+/// <param name="Under">The order by which the pass was made; empty for none.</param>
+internal sealed record CaseRow(long From, long Until, string Device, string Of, ImmutableArray<string> Uses, string Under, ImmutableArray<CaseValue> Values)
+{
+    /// <summary>Only a procedure tells what it used and by which order it was made; whatever else the row charts is part of it.</summary>
+    public bool IsProcedure => Uses.Length > 0 || Under.Length > 0;
+}
 
 /// <param name="Replaces">Id of the order whose place it takes; empty for none.</param>
 internal sealed record CaseOrder(string Id, long Authored, int Status, string Replaces, ImmutableArray<CaseValue> Says);
 
 /// <summary>A finding that must appear; what is null is not compared.</summary>
+/// <param name="HasFlag">It stands, so that a Flag is raised of it.</param>
 internal sealed record CaseFinding(
-    string Check, long? At, long? Latest, Severity? Severity, CaseAmount? Value, string? Code, int? Count, AgeBand? Band, bool? IsOpen, bool IsWithheld);
+    string Check, long? At, long? Latest, Severity? Severity, CaseAmount? Value, string? Code, int? Count, AgeBand? Band, bool? IsOpen, bool IsWithheld, bool? HasFlag);
 
 internal readonly record struct CaseAmount(decimal Number, Unit Unit);
 

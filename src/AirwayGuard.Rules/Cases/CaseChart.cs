@@ -115,13 +115,19 @@ internal sealed class CaseChart
     {
         var name = FormattableString.Invariant($"Observation/row-{number:000}");
         var row = _entities.Intern(EntityKind.Row, name);
+        var act = charted.IsProcedure ? AddProcedure(charted, FormattableString.Invariant($"Procedure/pass-{number:000}")) : default;
         var (about, device) = (charted.Of.Length == 0 ? _patient : DeviceOf(charted.Of), charted.Device.Length == 0 ? default : DeviceOf(charted.Device));
         var reading = new Core.Ports.Reading { Self = row };
         for (var i = 0; i < charted.Values.Length; i++)
         {
             var (concept, value) = charted.Values[i];
+            if (!act.IsNone && concept == Concepts.SuctionPass)
+            {
+                continue;
+            }
+
             reading.Facts.Add(new Fact(
-                new FactId(default, (ushort)i), about, charted.Of.Length == 0 ? _encounter : default, device, default, row, default, concept,
+                new FactId(default, (ushort)i), about, charted.Of.Length == 0 ? _encounter : default, device, act, row, default, concept,
                 value.Digits < 0 ? FactMarks.Negative : FactMarks.None, 0, charted.From, charted.Until, default, default, value));
         }
 
@@ -131,6 +137,29 @@ internal sealed class CaseChart
         }
 
         Keep(name, reading);
+    }
+
+    private Entity AddProcedure(CaseRow charted, string name)
+    {
+        var act = _entities.Intern(EntityKind.Act, name);
+        var reading = new Core.Ports.Reading { Self = act };
+        reading.Facts.Add(new Fact(
+            new FactId(default, 0), _patient, _encounter, default, act, act, default, Concepts.SuctionPass, FactMarks.None, 0, charted.From, charted.Until,
+            default, default, FactValue.Absent));
+        var end = charted.Until == charted.From ? charted.Until + 1 : charted.Until;
+        reading.Links.Add(Always(LinkKind.DoneTo, act, _patient, act) with { FromTime = charted.From, ToTime = end });
+        foreach (var used in charted.Uses)
+        {
+            reading.Links.Add(Always(LinkKind.Uses, act, DeviceOf(used), act) with { FromTime = charted.From, ToTime = end });
+        }
+
+        if (charted.Under.Length > 0)
+        {
+            reading.Links.Add(Always(LinkKind.BasedOn, act, _entities.Intern(EntityKind.Order, "ServiceRequest/" + charted.Under), act));
+        }
+
+        Keep(name, reading);
+        return act;
     }
 
     private void Add(CaseOrder order)

@@ -10,7 +10,7 @@ namespace AirwayGuard.Rules.Cases;
 internal sealed class CaseChartReader(Faults faults)
 {
     private static readonly ImmutableArray<string> Inputs = [.. Concepts.Table.ToArray().Where(info => info.IsInput).Select(info => info.Code)];
-    private static readonly ImmutableArray<string> RowKeys = ["at", "until", "device", "of", .. Inputs];
+    private static readonly ImmutableArray<string> RowKeys = ["at", "until", "device", "of", "uses", "under", .. Inputs];
     private static readonly ImmutableArray<string> ThingKeys = ["id", "kind", "stands-at", "used-from", "used-until", .. Inputs];
     private static readonly ImmutableArray<string> OrderKeys =
     [
@@ -92,12 +92,19 @@ internal sealed class CaseChartReader(Faults faults)
         }
 
         var values = Values(node, Inputs);
-        if (values.IsEmpty && !((MapNode)node).Entries.Any(entry => Inputs.Contains(entry.Key)))
+        if (values.IsEmpty && !((MapNode)node).Entries.Any(entry => Inputs.Contains(entry.Key, StringComparer.Ordinal)))
         {
             faults.Add(Codes.RuleSetKeyMissing, node.At, "The row charts nothing.", "Add a concept with its value, such as vacuum-pressure: 120 mmHg.");
         }
 
-        return new CaseRow(from, until, ThingNamed(keys, "device"), ThingNamed(keys, "of"), values);
+        var uses = keys.Find("uses") is { } entry ? keys.Items(entry.Value, "uses").Select(ThingNamed).ToImmutableArray() : [];
+        var row = new CaseRow(from, until, ThingNamed(keys, "device"), ThingNamed(keys, "of"), uses, OrderNamed(keys, "under"), values);
+        if (row.IsProcedure && !values.Any(static value => value.Concept == Concepts.SuctionPass && value.Value.Kind == ValueKind.Yes))
+        {
+            faults.Add(Codes.RuleSetKeyMissing, node.At, "What uses a device or is done by an order is no pass.", "Add suction-pass: yes.");
+        }
+
+        return row;
     }
 
     private CaseOrder? Order(MapNode node)
@@ -108,23 +115,18 @@ internal sealed class CaseChartReader(Faults faults)
             return null;
         }
 
+        var replaces = OrderNamed(keys, "replaces");
+        if (!_orders.Add(id.Text))
+        {
+            faults.Add(Codes.CaseNameDoubled, id.At, $"Another order is called {Words.Quote(id.Text)}.");
+        }
+
         var status = keys.TryText("status", out var word) ? word : new TextNode(keys.At, "active");
         if (!Answers.TryFind(Concepts.OrderStatus, status.Text, out var answer))
         {
             var known = Concepts.Info(Concepts.OrderStatus).Answers;
             faults.Add(Codes.CaseWordUnknown, status.At, $"The status is {Words.Quote(status.Text)}.{Words.DidYouMean(status.Text, known)}", Words.Listed(known));
             return null;
-        }
-
-        var replaces = keys.TryText("replaces", out var other) ? other.Text : "";
-        if (replaces.Length > 0 && !_orders.Contains(replaces))
-        {
-            faults.Add(Codes.CaseNameUnknown, other!.At, $"No order before this one is called {Words.Quote(replaces)}.{Words.DidYouMean(replaces, _orders)}");
-        }
-
-        if (!_orders.Add(id.Text))
-        {
-            faults.Add(Codes.CaseNameDoubled, id.At, $"Another order is called {Words.Quote(id.Text)}.");
         }
 
         return new CaseOrder(id.Text, authored, answer, replaces, Values(node, OrderKeys));
@@ -135,7 +137,7 @@ internal sealed class CaseChartReader(Faults faults)
         var values = ImmutableArray.CreateBuilder<CaseValue>();
         foreach (var entry in ((MapNode)node).Entries)
         {
-            if (among.Contains(entry.Key) && Concepts.TryFind(entry.Key, out var concept) && CaseValueReader.Read(concept, entry.Value, faults) is { } value)
+            if (among.Contains(entry.Key, StringComparer.Ordinal) && Concepts.TryFind(entry.Key, out var concept) && CaseValueReader.Read(concept, entry.Value, faults) is { } value)
             {
                 values.Add(new CaseValue(concept, value));
             }
@@ -144,10 +146,28 @@ internal sealed class CaseChartReader(Faults faults)
         return values.ToImmutable();
     }
 
-    private string ThingNamed(Keys keys, string key)
+    private string OrderNamed(Keys keys, string key)
     {
         if (!keys.TryText(key, out var name))
         {
+            return "";
+        }
+
+        if (!_orders.Contains(name.Text))
+        {
+            faults.Add(Codes.CaseNameUnknown, name.At, $"No order before this is called {Words.Quote(name.Text)}.{Words.DidYouMean(name.Text, _orders)}");
+        }
+
+        return name.Text;
+    }
+
+    private string ThingNamed(Keys keys, string key) => keys.TryText(key, out var name) ? ThingNamed(name) : "";
+
+    private string ThingNamed(Node node)
+    {
+        if (node is not TextNode name)
+        {
+            faults.Add(Codes.RuleSetShapeWrong, node.At, $"The name of a thing is {node.Shape}.", "Write the id of a thing.");
             return "";
         }
 

@@ -13,6 +13,8 @@ namespace AirwayGuard.Rules.Cases;
 internal static class CaseComparison
 {
     private const int ShownPlaces = 3;
+    private const string Flagged = "with a Flag";
+    private const string Unflagged = "without a Flag";
 
     public static CaseOutcome Of(Case one, DerivedFindings made)
     {
@@ -62,6 +64,7 @@ internal static class CaseComparison
             && (expected.IsOpen is null || expected.IsOpen == (made.EndedAt == 0))
             && (expected.Code is null || string.Equals(expected.Code, latest.Code, StringComparison.Ordinal))
             && (expected.Value is not { } amount || Fits(amount, latest))
+            && (expected.HasFlag is null || expected.HasFlag == made.Stands)
             && expected.IsWithheld == made.IsWithheld;
     }
 
@@ -86,6 +89,7 @@ internal static class CaseComparison
         Add(words, finding.Band is not null, () => Words.Of(Words.Bands, finding.Band!.Value));
         Add(words, finding.IsOpen is not null, () => finding.IsOpen!.Value ? "open" : "cleared");
         Add(words, finding.IsWithheld, () => "withheld");
+        Add(words, finding.HasFlag is not null, () => finding.HasFlag!.Value ? Flagged : Unflagged);
         return string.Join(", ", words);
     }
 
@@ -102,6 +106,7 @@ internal static class CaseComparison
         Add(words, latest.Band != AgeBand.Unknown, () => Words.Of(Words.Bands, latest.Band));
         words.Add(finding.EndedAt == 0 ? "open" : "cleared");
         Add(words, finding.IsWithheld, () => "withheld");
+        words.Add(finding.Stands ? Flagged : Unflagged);
         return string.Join(", ", words);
     }
 

@@ -12,7 +12,7 @@ internal sealed class CaseExpectations(Faults faults)
 {
     private const string At = " at ";
 
-    private static readonly ImmutableArray<string> FindingKeys = ["check", "at", "latest", "severity", "value", "count", "band", "state", "withheld"];
+    private static readonly ImmutableArray<string> FindingKeys = ["check", "at", "latest", "severity", "value", "count", "band", "state", "withheld", "flag"];
     private static readonly ImmutableArray<string> OpenKeys = ["check", "at", "missing", "count"];
     private static readonly ImmutableArray<(string Word, bool Value)> States = [("open", true), ("cleared", false)];
 
@@ -22,14 +22,14 @@ internal sealed class CaseExpectations(Faults faults)
     public ImmutableArray<CaseOpen> CannotTell(Keys keys) =>
         [.. Items(keys, "cannot-tell").Select(Open).OfType<CaseOpen>()];
 
-    private IReadOnlyList<Node> Items(Keys keys, string key) => keys.Find(key) is { } entry ? keys.Items(entry.Value, key) : [];
+    private static IReadOnlyList<Node> Items(Keys keys, string key) => keys.Find(key) is { } entry ? keys.Items(entry.Value, key) : [];
 
     private CaseFinding? Finding(Node node)
     {
         if (node is TextNode { IsBlank: false } text)
         {
             var (check, at) = Short(text);
-            return new CaseFinding(check, at, null, null, null, null, null, null, null, false);
+            return new CaseFinding(check, at, null, null, null, null, null, null, null, false, null);
         }
 
         if (Keys.Of(node, faults, "A finding", FindingKeys) is not { } keys || !keys.TryRequiredText("check", "A finding", out var id))
@@ -44,7 +44,8 @@ internal sealed class CaseExpectations(Faults faults)
             amount, code, CountOf(keys),
             keys.Has("band") ? keys.Word("band", Words.Bands, Codes.CaseWordUnknown, AgeBand.Adult) : null,
             keys.Has("state") ? keys.Word("state", States, Codes.CaseWordUnknown, true) : null,
-            keys.Word("withheld", Words.YesNo, Codes.CaseWordUnknown, false));
+            keys.Word("withheld", Words.YesNo, Codes.CaseWordUnknown, false),
+            keys.Has("flag") ? keys.Word("flag", Words.YesNo, Codes.CaseWordUnknown, true) : null);
     }
 
     private CaseOpen? Open(Node node)

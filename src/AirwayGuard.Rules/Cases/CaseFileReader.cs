@@ -78,7 +78,7 @@ internal static class CaseFileReader
         }
 
         var about = keys.Required("about", "A case") is { } list
-            ? keys.Items(list, "about").OfType<TextNode>().Select(text => text.Text.Trim()).ToImmutableArray()
+            ? keys.Items(list, "about").Select(item => Check(item, faults)).OfType<string>().ToImmutableArray()
             : [];
         var chart = new CaseChartReader(faults);
         var things = chart.Things(keys);
@@ -88,6 +88,18 @@ internal static class CaseFileReader
             name.At, name.Text.Trim(), about, Born(keys, faults), Stay(keys, faults),
             keys.Word("unknown-age", UnknownAges, Codes.CaseWordUnknown, UnknownAge.CannotTell), AsOf(keys, faults), things, rows, orders,
             expected.Finds(keys), expected.CannotTell(keys));
+    }
+
+    // A case about nothing would hold whatever comes.
+    private static string? Check(Node item, Faults faults)
+    {
+        if (item is TextNode { IsBlank: false } text)
+        {
+            return text.Text.Trim();
+        }
+
+        faults.Add(Codes.RuleSetShapeWrong, item.At, $"A check that a case is about is {(item is TextNode ? "empty" : item.Shape)}.", "Write its id.");
+        return null;
     }
 
     private static FactValue? Born(Keys keys, Faults faults)

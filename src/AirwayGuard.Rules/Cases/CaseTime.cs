@@ -23,7 +23,7 @@ internal static class CaseTime
         var day = FirstDay;
         if (words is ["day", var number, _])
         {
-            if (!int.TryParse(number, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var count) || Math.Abs(count) > MostDays)
+            if (!int.TryParse(number, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var count) || count is < -MostDays or > MostDays)
             {
                 return false;
             }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
@@ -17,6 +18,9 @@ internal static class CaseValueReader
 
     private static readonly (string Sign, Comparator Comparator)[] Comparisons =
         [("<=", Comparator.AtMost), (">=", Comparator.AtLeast), ("<", Comparator.Below), (">", Comparator.Above)];
+
+    private static readonly ImmutableArray<Concept> Vacuums =
+        [Concepts.VacuumPressure, Concepts.VacuumSet, Concepts.FullLineVacuum, Concepts.OrderVacuumLow, Concepts.OrderVacuumHigh];
 
     public static FactValue? Read(Concept concept, Node node, Faults faults)
     {
@@ -53,7 +57,7 @@ internal static class CaseValueReader
             Dimension.YesNo => null,
             Dimension.Code => Answers.TryFind(concept, text, out var answer) ? FactValue.Code(answer) : TakesText(info) && text == FreeText ? FactValue.Text : null,
             Dimension.Date => Date(text),
-            _ => Number(info.Dimension, text),
+            _ => Number(concept, info.Dimension, text),
         };
     }
 
@@ -64,8 +68,9 @@ internal static class CaseValueReader
             ? FactValue.Date(day.Year, day.Month, day.Day, 8)
             : null;
 
-    // A vacuum may stand without a unit, since that is judged too; nothing else may.
-    private static FactValue? Number(Dimension dimension, string text)
+    // As charts are read: a vacuum may stand without a unit or with a minus sign, since both are judged, a count and a fraction tell
+    // what they are; anything else would be no value at all.
+    private static FactValue? Number(Concept concept, Dimension dimension, string text)
     {
         var comparator = Comparator.Exactly;
         foreach (var (sign, means) in Comparisons)
@@ -83,11 +88,15 @@ internal static class CaseValueReader
             return null;
         }
 
+        var isVacuum = Vacuums.Contains(concept);
         var unit = Units.FromText(rest);
-        var fits = unit == Unit.None
-            ? dimension is Dimension.Pressure or Dimension.Count
-            : Units.TryDimension(unit, out var kind) && (kind == dimension || (dimension, kind) is (Dimension.Catheter, Dimension.Length));
-        unit = unit == Unit.None && dimension == Dimension.Count ? Unit.Count : unit;
+        var fits = (number >= 0m || isVacuum) && (unit == Unit.None
+            ? isVacuum || dimension is Dimension.Count or Dimension.Fraction
+            : Units.TryDimension(unit, out var kind) && kind == dimension);
+        unit = unit != Unit.None ? unit
+            : dimension == Dimension.Count ? Unit.Count
+            : concept == Concepts.Spo2 ? (number > 1m ? Unit.Percent : Unit.One)
+            : unit;
         return fits && FactValue.TryNumber(number, unit, out var value, comparator) ? value : null;
     }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Quantities;
@@ -13,6 +14,9 @@ namespace AirwayGuard.Rules.Proving;
 /// </summary>
 internal static class RuleMutants
 {
+    /// <summary>The step in which waits are written.</summary>
+    private static readonly TimeSpan ShortestWait = TimeSpan.FromMinutes(1);
+
     public static IEnumerable<RuleMutant> Of(RuleSet set)
     {
         for (var i = 0; i < set.Rules.Length; i++)
@@ -27,11 +31,17 @@ internal static class RuleMutants
 
     private static IEnumerable<(string What, Rule Changed)> OfRule(Rule rule)
     {
+        // Where every band's limit is left to the site nothing is judged yet, so nothing changed in the rule could show.
+        if (!rule.Criteria.SelectMany(static criterion => RuleLimits.OfBands(criterion.Limits)).Any())
+        {
+            yield break;
+        }
+
         for (var i = 0; i < rule.Criteria.Length; i++)
         {
             var (at, criterion) = (i, rule.Criteria[i]);
             var name = rule.Criteria.Length > 1 ? $"{criterion.Measure.Id}, " : "";
-            foreach (var (what, limits) in OfLimits(criterion.Limits, criterion.Measure))
+            foreach (var (what, limits) in OfLimits(criterion.Limits, criterion.Measure).Concat(OfBandsNotJudged(criterion.Limits)))
             {
                 yield return (name + what, rule with { Criteria = rule.Criteria.SetItem(at, criterion with { Limits = limits }) });
             }
@@ -93,6 +103,15 @@ internal static class RuleMutants
             yield return ($"judged also where {rule.Unless[i].Measure.Id}", rule with { Unless = rule.Unless.RemoveAt(i) });
         }
 
+        // How long an answer is waited for shows where absence itself is the breach; elsewhere it only holds back what cannot be told.
+        if (rule.Criteria.Any(static criterion => RuleLimits.OfBands(criterion.Limits).Any(static limit => limit.Comparison == Comparison.Missing)))
+        {
+            foreach (var wait in ((TimeSpan[])[rule.Waits - ShortestWait, rule.Waits + ShortestWait]).Where(static wait => wait >= TimeSpan.Zero))
+            {
+                yield return (string.Create(CultureInfo.InvariantCulture, $"waits {wait.TotalMinutes} min instead of {rule.Waits.TotalMinutes} min"), rule with { Waits = wait });
+            }
+        }
+
         if (rule.WithheldBy.Length > 0)
         {
             yield return ("withheld by nothing", rule with { WithheldBy = "" });
@@ -101,13 +120,23 @@ internal static class RuleMutants
         if (rule.Stands != Standing.Once)
         {
             yield return ("stands on nothing", rule with { Stands = Standing.Once });
+            foreach (var other in Lines(rule).Where(other => other != rule.Stands))
+            {
+                yield return ($"stands on the {Words.Of(Words.Standings, other)} instead of the {Words.Of(Words.Standings, rule.Stands)}", rule with { Stands = other });
+            }
         }
 
-        if (rule.NeedsAge)
-        {
-            yield return ("judged without an age", rule with { NeedsAge = false });
-        }
+        yield return (rule.NeedsAge ? "judged without an age" : "judged only with an age", rule with { NeedsAge = !rule.NeedsAge });
     }
+
+    // What else it could stand on. An airway, an outlet and time that runs have one line, whatever the rule says.
+    private static IEnumerable<Standing> Lines(Rule rule) => rule.Judges.SelectMany(static kind => (Standing[])(kind switch
+    {
+        SubjectKind.Setting => [Standing.Regulator, Standing.Episode, Standing.Airway],
+        SubjectKind.Pass or SubjectKind.Session or SubjectKind.Cuff => [Standing.Episode, Standing.Airway],
+        SubjectKind.Order => [Standing.Order, Standing.Episode, Standing.Airway],
+        _ => [],
+    })).Distinct();
 
     // A limit that holds for all ages is one limit: a slip changes it for all.
     private static IEnumerable<(string What, BandLimits Limits)> OfLimits(BandLimits limits, Measure measure)
@@ -123,6 +152,16 @@ internal static class RuleMutants
             {
                 yield return ($"{name}not judged", With(limits, bands, null));
             }
+        }
+    }
+
+    // A band that is not judged, judged by the limit of the nearest that is.
+    private static IEnumerable<(string What, BandLimits Limits)> OfBandsNotJudged(BandLimits limits)
+    {
+        foreach (var (word, band) in Words.Bands.Where(one => limits.For(one.Value) is null))
+        {
+            var nearest = Words.Bands.OrderBy(other => Math.Abs((int)other.Value - (int)band)).Select(other => limits.For(other.Value)).OfType<Limit>().First();
+            yield return ($"{word} {LimitWords.Short(nearest)} instead of not judged", With(limits, [band], nearest));
         }
     }
 
@@ -172,7 +211,8 @@ internal static class RuleMutants
                 yield return limit with { High = limit.High + step };
                 break;
             default:
-                foreach (var comparison in Flips(limit.Comparison))
+                // Time that only runs is held against its limit in one way, whatever word the rule has for it: over, once it ran longer.
+                foreach (var comparison in measure.OnlyRuns ? [] : Flips(limit.Comparison))
                 {
                     yield return limit with { Comparison = comparison };
                 }

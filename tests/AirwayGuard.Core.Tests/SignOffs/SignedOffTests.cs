@@ -71,10 +71,10 @@ public sealed class SignedOffTests
     {
         var acts = Act(SignOffAct.Promote, checks: [Other, Check]);
 
-        Assert.Equal(Of(acts).Canonical(), Of(acts with { By = "B", Reason = "other", At = Noon.AddDays(1), Checks = [Check, Other] }).Canonical());
-        Assert.NotEqual(Of(acts).Canonical(), Of(acts with { Units = ["Location/icu"] }).Canonical());
-        Assert.NotEqual(Of(acts).Canonical(), Of(acts with { Act = SignOffAct.Withdraw }).Canonical());
-        Assert.NotEqual(SignedOff.All.Canonical(), SignedOff.None.Canonical());
+        Assert.Equal(Of(acts).Canonical(), Of(acts with { By = "B", Reason = "other", At = Noon.AddDays(1), Checks = [Check, Other] }).Canonical(), StringComparer.Ordinal);
+        Assert.NotEqual(Of(acts).Canonical(), Of(acts with { Units = ["Location/icu"] }).Canonical(), StringComparer.Ordinal);
+        Assert.NotEqual(Of(acts).Canonical(), Of(acts with { Act = SignOffAct.Withdraw }).Canonical(), StringComparer.Ordinal);
+        Assert.NotEqual(SignedOff.All.Canonical(), SignedOff.None.Canonical(), StringComparer.Ordinal);
     }
 
     [Fact]

@@ -66,7 +66,7 @@ public sealed class StartsFromTests : IDisposable
         }
 
         Assert.Empty(set.Find("vacuum-above-ceiling")!.Tighten);
-        Assert.Equal(strict.Rules.Select(rule => rule.Id), set.Rules.Select(rule => rule.Id));
+        Assert.Equal(strict.Rules.Select(rule => rule.Id), set.Rules.Select(rule => rule.Id), StringComparer.Ordinal);
         Assert.Equal(strict.Find("vacuum-above-ceiling")!.Say, set.Find("vacuum-above-ceiling")!.Say);
     }
 
@@ -84,7 +84,7 @@ public sealed class StartsFromTests : IDisposable
     {
         var reading = Read(Site.Replace("    above:\n", "    atOrAbove:\n", StringComparison.Ordinal));
 
-        Assert.Equal(["AG3208", "AG3208", "AG3208"], reading.Faults.Select(fault => fault.Code.Id));
+        Assert.Equal(["AG3208", "AG3208", "AG3208"], reading.Faults.Select(fault => fault.Code.Id), StringComparer.Ordinal);
         Assert.Null(reading.RuleSet);
     }
 
@@ -121,7 +121,7 @@ public sealed class StartsFromTests : IDisposable
         Assert.Equal(set.Sha256, Clean(again).Sha256);
         Assert.Equal(reading.RuleTexts, again.RuleTexts);
         Assert.Empty(again.StartsFrom);
-        Assert.NotEqual(ShippedRuleSets.Load("strict-ranges").RuleSet!.Sha256, set.Sha256);
+        Assert.NotEqual(ShippedRuleSets.Load("strict-ranges").RuleSet!.Sha256, set.Sha256, StringComparer.Ordinal);
     }
 
     [Fact]
@@ -238,7 +238,7 @@ public sealed class StartsFromTests : IDisposable
     {
         var reading = Read(Site.Replace("{ limit: \"120 mm[Hg]\", source: willowmere-2026, status: cited }", "{ limit: \"120 mm[Hg]\" }", StringComparison.Ordinal));
 
-        Assert.Equal(["AG3211", "AG3212"], reading.Faults.Select(fault => fault.Code.Id));
+        Assert.Equal(["AG3211", "AG3212"], reading.Faults.Select(fault => fault.Code.Id), StringComparer.Ordinal);
     }
 
     [Fact]

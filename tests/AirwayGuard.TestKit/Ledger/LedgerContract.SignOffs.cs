@@ -10,7 +10,7 @@ public abstract partial class LedgerContract
 {
     private static readonly string SignedSha = new('a', 64);
 
-    private SignOff SignOffOf(SignOffAct act, string[] checks, string[] units) =>
+    private static SignOff SignOffOf(SignOffAct act, string[] checks, string[] units) =>
         new(Now, act, "willowmere", "1.0.0", SignedSha, [.. checks], [.. units], "A. Example", "The committee met.");
 
     [Fact]

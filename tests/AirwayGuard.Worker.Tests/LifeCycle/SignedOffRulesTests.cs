@@ -139,6 +139,6 @@ public sealed class SignedOffRulesTests : IAsyncLifetime
 
         Assert.Equal(("active", 1), await TheyAreAsync());
         var silent = (await _bench.FindingsAsync()).Where(record => record.Kind != FindingKind.CannotTell && FindingContent.Read(record.Content.Span).Withheld == Withholding.Silent);
-        Assert.Equal(["regulator-on-full-line"], silent.Select(record => record.Check).Distinct(), StringComparer.Ordinal);
+        Assert.Equal(["regulator-on-full-line"], silent.Select(record => record.Check).Distinct(StringComparer.Ordinal), StringComparer.Ordinal);
     }
 }
