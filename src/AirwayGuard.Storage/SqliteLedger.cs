@@ -231,6 +231,9 @@ public sealed class SqliteLedger : ILedger
     public ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop) => Read(database => Documents.Read(database, sha256));
 
     /// <inheritdoc />
+    public ValueTask<IReadOnlyList<Arrival>> StandingAsync(string type, CancellationToken stop) => Read(database => StandingReader.OfType(database, type));
+
+    /// <inheritdoc />
     public ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop) => Read(database => ArrivalRow.Read(database, position));
 
     /// <inheritdoc />

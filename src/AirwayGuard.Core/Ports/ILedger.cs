@@ -138,6 +138,9 @@ public interface ILedger : IEntityNames, IAsyncDisposable
     /// <inheritdoc cref="ILedgerReader.RulesAsync"/>
     ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop);
 
+    /// <inheritdoc cref="ILedgerReader.StandingAsync"/>
+    ValueTask<IReadOnlyList<Arrival>> StandingAsync(string type, CancellationToken stop);
+
     /// <summary>The arrival at a position, with its body; null if its body was purged or it never was.</summary>
     ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop);
 

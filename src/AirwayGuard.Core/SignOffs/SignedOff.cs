@@ -15,6 +15,9 @@ public sealed record SignedOff(bool SpeaksUnasked, ImmutableArray<SignOff> Acts)
     /// <summary>Nothing speaks.</summary>
     public static readonly SignedOff None = new(false, []);
 
+    /// <summary>Something is signed off for single units, so that it matters where somebody is.</summary>
+    public bool GoesByUnit => Acts.Any(static act => !act.Units.IsEmpty);
+
     /// <summary>Of all that was ever done, what is about one rule set.</summary>
     public static SignedOff Of(IEnumerable<SignOff> all, string sha256) =>
         new(false, [.. all.Where(act => act.Act != SignOffAct.Restore && act.Sha256 == sha256)]);

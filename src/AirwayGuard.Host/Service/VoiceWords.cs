@@ -16,7 +16,7 @@ internal static class VoiceWords
 
         var all = basis.Rules.Rules.Count(static rule => rule.Mode == Mode.Live);
         var speaking = basis.SignedOff.At(basis.Rules, []).Rules.Count(static rule => rule.Mode == Mode.Live);
-        var byPlace = basis.SignedOff.Acts.Any(static act => !act.Units.IsEmpty);
+        var byPlace = basis.SignedOff.GoesByUnit;
         return speaking == all && !byPlace ? "live: findings are written to the server"
             : string.Create(CultureInfo.InvariantCulture, $"live in part: {speaking} of {all} checks are written to the server{(byPlace ? ", others or fewer in single places" : "")}");
     }

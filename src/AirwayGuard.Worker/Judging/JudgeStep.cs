@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
@@ -7,6 +8,7 @@ using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.SignOffs;
 using AirwayGuard.Storage;
 using AirwayGuard.Worker.Intake;
+using AirwayGuard.Worker.Places;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 
@@ -36,6 +38,7 @@ public sealed partial class JudgeStep(
 
     private readonly ILogger _logger = logger ?? NullLogger<JudgeStep>.Instance;
     private readonly ClaimReturn _return = new(ledger.ReleaseAsync);
+    private readonly PlacesAbove _above = new(ledger, clock);
 
     private bool _looked;
     private (ServiceBasis Basis, PatientJudges Judges, BasisSince Since)? _used;
@@ -142,7 +145,7 @@ public sealed partial class JudgeStep(
         var prior = await ledger.FindingsAsync(work.Patient, stop);
         var records = prior.ToDictionary(static record => record.Key);
         var (basis, judges, since) = _used!.Value;
-        var (rules, judge) = judges.At(StayPlaces.Of(loaded.View, work.Patient, ledger, now.UtcTicks));
+        var (rules, judge) = judges.At(await PlacesAsync(basis, loaded, work.Patient, now, stop));
         var policy = _policy = basis.PolicyOf(rules);
         var made = judge.Judge(loaded.View, new JudgeSettings(now.UtcTicks, false, basis.UnknownAge));
         var derived = await OwnKeys.OfAsync(made, work.Patient, records.Keys, key => ledger.FindingAsync(key, stop));
@@ -179,6 +182,10 @@ public sealed partial class JudgeStep(
             work.Patient, work.UpTo, now.UtcTicks, work.Fence, basis.Names.BasisSha256, changes.ToImmutable(), outgoing.ToImmutable(),
             [.. derived.Due.Select(due => new DueTime(due.At, due.Check)).Distinct()], audit.ToImmutable());
     }
+
+    // Only where something is signed off for single units does it matter where somebody is.
+    private async ValueTask<IReadOnlyCollection<string>> PlacesAsync(ServiceBasis basis, TimelineLease loaded, Entity patient, DateTimeOffset now, CancellationToken stop) =>
+        basis.SignedOff.GoesByUnit ? await _above.OfAsync(StayPlaces.Of(loaded.View, patient, ledger, now.UtcTicks), stop) : [];
 
     private ServiceBasis Basis => _used!.Value.Basis;
 

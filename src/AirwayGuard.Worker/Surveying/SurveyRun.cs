@@ -3,6 +3,7 @@ using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Core.Suctioning;
+using AirwayGuard.Worker.Places;
 
 namespace AirwayGuard.Worker.Surveying;
 

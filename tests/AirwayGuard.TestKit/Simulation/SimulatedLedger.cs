@@ -106,6 +106,9 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
     public ValueTask<IReadOnlyList<SignOff>> SignOffsAsync(CancellationToken stop) =>
         CallAsync("sign-offs", () => ledger.SignOffsAsync(stop));
 
+    public ValueTask<IReadOnlyList<Arrival>> StandingAsync(string type, CancellationToken stop) =>
+        CallAsync("standing " + type, () => ledger.StandingAsync(type, stop));
+
     public ValueTask<RuleDocument?> RulesAsync(string sha256, CancellationToken stop) =>
         CallAsync("rules", () => ledger.RulesAsync(sha256, stop));
 

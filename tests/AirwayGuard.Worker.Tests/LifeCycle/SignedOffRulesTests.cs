@@ -115,6 +115,18 @@ public sealed class SignedOffRulesTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_ward_speaks_for_its_beds()
+    {
+        await SignAsync(Act(SignOffAct.Promote, units: ["Location/tower-3"]));
+        await _bench.PutAsync("""{"resourceType":"Location","id":"icu","name":"Bed 4","partOf":{"reference":"Location/room-4"}}""");
+        await _bench.PutAsync("""{"resourceType":"Location","id":"room-4","partOf":{"reference":"Location/tower-3"}}""");
+        await _bench.PutAsync(Ward.Vacuum("o1", 220, 10));
+        await _bench.RoundAsync();
+
+        Assert.Equal(("active", 1), await TheyAreAsync());
+    }
+
+    [Fact]
     public async Task A_patient_who_is_moved_to_a_unit_that_does_not_speak_takes_no_flag_along()
     {
         await SignAsync(Act(SignOffAct.Promote, units: ["Location/icu"]));

@@ -1,7 +1,7 @@
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Reading;
 
-namespace AirwayGuard.Worker.Surveying;
+namespace AirwayGuard.Worker.Places;
 
 /// <summary>Names of places, and of which unit each is.</summary>
 internal sealed class PlaceTree
@@ -24,6 +24,17 @@ internal sealed class PlaceTree
 
     /// <summary>A place's own name; empty where it has none.</summary>
     public string NameOf(string place) => _places.GetValueOrDefault(place)?.Name ?? "";
+
+    /// <summary>A place and all that it is part of, the nearest first.</summary>
+    public IEnumerable<string> WithAbove(string place)
+    {
+        var at = place;
+        for (var height = 0; height < Highest && at.Length > 0; height++)
+        {
+            yield return at;
+            at = _places.GetValueOrDefault(at)?.PartOf ?? "";
+        }
+    }
 
     /// <summary>
     /// The nearest ward that a place is, or is part of; where none is marked as one, the place that it is directly part of. A name alone
