@@ -63,6 +63,7 @@ public sealed class LintTests
         { Is, Is.Replace("is:", "§above:"), "AG3204" },
         { Is, "    §missing:\n      all: { source: local, status: cited }", "AG3204" },
         { "    above:\n", "    §is:\n", "AG3204" },
+        { Measured, Measured.Replace("regulator-mode", "time-since-vacuum-read").Replace("    is:", "    §below:").Replace("full-line", "12 h"), "AG3303@33:14 AG3204" },
         { "\"150 mm[Hg]\"", "§\"150,5 mm[Hg]\"", "AG3205" },
         { "\"150 mm[Hg]\"", "§\"-150 mm[Hg]\"", "AG3205" },
         { "\"150 mm[Hg]\"", "§\"1e3 mm[Hg]\"", "AG3205" },

@@ -38,7 +38,7 @@ internal static class ComparisonKey
         return (found[0].Value, entry);
     }
 
-    /// <summary>Codes and marks are or are not; numbers lie above, below or outside; only some measures can be missing.</summary>
+    /// <summary>Codes and marks are or are not; numbers lie above, below or outside, time that only runs above; only some measures can be missing.</summary>
     public static List<string> Fitting(Measure measure)
     {
         var isCode = measure.Dimension is Dimension.Code or Dimension.YesNo;
@@ -49,6 +49,8 @@ internal static class ComparisonKey
                 {
                     Comparison.Is or Comparison.IsNot => isCode,
                     Comparison.Missing => measure.MayBeMissing,
+                    Comparison.Above => !isCode && measure.Dimension != Dimension.Date,
+                    _ when measure.OnlyRuns => false,
                     _ => !isCode && measure.Dimension != Dimension.Date,
                 })
                 .Select(row => row.Word),

@@ -11,13 +11,13 @@ internal sealed record Kind(string ValueName, ImmutableArray<Measure> Measures)
     public static readonly ImmutableArray<Kind> All =
     [
         .. MeasureCatalog.All
-            .GroupBy(measure => (Value: ValueNameOf(measure), measure.MayBeMissing))
-            .OrderBy(group => group.Key.Value, StringComparer.Ordinal).ThenBy(group => group.Key.MayBeMissing)
+            .GroupBy(measure => (Value: ValueNameOf(measure), measure.MayBeMissing, measure.OnlyRuns))
+            .OrderBy(group => group.Key.Value, StringComparer.Ordinal).ThenBy(group => group.Key.MayBeMissing).ThenBy(group => group.Key.OnlyRuns)
             .Select(group => new Kind(group.Key.Value, [.. group])),
     ];
 
     /// <summary>The name of its definitions.</summary>
-    public string Name => MayBeMissing ? $"{ValueName}-or-missing" : ValueName;
+    public string Name => ValueName + (MayBeMissing ? "-or-missing" : "") + (Measures[0].OnlyRuns ? "-that-runs" : "");
 
     public Dimension Dimension => Measures[0].Dimension;
 
