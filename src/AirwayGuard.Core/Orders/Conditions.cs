@@ -5,12 +5,13 @@ internal static class Conditions
 {
     private const int Reach = 4;
 
-    public static void Mark(List<Piece> pieces, List<Clause> clauses, bool[] isCondition)
+    public static void Mark(List<Piece> pieces, List<Amount> amounts, List<Clause> clauses, bool[] isCondition)
     {
         var isUnchecked = Unchecked(pieces);
+        var starts = Escalations.Starts(pieces, amounts);
         foreach (var clause in clauses)
         {
-            var isOpen = false;
+            var (isOpen, opener, isOwn) = (false, 0, false);
             for (var i = clause.From; i < clause.To; i++)
             {
                 if (isUnchecked[i])
@@ -19,13 +20,15 @@ internal static class Conditions
                     continue;
                 }
 
-                if (isOpen && Ends(pieces, clause, i))
+                // A number directly behind the condition's word, or of what is measured, is a threshold.
+                isOwn |= pieces[i].Term is Term.Quantity or Term.PressureWord or Term.Call or Term.Hour or Term.Below or Term.Above;
+                if (isOpen && (Ends(pieces, clause, i) || (starts[i] && i > opener + 1 && !isOwn)))
                 {
                     isOpen = false;
                 }
                 else if (!isOpen && Opens(pieces, clause, i))
                 {
-                    isOpen = true;
+                    (isOpen, opener, isOwn) = (true, i, pieces[i].Term is Term.While or Term.Until);
                 }
 
                 isCondition[i] = isOpen;

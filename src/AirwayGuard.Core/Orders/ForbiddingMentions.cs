@@ -77,7 +77,7 @@ internal static class ForbiddingMentions
         }
 
         // Suctioning is not permitted.
-        if (work.Behind(act, 3, Term.Permitted) is >= 0 and var permitted && work.Before(permitted, 2, Term.Not) is >= 0 and var denied && denied > act)
+        if (work.Behind(act, 3, Term.Permitted) is >= 0 and var permitted && work.Pieces[permitted].Value == 0m && work.Before(permitted, 2, Term.Not) is >= 0 and var denied && denied > act)
         {
             return denied;
         }

@@ -7,7 +7,7 @@ internal static class LexiconWords
 {
     public static readonly (Unit Unit, string Words)[] Pressures =
     [
-        (Unit.MmHg, "mmhg | mm hg | mm of mercury | mm mercury | millimetres of mercury | millimeters of mercury | mmhgs"),
+        (Unit.MmHg, "mmhg | mm hg | mm of hg | mm of mercury | mm mercury | millimetres of mercury | millimeters of mercury | mmhgs"),
         (Unit.Kilopascal, "kpa | kilopascal | kilopascals | k pa"),
         (Unit.CmH2O, "cmh2o | cm h2o | cm of water | cm water | centimetres of water | centimeters of water | cmwater"),
         (Unit.InHg, "inhg | in hg | inches of mercury | inch of mercury | inches mercury | inches hg | inch hg"),
@@ -19,6 +19,14 @@ internal static class LexiconWords
     public static readonly (Term Term, decimal Value, string Words)[] Values =
     [
         (Term.Suction, 1m, "suctioned"),
+        (Term.And, 1m, "+ | plus"),
+        (Term.Permitted, 1m, "rescue | emergency | emergencies | in emergency | in emergencies | second pass | second attempt | next pass | next attempt"),
+        (Term.Change, -1m,
+            """
+            decrease | decreased | reduce | reduced | lower | lowered | come down from | turn down | turned down | drop to | go down | step down | wean | cut |
+            downsize
+            """),
+        (Term.Needed, 1m, "if needed | if required | if necessary | when needed | when required | when necessary"),
         (Term.TooLittle, 1m, "yesterday | last week | last night"),
         (Term.Earlier, 1m, "no longer"),
         (Term.Change, 1m, "down from | up from"),
@@ -140,7 +148,7 @@ internal static class LexiconWords
         (Term.FloorBehind, "or more | or above | or higher | or over | and above | and over | or greater | at the least | as a minimum | or larger"),
         (Term.And,
             """
-            more often | more frequently | sooner | and | & | + | plus | n | as well as | in addition | in addition to | also | additionally | along with |
+            more often | more frequently | sooner | and | & | n | as well as | in addition | in addition to | also | additionally | along with |
             together with | or more often | or more frequently | or sooner | extra | additional
             """),
         (Term.Or, "or | versus"),
@@ -171,8 +179,7 @@ internal static class LexiconWords
             """
             prn | as reqd | as req | when reqd | if reqd | when req | if nec | as nec | pro re nata | pnr | pr n | p r n | asneeded | when need |
             on patients request | at patients request | on the patients request | at the patients request | upon request | on need only | whenever the need arises |
-            when the need arises | as needed | when needed | if needed | whenever needed | as necessary | when necessary | if necessary | as required |
-            when required | if required | as indicated | when indicated | if indicated | whenever indicated | whenever required | whenever necessary |
+            when the need arises | as needed | whenever needed | as necessary | as required | as indicated | when indicated | if indicated | whenever indicated | whenever required | whenever necessary |
             clinical need | on need | as clinically indicated | when clinically indicated | if clinically indicated | as clinically needed | by need |
             according to need | per need | when clinically needed | on demand | on request | at need | if clinically needed | when clinically required |
             as the need arises | need based | based on need | sos | on clinical indication | clinical indication | patient requests | patient request |
@@ -311,9 +318,8 @@ internal static class LexiconWords
         (Term.Resume, "resume | restart | continue | continues | continued | lifted | reinstate | go back | allowed again | recommence | ok to | may resume"),
         (Term.Change,
             """
-            go from | going from | goes from | move from | come down from | come up from | becomes | become | swap | decrease | decreased | reduce | reduced |
-            lower | lowered | raise | raised | increase | increased | change | changed | turn down | turn up | turned down | turned up | switch | switched |
-            drop to | go down | go up | step down | step up | adjust | adjusted | reset | titrate | wean | move | cut | upsize | downsize | bring | brought |
+            go from | going from | goes from | move from | come up from | becomes | become | swap | raise | raised | increase | increased | change |
+            changed | turn up | turned up | switch | switched | go up | step up | adjust | adjusted | reset | titrate | move | upsize | bring | brought |
             amend | amended | modify | modified | revise | revised | convert | converted | turn vacuum | turn the vacuum | turn regulator | turn the regulator |
             turn suction | turn it | turn wall | turn pressure
             """),
@@ -330,11 +336,11 @@ internal static class LexiconWords
         (Term.Permitted,
             """
             allowed | permitted | acceptable | may be used | may go | can go | may use | can use | may increase | can increase | may be raised | can be raised |
-            may be increased | can be increased | ok if | is fine
+            may be increased | can be increased | ok if | is fine | may upsize | can upsize | may try | can try | may turn up | may step up
             """),
         (Term.Plain,
             """
-            higher | attempt | attempting | frequency | freq | timing | schedule | repeat | order | orders | ordered | start | begin | starting | now | today |
+            higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | ordered | start | begin | starting | now | today |
             tonight | tomorrow | night | am | pm | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
             aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform | performed | done |
             give | given | provide | as | needs | need | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |

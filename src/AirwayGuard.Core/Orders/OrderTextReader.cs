@@ -12,9 +12,9 @@ public static class OrderTextReader
     public static OrderText Read(string text, bool isAirwaySuction = false)
     {
         ArgumentNullException.ThrowIfNull(text);
-        if (text.AsSpan().IndexOfAnyInRange('\u202A', '\u202E') >= 0 || text.AsSpan().IndexOfAnyInRange('\u2066', '\u2069') >= 0)
+        if (text.AsSpan().IndexOfAnyInRange('\u202D', '\u202E') >= 0)
         {
-            // What is seen is not what stands there.
+            // An override shows 021 as 120: what is seen is not what stands there. Other marks of the way of writing leave numbers as they are.
             var whole = new TextSpan(0, text.Length);
             return new OrderText([], [whole], [], 0);
         }

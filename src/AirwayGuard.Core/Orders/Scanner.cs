@@ -18,6 +18,12 @@ internal static class Scanner
                 continue;
             }
 
+            if (IsWithin(tokens, pieces, i))
+            {
+                i++;
+                continue;
+            }
+
             if (IsNumberMark(tokens, pieces, i))
             {
                 pieces.Add(new Piece(Term.Size, 0m, Unit.None, tokens[i].Span, TokenMarks.None));
@@ -32,6 +38,24 @@ internal static class Scanner
         }
 
         return pieces;
+    }
+
+    // 120. mmHg, q.4.h, and a line that ends between a number and its unit, or within a range: no sentence ends there.
+    private static bool IsWithin(List<Token> tokens, List<Piece> pieces, int at)
+    {
+        var isLine = tokens[at].Kind == TokenKind.LineBreak;
+        if (pieces.Count == 0 || at + 1 >= tokens.Count || !(isLine || (tokens[at] is { Text: ".", Touches: true } && pieces[^1].Term == Term.Number)))
+        {
+            return false;
+        }
+
+        if (tokens[at + 1].Kind == TokenKind.Number)
+        {
+            return isLine && pieces[^1].Term == Term.Dash && pieces.Count > 1 && pieces[^2].Term == Term.Number;
+        }
+
+        return pieces[^1].Term == Term.Number && tokens[at + 1].Kind == TokenKind.Word && TryPhrase(tokens, at + 1, out var entry, out _)
+            && ((entry.Term is Term.Pressure or Term.French && (!isLine || tokens[at + 1].Text.Length > 1)) || (!isLine && entry.Term == Term.Hour && tokens[at + 1].Touches));
     }
 
     // Catheter no. 10.
@@ -65,8 +89,10 @@ internal static class Scanner
 
     // Max. 120, Fr. 12: the point is the abbreviation's.
     private static bool IsOfAbbreviation(List<Token> tokens, int at) =>
-        at > 0 && at + 1 < tokens.Count && tokens[at].Touches && tokens[at + 1].Kind == TokenKind.Number
-        && !(at + 2 < tokens.Count && tokens[at + 2] is { Kind: TokenKind.Sign, Text: "." or ")", Touches: true })
+        at > 0 && at + 1 < tokens.Count && tokens[at].Touches && tokens[at + 1].Kind == TokenKind.Number && (tokens[at - 1].Text == "q" || IsOfShortWord(tokens, at));
+
+    private static bool IsOfShortWord(List<Token> tokens, int at) =>
+        !(at + 2 < tokens.Count && tokens[at + 2] is { Kind: TokenKind.Sign, Text: "." or ")", Touches: true })
         && (tokens[at - 1].Text is "max" or "vac" or "approx" or "sz" or "cath" or "press" or "ca" || (tokens[at - 1].Text is "fr" or "ch" && (at < 2 || tokens[at - 2].Kind != TokenKind.Number)));
 
     private static Term OfSign(string sign) => sign switch

@@ -42,6 +42,9 @@ internal static class SizeMentions
                 case Term.Number when IsCatheterSize(work, amount):
                     FindCatheter(work, amount, OrderField.Catheter);
                     break;
+                case Term.Number when vacuum is not null && work.Before(amount.First, 1, Term.By) >= 0 && !amount.IsSameAsBefore && IsDelta(work, amount):
+                    Take(work, amount, OrderField.Vacuum, work.Layout.AboutSize(amount.NumberAt) is Topic.Airway or Topic.Tube, work.Layout.AboutSize(amount.NumberAt));
+                    break;
                 case Term.Number when amount.IsSameAsBefore || IsBesideVacuum(work, amount):
                     FindVacuum(work, amount);
                     vacuum = amount;
@@ -54,7 +57,7 @@ internal static class SizeMentions
     private static Amount InUnitOf(OrderTextWork work, Amount amount, Amount before)
     {
         var isSecond = amount.Kind == Term.Number && !amount.IsDoubtful && amount.High is >= LeastVacuum and <= MostVacuum
-            && work.Layout.SentenceOf[amount.NumberAt] == work.Layout.SentenceOf[before.NumberAt] && !work.Used.Contains(amount.NumberAt) && IsConditional(work, amount);
+            && work.Layout.SentenceOf[amount.NumberAt] - work.Layout.SentenceOf[before.NumberAt] <= 1 && !work.Used.Contains(amount.NumberAt) && IsConditional(work, amount);
         return isSecond ? amount with { Kind = before.Kind == Term.Pressure ? Term.Pressure : Term.Number, Unit = before.Unit, IsSameAsBefore = true } : amount;
     }
 
@@ -111,7 +114,7 @@ internal static class SizeMentions
             return true;
         }
 
-        if (!isNamed && (work.Before(amount.First, Near, Term.Word) is >= 0 and var before && work.Pieces[before].Span.Length > 2
+        if (!isNamed && (work.Before(amount.First, Near, Term.Word) is >= 0 and var before && work.Pieces[before].Span.Length > 2 && !work.Layout.IsCondition(before)
             || (work.Behind(amount.Last, 1, Term.Word) is >= 0 and var behind && work.Pieces[behind].Span.Length > 2)))
         {
             return true;
@@ -156,9 +159,16 @@ internal static class SizeMentions
             return;
         }
 
-        if (amount.IsDoubtful || IsDelta(work, amount) || work.IsOfUnknown(amount.NumberAt))
+        var (isDelta, isConditional) = (IsDelta(work, amount), IsConditional(work, amount));
+        if (amount.IsDoubtful || isDelta || work.IsOfUnknown(amount.NumberAt))
         {
-            work.LeaveUnread(amount);
+            var span = work.LeaveUnread(amount);
+            if (isDelta ? IsMore(work, amount) : isConditional)
+            {
+                // What it may go up to is not read: the lower number beside it is not the end of what is allowed.
+                work.Mentions.Add(new Mention(field, amount.NumberAt, span, IsOpen: true));
+            }
+
             return;
         }
 
@@ -175,8 +185,9 @@ internal static class SizeMentions
         }
 
         work.Mentions.Add(new Mention(
-            field, amount.NumberAt, amount.Span, amount.Low, amount.High, amount.Bound, amount.Unit, IsConditional: IsConditional(work, amount),
-            IsOfGear: field == OrderField.Vacuum && work.ClauseOf(amount.NumberAt).Has(Term.Gear) && work.Before(amount.First, Near, Term.At, Term.With, Term.To) < 0));
+            field, amount.NumberAt, amount.Span, amount.Low, amount.High, amount.Bound, amount.Unit, IsConditional: isConditional,
+            IsOfGear: field == OrderField.Vacuum && work.ClauseOf(amount.NumberAt).Has(Term.Gear) && work.Before(amount.First, Near, Term.At, Term.With, Term.To) < 0,
+            IsAlternative: isConditional && work.SizesOf(amount) == 1));
     }
 
     private static bool IsOnlySpoken(OrderTextWork work, Amount amount, Topic about) =>
@@ -191,10 +202,29 @@ internal static class SizeMentions
             return true;
         }
 
+        if (IsUnderCondition(work, amount, clause))
+        {
+            return true;
+        }
+
         var opener = work.Behind(amount.Last, Near + 2, Term.If, Term.For, Term.Unless);
         var leading = work.Layout.ClauseOf[amount.NumberAt] - 1;
         return (opener >= 0 && work.Layout.IsCondition(opener)) || (clause.From > 0 && work.Layout.IsCondition(clause.From))
             || (leading >= 0 && work.Layout.IsCondition(work.Layout.Clauses[leading].From) && work.Layout.SentenceOf[work.Layout.Clauses[leading].From] == work.Layout.SentenceOf[amount.NumberAt]);
+    }
+
+    // If ineffective, increase to 150; thick secretions: 150; if needed 150.
+    private static bool IsUnderCondition(OrderTextWork work, Amount amount, Clause clause)
+    {
+        for (var i = amount.First - 1; i >= clause.From && i >= amount.First - Near - 2 && work.Pieces[i].Term is not (Term.Number or Term.Pressure or Term.French); i--)
+        {
+            if (work.Layout.IsCondition(i))
+            {
+                return true;
+            }
+        }
+
+        return work.Pieces[clause.From] is { Term: Term.Sign } or { Term: Term.Needed, Value: > 0m } && amount.First > clause.From && amount.First <= clause.From + Near;
     }
 
     // Do not use 14 Fr; a bound that is denied is a cap and was read as one.
@@ -229,9 +259,15 @@ internal static class SizeMentions
         return true;
     }
 
-    // By 20; 20 mmHg below previous.
+    // By 20; up 20 mmHg; 20 mmHg below previous.
     private static bool IsDelta(OrderTextWork work, Amount amount) =>
-        (work.Behind(amount.Last, 1, Term.Below, Term.Above) is >= 0 and var than && work.Behind(than, 3, Term.Number) < 0) || work.Before(amount.First, 2, Term.By) >= 0 && work.ClauseOf(amount.First).Has(Term.Change);
+        (work.Behind(amount.Last, 1, Term.Below, Term.Above) is >= 0 and var than && work.Behind(than, 3, Term.Number) < 0)
+        || (work.Before(amount.First, 2, Term.By) >= 0 && (work.ClauseOf(amount.First).Has(Term.Change) || work.ClauseOf(amount.First).Has(Term.Permitted)))
+        || (amount.High < LeastVacuum && amount.Unit == Unit.MmHg && work.Before(amount.First, 2, Term.Change, Term.Permitted) >= 0 && work.Before(amount.First, 2, Term.To) < 0);
+
+    // Less is no more than what stands beside it.
+    private static bool IsMore(OrderTextWork work, Amount amount) =>
+        !(work.Before(amount.First, Near + 2, Term.Change) is >= 0 and var change && work.Pieces[change].Value < 0m) && work.Behind(amount.Last, 1, Term.Below) < 0;
 
     // "Size 8" of a suction catheter is 8 Fr; of a tube it is no catheter.
     private static bool IsCatheterSize(OrderTextWork work, Amount amount)
