@@ -54,15 +54,17 @@ internal static class Conditions
             from = to + 1;
         }
 
+        Superseded.Mark(pieces, marks);
         return marks;
     }
 
     private static void MarkSentence(List<Piece> pieces, int from, int to, bool isBefore, bool[] marks)
     {
-        var (isEmpty, isPast, begin) = (false, false, from);
+        var (isEmpty, isPast, isReplaced, begin) = (false, false, false, from);
         for (var i = from; i < to; i++)
         {
-            isPast |= pieces[i].Term == Term.History || IsDone(pieces, i, from);
+            isReplaced = pieces[i] is { Term: Term.History, Value: > 0m } || (isReplaced && !EndsReplaced(pieces, i, to));
+            isPast |= pieces[i] is { Term: Term.History, Value: 0m } || IsDone(pieces, i, from);
             if (pieces[i].Term is Term.Unchecked or Term.Checked)
             {
                 isEmpty = pieces[i].Term == Term.Unchecked && !isBefore;
@@ -74,9 +76,17 @@ internal static class Conditions
                 begin = i + 1;
             }
 
-            marks[i] |= isEmpty || isPast;
+            marks[i] |= isEmpty || isPast || isReplaced;
         }
     }
+
+    // Replaces order of 2/3 (14 Fr): now 12 Fr. What it replaces ends where the new order is named as such.
+    private static bool EndsReplaced(List<Piece> pieces, int at, int to) => pieces[at].Term switch
+    {
+        Term.Closes => true,
+        Term.Comma or Term.Colon or Term.Dash => pieces[at - 1].Term != Term.History && at + 1 < to && pieces[at + 1] is { Term: Term.Suction } or { Term: Term.Plain, Value: > 0m },
+        _ => false,
+    };
 
     // Suctioned three times today; what is to be suctioned, or must not be, is no past.
     private static bool IsDone(List<Piece> pieces, int at, int from) =>

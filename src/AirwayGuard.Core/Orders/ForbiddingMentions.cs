@@ -83,7 +83,7 @@ internal static class ForbiddingMentions
         }
 
         var behind = work.Behind(act, Near + 1, Term.Forbidden, Term.Hold, Term.And, Term.Needed, Term.Every, Term.TimesADay, Term.If);
-        return behind >= 0 && work.Pieces[behind].Value == 0m && work.Pieces[behind].Term is Term.Forbidden or Term.Hold && work.Behind(behind, 2, Term.Resume) < 0 && work.Before(behind, 2, Term.Not) < 0 ? behind : -1;
+        return behind >= 0 && (work.Pieces[behind].Term == Term.Hold || work.Pieces[behind] is { Term: Term.Forbidden, Value: 0m }) && work.Behind(behind, 2, Term.Resume) < 0 && work.Before(behind, 2, Term.Not) < 0 ? behind : -1;
     }
 
     // No suction needed, no suction of infection; do not suction: no.

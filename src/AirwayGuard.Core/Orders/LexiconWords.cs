@@ -20,6 +20,15 @@ internal static class LexiconWords
     [
         (Term.Suction, 1m, "suctioned"),
         (Term.And, 1m, "+ | plus"),
+        (Term.Not, 1m, "no"),
+        (Term.Plain, 1m, "new | now | current | currently | from now on"),
+        (Term.Hold, 1m, "stop | stopped | discontinue | discontinued | dc | d c | d cd | cease | ceased | cancel | cancelled | canceled"),
+        (Term.Then, 1m, "no i mean | i mean | make that | correction | scratch that | oops | sorry | corrected to | correction to"),
+        (Term.History, 1m,
+            """
+            replaces order | replaces the order | supersedes | superseded | replaces prior | replaces old | cancel previous | cancels previous | cancel the previous | cancel old |
+            discontinue previous | stop previous | d c previous | dc previous | supersedes order | replaces previous
+            """),
         (Term.Permitted, 1m, "rescue | emergency | emergencies | in emergency | in emergencies | second pass | second attempt | next pass | next attempt"),
         (Term.Change, -1m,
             """
@@ -86,9 +95,10 @@ internal static class LexiconWords
         (Term.PartOfDay, "by day | by night | at night | during the day | during the night | overnight | nights | daytime | night time | nighttime | in the day"),
         (Term.History,
             """
-            previously suctioned | last suction | last suctioned | last done | last pass | old order | void | replaces order | replaces the order | supersedes |
-            superseded | paramedics | not our patient | sisters | brothers | another patient | other patient | used to be suctioned | in theatre |
-            at the other hospital | referring hospital | on transfer | mother reports | noted | on rounds | reports | reported | was told
+            previously suctioned | last suction | last suctioned | last done | last pass | old order | void | paramedics | not our patient | sisters | brothers | another patient | other patient | used to be suctioned | in theatre |
+            at the other hospital | referring hospital | on transfer | mother reports | noted | on rounds | reports | reported | was told | family used | family uses | parents used |
+            parents use | at home he is | at home she is | at home is suctioned | at home was suctioned | used at home | asks about | asked about |
+            tolerated suction | tolerated suctioning | not suctioned since | did not need suction | did not require suction | did not need suctioning
             """),
         (Term.Rating,
             """
@@ -160,11 +170,11 @@ internal static class LexiconWords
         (Term.With, "with | w | using | by means of | use | via | through | c"),
         (Term.At, "at | @ | set | set to | set at | apply | applying"),
         (Term.For, "for"),
-        (Term.Then, "then | otherwise | else | but | however | thereafter | afterwards | no i mean | i mean | make that | correction | scratch that"),
+        (Term.Then, "then | otherwise | else | but | however | thereafter | afterwards"),
         (Term.Only, "only | solely"),
         (Term.Not,
             """
-            not | no | do not | dont | does not | must not | should not | cannot | can not | may not | never | without | w o | avoid | avoiding | omit | skip |
+            not | do not | dont | does not | must not | should not | cannot | can not | may not | never | without | w o | avoid | avoiding | omit | skip |
             non | refrain from | nor | neither | need not | mustnt | shouldnt | is not | are not | isnt | arent | not be | must not be | should not be |
             is not to be | are not to be | not to be | zero | sans | neglect | forgo | forego | forget
             """),
@@ -306,8 +316,8 @@ internal static class LexiconWords
             """),
         (Term.Hold,
             """
-            hold | holding | withhold | withholding | suspend | suspended | stop | stopped | discontinue | discontinued | dc | cease | ceased | halt | pause |
-            paused | defer | deferred | cancel | cancelled | canceled | d c | withheld | held | on hold | hold off | hold off on | d cd
+            hold | holding | withhold | withholding | suspend | suspended | halt | pause |
+            paused | defer | deferred | withheld | held | on hold | hold off | hold off on
             """),
         (Term.Forbidden,
             """
@@ -331,7 +341,7 @@ internal static class LexiconWords
         (Term.TooLittle,
             """
             too weak | too low | too high | too strong | not enough | insufficient | too much | inadequate | too small | too big | too large | does not pass |
-            will not pass | did not pass | was ineffective | was not effective | failed | not available | unavailable | out of stock | not in stock
+            caused | causes | led to | bled | will not pass | did not pass | was ineffective | was not effective | failed | not available | unavailable | out of stock | not in stock
             """),
         (Term.Permitted,
             """
@@ -340,15 +350,15 @@ internal static class LexiconWords
             """),
         (Term.Plain,
             """
-            higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | ordered | start | begin | starting | now | today |
+            higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | ordered | start | begin | starting | today |
             tonight | tomorrow | night | am | pm | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
             aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform | performed | done |
             give | given | provide | as | needs | need | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
-            usually | current | new | same | standard | default | further | still | in | on | off | out | up | down | per | after | care | adult | child | infant |
+            usually | same | standard | default | further | still | in | on | off | out | up | down | per | after | care | adult | child | infant |
             newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | because | due | since | end | tip |
             allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked | lubricated | soft |
             flexible | straight | appropriate | flexi | whistle | tipped | argyle | single | multi | disposable | aim | more | less | often | longer | home | ward |
-            icu | nicu | picu | bedside | plan | step | steps | again
+            icu | nicu | picu | addendum | update | updated | bedside | plan | step | steps | again
             """),
         (Term.By, "by"),
         (Term.Call, "call | notify | inform | page | tell | escalate | report | ring | contact | alert | phone | let"),

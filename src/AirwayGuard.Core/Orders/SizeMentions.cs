@@ -172,6 +172,12 @@ internal static class SizeMentions
             return;
         }
 
+        if (IsOtherThan(work, amount))
+        {
+            work.Mentions.Add(new Mention(field, amount.NumberAt, work.LeaveUnread(amount), IsOpen: true));
+            return;
+        }
+
         work.Used.Add(amount.NumberAt);
         if (IsDenied(work, amount) || IsPast(work, amount))
         {
@@ -184,6 +190,12 @@ internal static class SizeMentions
             return;
         }
 
+        if (Corrections.Corrects(work, amount) && work.Mentions.FindLastIndex(mention => mention.Field == field) is >= 0 and var wrong
+            && work.Layout.SentenceOf[amount.NumberAt] - work.Layout.SentenceOf[work.Mentions[wrong].Piece] <= 1)
+        {
+            work.Mentions.RemoveAt(wrong);
+        }
+
         work.Mentions.Add(new Mention(
             field, amount.NumberAt, amount.Span, amount.Low, amount.High, amount.Bound, amount.Unit, IsConditional: isConditional,
             IsOfGear: field == OrderField.Vacuum && work.ClauseOf(amount.NumberAt).Has(Term.Gear) && work.Before(amount.First, Near, Term.At, Term.With, Term.To) < 0,
@@ -192,6 +204,11 @@ internal static class SizeMentions
 
     private static bool IsOnlySpoken(OrderTextWork work, Amount amount, Topic about) =>
         about == Topic.Elsewhere && !work.Layout.SentenceHas(amount.NumberAt, Term.Elsewhere) && !work.ClauseOf(amount.NumberAt).Has(Term.Suction);
+
+    // 200 mmHg no 120 mmHg: said to be one, or not to be the other.
+    private static bool IsOtherThan(OrderTextWork work, Amount amount) =>
+        amount.Bound == Bound.Plain && amount.First > 2 && work.Pieces[amount.First - 1] is { Term: Term.Not, Value: > 0m }
+        && work.Pieces[amount.First - 2].Term == amount.Kind && amount.Kind is Term.Pressure or Term.French;
 
     // For thick secretions, or simply allowed: the order permits it beside what it asks for at other times.
     private static bool IsConditional(OrderTextWork work, Amount amount)
