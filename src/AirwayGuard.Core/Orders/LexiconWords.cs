@@ -21,6 +21,15 @@ internal static class LexiconWords
         (Term.Suction, 1m, "suctioned"),
         (Term.And, 1m, "+ | plus"),
         (Term.Not, 1m, "no"),
+        (Term.Plain, -1m, "off | false"),
+        (Term.Plain, -2m, "because | due | since | as | per | owing"),
+        (Term.Forbidden, 1m, "refuses | refused | refusing | declined | declines"),
+        (Term.Manner, 1m,
+            """
+            unnecessarily | needlessly | without indication | without an indication | without indications | without cause | without a cause |
+            without reason | without a reason | without good reason | without need | without clinical need | without clinical indication |
+            w o indication | w o cause | w o reason | w o need
+            """),
         (Term.Plain, 1m, "new | now | current | currently | from now on"),
         (Term.Hold, 1m, "stop | stopped | discontinue | discontinued | dc | d c | d cd | cease | ceased | cancel | cancelled | canceled"),
         (Term.Then, 1m, "no i mean | i mean | make that | correction | scratch that | oops | sorry | corrected to | correction to"),
@@ -96,7 +105,8 @@ internal static class LexiconWords
         (Term.History,
             """
             previously suctioned | last suction | last suctioned | last done | last pass | old order | void | paramedics | not our patient | sisters | brothers | another patient | other patient | used to be suctioned | in theatre |
-            at the other hospital | referring hospital | on transfer | mother reports | noted | on rounds | reports | reported | was told | family used | family uses | parents used |
+            at the other hospital | referring hospital | on transfer | mother reports | noted | on rounds | reports | reported | was told | refused suction | refused suctioning | refuses suction | refuses suctioning | declined suction | declined suctioning |
+            family used | family uses | parents used |
             parents use | at home he is | at home she is | at home is suctioned | at home was suctioned | used at home | asks about | asked about |
             tolerated suction | tolerated suctioning | not suctioned since | did not need suction | did not require suction | did not need suctioning
             """),
@@ -107,7 +117,7 @@ internal static class LexiconWords
             """),
         (Term.Checked, "☑ | ☒ | ✓ | ✔ | ■"),
         (Term.Unchecked, "☐ | □ | ◻ | ▢"),
-        (Term.Wanted, "needed | necessary | available"),
+        (Term.Wanted, "needed | necessary | available | need | needs"),
         (Term.Proviso, "tolerated | awake | stable | able | possible | asleep | cooperative | well enough"),
         (Term.Hundred, "hundred | thousand"),
         (Term.French, "fr | f | ch | fg | french | charriere | charrière | frs"),
@@ -179,7 +189,11 @@ internal static class LexiconWords
             is not to be | are not to be | not to be | zero | sans | neglect | forgo | forego | forget
             """),
         (Term.Nothing, "nothing | none | nil | n a"),
-        (Term.Yes, "yes | required | please | pls | do not forget | dont forget | never forget | remember"),
+        (Term.Yes,
+            """
+            yes | required | please | pls | do not forget | dont forget | never forget | remember | do not delay | dont delay | never delay | do not leave |
+            dont leave | never leave | do not miss | do not postpone
+            """),
         (Term.Is,
             """
             is | are | be | being | of | the | a | an | = | remains | remain | stays | stay | keep | kept | must | should | may | can | will | has | have | this |
@@ -227,8 +241,7 @@ internal static class LexiconWords
             """),
         (Term.Routinely,
             """
-            routine | routinely | regularly | as routine | as a routine | by routine | habitually | as a matter of routine | for routine | frequent | frequently |
-            prolonged | excessive | vigorous | repeated | aggressive | just because | merely because | simply because
+            routine | routinely | regularly | as routine | as a routine | by routine | habitually | as a matter of routine | for routine | just because | merely because | simply because
             """),
         (Term.Strictly, "strictly | strict | even if | even when | regardless of | regardless | whether or not"),
         (Term.Discretion, "discretion | per protocol | protocol | per policy | policy | per unit | judgement | judgment"),
@@ -353,12 +366,24 @@ internal static class LexiconWords
             higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | ordered | start | begin | starting | today |
             tonight | tomorrow | night | am | pm | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
             aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform | performed | done |
-            give | given | provide | as | needs | need | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
-            usually | same | standard | default | further | still | in | on | off | out | up | down | per | after | care | adult | child | infant |
-            newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | because | due | since | end | tip |
+            give | given | provide | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
+            usually | same | standard | default | further | still | out | up | down | care | adult | child | infant |
+            newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | end | tip |
             allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked | lubricated | soft |
             flexible | straight | appropriate | flexi | whistle | tipped | argyle | single | multi | disposable | aim | more | less | often | longer | home | ward |
-            icu | nicu | picu | addendum | update | updated | bedside | plan | step | steps | again
+            icu | nicu | picu | addendum | update | updated | seen by | has seen | have seen | been seen | reviewed by | bedside | plan | step | steps | again
+            """),
+        (Term.Manner,
+            """
+            vigorously | aggressively | excessively | hard | harshly | alone | by yourself | by yourselves | on your own | unsupervised | unattended |
+            blindly | blind | prolonged | excessive | vigorous | aggressive | repeated | repeatedly | forceful | forcefully |
+            too long | too hard | too deep | too deeply | too often | too vigorously | too frequently | frequent | frequently | rough | harsh | overly |
+            unduly | over vigorously
+            """),
+        (Term.Phase,
+            """
+            in | on | after | past | following | straight after | immediately after | right after | directly after | soon after | shortly after | on the way in |
+            on the way down | on insertion | on withdrawal
             """),
         (Term.By, "by"),
         (Term.Call, "call | notify | inform | page | tell | escalate | report | ring | contact | alert | phone | let"),
