@@ -6,7 +6,7 @@ internal static class ForbiddingMentions
     private const int Near = 4, Far = 12;
 
     // Of a word that says why.
-    private const decimal Reason = -2m;
+    private const decimal Reason = -2m, Off = -1m;
 
     private static readonly Term[] Restricting =
     [
@@ -47,7 +47,7 @@ internal static class ForbiddingMentions
                 // Not without need is as needed.
                 work.Mentions.Add(new Mention(OrderField.AsNeeded, restriction, TextSpan.Over(work.Pieces[start].Span, work.Pieces[restriction].Span), IsConditional: true));
             }
-            else if (work.Pieces[restriction].Term is Term.If or Term.Until or Term.Word)
+            else if (work.Pieces[restriction].Term is Term.If or Term.Until or Term.Word || (work.Pieces[restriction].Term == Term.Before && work.Behind(restriction, Near, Term.Preoxygenate, Term.Oxygen, Term.Care) < 0))
             {
                 work.Unread.Add((start, TextSpan.Over(work.Pieces[start].Span, work.Pieces[restriction].Span)));
             }
@@ -82,7 +82,7 @@ internal static class ForbiddingMentions
         }
 
         // Suction: none.
-        if (work.Behind(act, 2, Term.Nothing, Term.Not) is >= 0 and var none && none == work.ClauseOf(act).To - 1 && work.Pieces[none - 1].Term == Term.Colon)
+        if (work.Behind(act, 2, Term.Nothing, Term.Not, Term.Plain) is >= 0 and var none && (work.Pieces[none].Term != Term.Plain || work.Pieces[none].Value == Off) && none == work.ClauseOf(act).To - 1 && work.Pieces[none - 1].Term == Term.Colon)
         {
             return none;
         }
@@ -159,7 +159,7 @@ internal static class ForbiddingMentions
             // Via the tube: nothing else is meant by the act.
             Term.With => !(work.Behind(at, 2, Term.Airway) is >= 0 and var airway && work.Pieces[airway].Value == 0m),
             // In this patient.
-            Term.Phase => !work.Pieces.GetRange(at + 1, to - at - 1).TrueForAll(one => one.Term == Term.Is),
+            Term.Phase => piece.Value > 0m || !work.Pieces.GetRange(at + 1, to - at - 1).TrueForAll(one => one.Term == Term.Is),
             Term.Times => piece.Value > 0m,
             Term.Word => piece.Span.Length > 1,
             _ => Restricting.Contains(piece.Term),

@@ -21,9 +21,11 @@ internal static class LexiconWords
         (Term.Suction, 1m, "suctioned"),
         (Term.And, 1m, "+ | plus"),
         (Term.Not, 1m, "no"),
+        (Term.Not, 2m, "nor"),
         (Term.Plain, -1m, "off | false"),
         (Term.Plain, -2m, "because | due | since | as | per | owing"),
-        (Term.Forbidden, 1m, "refuses | refused | refusing | declined | declines"),
+        (Term.Phase, 1m, "on the way in | on the way down | on insertion | on withdrawal | going in"),
+        (Term.Forbidden, 1m, "refuses | refused | refusing | declined | declines | harmful | dangerous | unhelpful"),
         (Term.Manner, 1m,
             """
             unnecessarily | needlessly | without indication | without an indication | without indications | without cause | without a cause |
@@ -105,7 +107,7 @@ internal static class LexiconWords
         (Term.History,
             """
             previously suctioned | last suction | last suctioned | last done | last pass | old order | void | paramedics | not our patient | sisters | brothers | another patient | other patient | used to be suctioned | in theatre |
-            at the other hospital | referring hospital | on transfer | mother reports | noted | on rounds | reports | reported | was told | refused suction | refused suctioning | refuses suction | refuses suctioning | declined suction | declined suctioning |
+            at the other hospital | referring hospital | on transfer | mother reports | noted | on rounds | reports | reported | was told | refused suction | refused suctioning | declined suction | declined suctioning |
             family used | family uses | parents used |
             parents use | at home he is | at home she is | at home is suctioned | at home was suctioned | used at home | asks about | asked about |
             tolerated suction | tolerated suctioning | not suctioned since | did not need suction | did not require suction | did not need suctioning
@@ -177,7 +179,7 @@ internal static class LexiconWords
         (Term.Arrow, "→"),
         (Term.Between, "between"),
         (Term.From, "from"),
-        (Term.With, "with | w | using | by means of | use | via | through | c"),
+        (Term.With, "with | w | using | by means of | use | via | through | c | c̄"),
         (Term.At, "at | @ | set | set to | set at | apply | applying"),
         (Term.For, "for"),
         (Term.Then, "then | otherwise | else | but | however | thereafter | afterwards"),
@@ -185,8 +187,8 @@ internal static class LexiconWords
         (Term.Not,
             """
             not | do not | dont | does not | must not | should not | cannot | can not | may not | never | without | w o | avoid | avoiding | omit | skip |
-            non | refrain from | nor | neither | need not | mustnt | shouldnt | is not | are not | isnt | arent | not be | must not be | should not be |
-            is not to be | are not to be | not to be | zero | sans | neglect | forgo | forego | forget
+            non | refrain from | neither | need not | mustnt | shouldnt | is not | are not | isnt | arent | not be | must not be | should not be |
+            is not to be | are not to be | not to be | zero | sans | neglect | forgo | forego | forget | dnt | ø | s̄ | 🚫 | ❌ | ✗ | ✘ | ⛔
             """),
         (Term.Nothing, "nothing | none | nil | n a"),
         (Term.Yes,
@@ -366,7 +368,7 @@ internal static class LexiconWords
             higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | ordered | start | begin | starting | today |
             tonight | tomorrow | night | am | pm | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
             aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform | performed | done |
-            give | given | provide | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
+            give | given | provide | add | put | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
             usually | same | standard | default | further | still | out | up | down | care | adult | child | infant |
             newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | end | tip |
             allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked | lubricated | soft |
@@ -382,8 +384,7 @@ internal static class LexiconWords
             """),
         (Term.Phase,
             """
-            in | on | after | past | following | straight after | immediately after | right after | directly after | soon after | shortly after | on the way in |
-            on the way down | on insertion | on withdrawal
+            in | on | after | past | following | straight after | immediately after | right after | directly after | soon after | shortly after
             """),
         (Term.By, "by"),
         (Term.Call, "call | notify | inform | page | tell | escalate | report | ring | contact | alert | phone | let"),

@@ -121,6 +121,12 @@ internal static class Tokenizer
                 word.Append(char.ToLowerInvariant(c));
                 end++;
             }
+            else if (c is '\u0304' or '\u0305' && word.Length == 1)
+            {
+                // A bar over c or s: with, without.
+                word.Append('\u0304');
+                end++;
+            }
             else if (c == '\'' && end > start && end + 1 < text.Length && char.IsLetter(Fold(text[end + 1])))
             {
                 end++;
@@ -171,6 +177,7 @@ internal static class Tokenizer
             ('[' or '(', ' ' or ']' or ')') when EmptyBox(text, at) is > 0 and var box => ("☐", box),
             ('(', 'x' or 'X') when Is(text, at, "(x)") => ("☑", 3),
             ('[', 'x' or 'X') when Is(text, at, "[x]") => ("☑", 3),
+            _ when char.IsSurrogatePair(c, next) => (text.Substring(at, 2), 2),
             _ when IsHidden(text, at) => ("\uFFFD", 1),
             _ => (c.ToString(), 1),
         };
