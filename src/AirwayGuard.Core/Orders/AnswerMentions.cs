@@ -154,18 +154,28 @@ internal static class AnswerMentions
     private static void FindSystem(OrderTextWork work, int at)
     {
         var isOpen = work.Pieces[at].Term == Term.Open;
-        if (isOpen && !IsSystemWord(work, at))
+        if (isOpen ? !IsSystemWord(work, at) : IsOfSomethingElse(work, at))
         {
             return;
         }
 
         var isPast = work.Before(at, 2, Term.Earlier) >= 0 || IsReplaced(work, at);
-        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0 || work.Behind(at, Near, Term.Forbidden, Term.Not) >= 0;
+        // Closed, not open: the other is denied.
+        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0 || Denials.AnswersNo(work, at)
+            || (work.Behind(at, Near, Term.Forbidden, Term.Not, Term.TooLittle) is >= 0 and var not && work.Behind(not, 2, Term.Open, Term.Closed) < 0);
         if (!isPast && !isDenied)
         {
             var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Unless) >= 0 || work.Before(at, Near, Term.Then) >= 0;
             work.Mentions.Add(new Mention(OrderField.System, at, work.Pieces[at].Span, Word: isOpen ? "open" : "closed", IsConditional: isConditional));
         }
+    }
+
+    // The word closed alone, said of what is not known: closed fracture, eyes closed.
+    private static bool IsOfSomethingElse(OrderTextWork work, int at)
+    {
+        var clause = work.ClauseOf(at);
+        return work.Pieces[at].Value > 0m && clause.Has(Term.Word)
+            && !(clause.Has(Term.Suction) || clause.Has(Term.Technique) || clause.Has(Term.Catheter) || clause.Has(Term.Gear) || clause.Has(Term.French) || clause.Has(Term.Pressure));
     }
 
     private static bool IsSystemWord(OrderTextWork work, int at) =>
@@ -188,12 +198,20 @@ internal static class AnswerMentions
             return;
         }
 
-        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0 || work.Behind(at, Near, Term.Forbidden) >= 0;
+        var isDenied = IsTechniqueDenied(work, at) || work.Behind(at, Near, Term.Forbidden) >= 0 || Denials.AnswersNo(work, at);
         if (!isDenied || isDeep)
         {
             var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Unless) >= 0;
             work.Mentions.Add(new Mention(OrderField.Depth, at, work.Pieces[at].Span, Word: isDeep && !isDenied ? "deep" : "shallow", IsConditional: isConditional));
         }
+    }
+
+    // Do not suction the lungs deeply. Not shallow - deep: only the one is denied.
+    private static bool IsTechniqueDenied(OrderTextWork work, int at)
+    {
+        var not = work.Before(at, Reach + 1, Term.Not, Term.Hold);
+        return not >= 0 && work.Behind(not, at - not - 1, Term.Deep, Term.Shallow, Term.Dash) < 0
+            && (at - not <= Near || (work.Behind(not, at - not - 1, Term.Suction) >= 0 && work.Behind(not, at - not - 1, Term.Saline, Term.And, Term.Preoxygenate, Term.With) < 0));
     }
 
     // Nothing but sizes and small words beside it.
@@ -207,7 +225,7 @@ internal static class AnswerMentions
 
         for (var i = clause.From; i < clause.To; i++)
         {
-            if (i != at && work.Pieces[i].Term is not (Term.Number or Term.French or Term.Pressure or Term.Is or Term.Slash or Term.Colon or Term.Needed or Term.With or Term.Technique or Term.Dash or Term.Only or Term.And or Term.Yes or Term.AtMost or Term.Every or Term.Hour))
+            if (i != at && work.Pieces[i].Term is not (Term.Number or Term.French or Term.Pressure or Term.Is or Term.Slash or Term.Colon or Term.Needed or Term.With or Term.Technique or Term.Dash or Term.Only or Term.And or Term.Yes or Term.AtMost or Term.Every or Term.Hour or Term.Not or Term.Closed or Term.Open or Term.Earlier))
             {
                 return false;
             }

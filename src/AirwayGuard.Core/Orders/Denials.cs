@@ -52,7 +52,7 @@ internal static class Denials
     public static bool AnswersNo(OrderTextWork work, int at)
     {
         var next = at + 1;
-        while (next < work.Pieces.Count && next <= at + 2 && work.Pieces[next].Term is Term.Colon or Term.Is or Term.Dash or Term.Opens or Term.Technique or Term.Catheter)
+        while (next < work.Pieces.Count && next <= at + 3 && work.Pieces[next].Term is Term.Colon or Term.Is or Term.Dash or Term.Opens or Term.Technique or Term.Catheter or Term.Suction)
         {
             next++;
         }

@@ -21,6 +21,7 @@ internal static class LexiconWords
         (Term.Suction, 1m, "suctioned"),
         (Term.And, 1m, "+ | plus"),
         (Term.Not, 1m, "no"),
+        (Term.Closed, 1m, "closed | enclosed | closd"),
         (Term.Not, 2m, "nor"),
         (Term.Plain, -1m, "off | false"),
         (Term.Plain, -2m, "because | due | since | as | per | owing"),
@@ -290,7 +291,7 @@ internal static class LexiconWords
             bypass regulator | full bore | on full | full on | full blast | flat out
             """),
         (Term.Intermittent, "intermittent | intermittently | int mode"),
-        (Term.Replace, "empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),
+        (Term.Replace, "remove | removed | removing | take out | empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),
         (Term.Assess,
             """
             assess | assessing | assessment | reassess | check | checks | checking | evaluate | evaluation | review | reviewed | monitor | monitoring | listen |
@@ -317,8 +318,7 @@ internal static class LexiconWords
         (Term.Before, "before | first | prior | beforehand | prior to | ahead of | preceding"),
         (Term.Closed,
             """
-            closed | in line | inline | il | closed system | closed circuit | close system | closed in line | closed line | enclosed | inlin |
-            closd
+            in line | inline | il | closed system | closed circuit | close system | closed in line | closed line | inlin
             """),
         (Term.Open, "open | opened"),
         (Term.Technique, "technique | system | method | procedure | mode of suction | approach | style | type | circuit | way"),
