@@ -21,6 +21,13 @@ internal static class LexiconWords
         (Term.Suction, 1m, "suctioned"),
         (Term.And, 1m, "+ | plus"),
         (Term.Not, 1m, "no"),
+        (Term.Gear, 1m, "set up | setup | working | functioning | functional | in working order"),
+        (Term.If, 2m, "only when | only if | only where"),
+        (Term.Hour, 1m, "hs"),
+        (Term.TimesADay, 0m, "at bedtime | qhs | q hs | at hs | bedtime"),
+        (Term.Plain, -4m, "am | pm"),
+        (Term.Plain, -5m, "ordered | written | entered | updated"),
+        (Term.If, 1m, "every time | each time"),
         (Term.Closed, 1m, "closed | enclosed | closd"),
         (Term.Not, 2m, "nor"),
         (Term.Plain, -1m, "off | false"),
@@ -47,7 +54,7 @@ internal static class LexiconWords
             decrease | decreased | reduce | reduced | lower | lowered | come down from | turn down | turned down | drop to | go down | step down | wean | cut |
             downsize
             """),
-        (Term.Needed, 1m, "if needed | if required | if necessary | when needed | when required | when necessary"),
+        (Term.Needed, 1m, "if needed | if required | if necessary | when needed | when required | when necessary | wen needed"),
         (Term.TooLittle, 1m, "yesterday | last week | last night"),
         (Term.Earlier, 1m, "no longer"),
         (Term.Change, 1m, "down from | up from"),
@@ -104,7 +111,7 @@ internal static class LexiconWords
 
     public static readonly (Term Term, string Words)[] Terms =
     [
-        (Term.PartOfDay, "by day | by night | at night | during the day | during the night | overnight | nights | daytime | night time | nighttime | in the day"),
+        (Term.PartOfDay, "by day | by night | at night | during the day | during the night | overnight | night | nights | daytime | night time | nighttime | in the day"),
         (Term.History,
             """
             previously suctioned | last suction | last suctioned | last done | last pass | old order | void | paramedics | not our patient | sisters | brothers | another patient | other patient | used to be suctioned | in theatre |
@@ -128,7 +135,7 @@ internal static class LexiconWords
         (Term.Millimetre, "mm | millimetre | millimetres | millimeter | millimeters"),
         (Term.Second, "s | sec | secs | second | seconds"),
         (Term.Minute, "min | mins | minute | minutes | m"),
-        (Term.Hour, "h | hr | hrs | hour | hours | hs"),
+        (Term.Hour, "h | hr | hrs | hour | hours | ° | º"),
         (Term.Day, "d | day | days"),
         (Term.Percent, "percent | per cent | pct"),
         (Term.Millilitre, "ml | mls | cc | ccs | millilitre | millilitres | milliliter | milliliters | drop | drops"),
@@ -147,7 +154,7 @@ internal static class LexiconWords
             not more often than | no oftener than | not more frequently than | no more frequently than | no further than | not beyond | but no more than |
             and no more than | but not more than | and not more than | and no higher than | but no higher than | and not above | but not above | but at most |
             and at most | but never above | and never above | yet not above | but not over | and not over | never beyond | no deeper | no farther than |
-            more than is never | tops out | do not pass | never deeper than | never larger than | do not use more than | do not use over | do not use above | ≤ |
+            more than is never | tops out | do not pass | never deeper than | never larger than | do not use more than | do not use over | do not use above | ≤ | do not pass beyond | do not pass catheter beyond | do not advance beyond | do not go beyond | do not insert beyond |
             to a maximum | maximal | maximally | upper
             """),
         (Term.Below, "below | under | less than | < | lower than | stay under | keep under | keep below | stay below | fewer than | smaller than | beneath"),
@@ -225,10 +232,10 @@ internal static class LexiconWords
             """
             if | when | whenever | in case of | in the event of | as soon as | in response to | on hearing | on seeing | should there be | at signs of |
             at any sign of | where | provided | with signs of | on signs of | upon | once there are | once there is | in presence of | in the presence of |
-            guided by | based on | prompted by | triggered by | directed by | every time | each time | any time | anytime | should secretions | should the patient |
+            guided by | based on | prompted by | triggered by | directed by | any time | anytime | should secretions | should the patient |
             should he | should she | at the first sign of | at the first sound of | at first sign of | on auscultation of | once secretions | after hearing |
             after seeing | with evidence of | on evidence of | for evidence of | cued by | in event of | where there is | where there are | if and when |
-            only when | only if | only where | depending on | according to
+            depending on | according to
             """),
         (Term.Unless, "unless | except | except when | except if | except for | save"),
         (Term.While, "while | during | as long as"),
@@ -239,7 +246,7 @@ internal static class LexiconWords
         (Term.Shift, "shift | shifts"),
         (Term.Scheduled,
             """
-            scheduled | around the clock | round the clock | by the clock | fixed times | fixed schedule | atc | timed | clock based | by clock | set times |
+            scheduled | on schedule | around the clock | round the clock | by the clock | fixed times | fixed schedule | atc | timed | clock based | by clock | set times |
             fixed interval | fixed intervals | regular intervals | on a schedule | timetable | by schedule | according to schedule
             """),
         (Term.Routinely,
@@ -267,7 +274,7 @@ internal static class LexiconWords
         (Term.Size, "size | sz | # | number | sized"),
         (Term.Gear,
             """
-            tubing | tubings | canister | canisters | canister's | liner | bottle | jar | filter | unit | machine | pump | device | set up | setup | kit | kits |
+            tubing | tubings | canister | canisters | canister's | liner | bottle | jar | filter | unit | machine | pump | device | kit | kits |
             aspirator | equipment
             """),
         (Term.Vacuum,
@@ -288,7 +295,7 @@ internal static class LexiconWords
         (Term.FullLine,
             """
             full line | full wall | full vacuum | wide open | line vacuum | fullline | full line vacuum | unregulated | full wall suction | full wall vacuum |
-            bypass regulator | full bore | on full | full on | full blast | flat out
+            bypass regulator | full bore | on full | full on | full blast | flat out | to full | at full
             """),
         (Term.Intermittent, "intermittent | intermittently | int mode"),
         (Term.Replace, "remove | removed | removing | take out | empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),
@@ -321,12 +328,12 @@ internal static class LexiconWords
             in line | inline | il | closed system | closed circuit | close system | closed in line | closed line | inlin
             """),
         (Term.Open, "open | opened"),
-        (Term.Technique, "technique | system | method | procedure | mode of suction | approach | style | type | circuit | way"),
+        (Term.Technique, "technique | system | sys | method | procedure | mode of suction | approach | style | type | circuit | way"),
         (Term.Deep, "deep | deeply"),
         (Term.Shallow, "shallow | shallowly | superficial"),
         (Term.Depth,
             """
-            depth | insert | inserted | insertion | advance | advanced | advancing | pass catheter | in to | down to | deeper | go | introduce | introduced |
+            depth | premeasured | pre measured | insert | inserted | insertion | advance | advanced | advancing | pass catheter | in to | down to | deeper | go | introduce | introduced |
             insertion depth | length of insertion | pass to | depth of insertion | catheter depth | into
             """),
         (Term.Hold,
@@ -365,15 +372,15 @@ internal static class LexiconWords
             """),
         (Term.Plain,
             """
-            higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | ordered | start | begin | starting | today |
-            tonight | tomorrow | night | am | pm | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
+            higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | start | begin | starting | today |
+            tonight | tomorrow | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
             aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform | performed | done |
             give | given | provide | add | put | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
             usually | same | standard | default | further | still | out | up | down | care | adult | child | infant |
             newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | end | tip |
             allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked | lubricated | soft |
             flexible | straight | appropriate | flexi | whistle | tipped | argyle | single | multi | disposable | aim | more | less | often | longer | home | ward |
-            icu | nicu | picu | addendum | update | updated | seen by | has seen | have seen | been seen | reviewed by | bedside | plan | step | steps | again
+            icu | nicu | picu | addendum | update | seen by | has seen | have seen | been seen | reviewed by | bedside | plan | step | steps | again
             """),
         (Term.Manner,
             """

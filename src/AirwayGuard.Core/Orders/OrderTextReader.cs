@@ -25,16 +25,17 @@ public static class OrderTextReader
         AnswerMentions.Find(work);
         ForbiddingMentions.Find(work);
         Leftovers.Find(work);
-        var parts = Parts(work, isAirwaySuction);
+        var parts = Parts(work, text.Length, isAirwaySuction);
         var unread = parts.Count > 0 ? [] : work.Unread.Select(one => one.Span).ToList();
         return new OrderText(parts, unread, ErrorProneForms.Of(text, work.Pieces, work.Amounts), work.Steps);
     }
 
-    private static List<OrderPart> Parts(OrderTextWork work, bool isAirwaySuction)
+    private static List<OrderPart> Parts(OrderTextWork work, int length, bool isAirwaySuction)
     {
         if (!isAirwaySuction && !(work.Layout.SpeaksOfAirway && (work.Layout.ActsOnAirway.Contains(true) || work.Mentions.Count > 0)))
         {
-            return [];
+            // What supersedes another order, and how, is no text to read; that it is of suction is said.
+            return work.SupersedesSuction ? [new OrderPart { Unread = [new TextSpan(0, length)] }] : [];
         }
 
         return [.. Sections.Of(work).Select(section => PartBuilder.Build(section, work))];

@@ -88,6 +88,10 @@ internal sealed class OrderTextWork
         Amounts.Exists(amount => amount.Kind == Term.Pressure) && Amounts.Exists(amount => amount.Kind == Term.French)
         && !Pieces.Exists(piece => piece.Term is Term.Elsewhere or Term.Suction or Term.Quantity or Term.Care);
 
+    /// <summary>Suction is only named in what replaces another order, or is replaced.</summary>
+    public bool SupersedesSuction =>
+        Pieces.Exists(piece => piece is { Term: Term.History, Value: > 0m }) && Pieces.Exists(piece => piece.Term == Term.Suction) && !Pieces.Exists(piece => piece.Term == Term.Elsewhere);
+
     /// <summary>Pieces looked at so far.</summary>
     public long Steps { get; private set; }
 

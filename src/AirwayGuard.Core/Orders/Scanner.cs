@@ -18,6 +18,13 @@ internal static class Scanner
                 continue;
             }
 
+            if (IsLetterInBrackets(tokens, pieces, i, depth))
+            {
+                pieces.Add(new Piece(Term.ListItem, 0m, Unit.None, TextSpan.Over(tokens[i].Span, tokens[i + 2].Span), TokenMarks.None));
+                i += 3;
+                continue;
+            }
+
             if (IsWithin(tokens, pieces, i))
             {
                 i++;
@@ -39,6 +46,11 @@ internal static class Scanner
 
         return pieces;
     }
+
+    // (a) … (b), once the text began as a list.
+    private static bool IsLetterInBrackets(List<Token> tokens, List<Piece> pieces, int at, int depth) =>
+        depth == 0 && at + 3 < tokens.Count && tokens[at].Text == "(" && tokens[at + 1] is { Kind: TokenKind.Word, Text: ['a' or 'b' or 'c' or 'd' or 'e'] }
+        && tokens[at + 2] is { Text: ")", Touches: true } && !tokens[at + 3].Touches && (pieces.Count == 0 || pieces[0].Term == Term.ListItem);
 
     // 120. mmHg, q.4.h, and a line that ends between a number and its unit, or within a range: no sentence ends there.
     private static bool IsWithin(List<Token> tokens, List<Piece> pieces, int at)
@@ -158,7 +170,7 @@ internal static class Scanner
         return tokens[at] switch
         {
             { Kind: TokenKind.Number, Marks: TokenMarks.None or TokenMarks.Touches, Number: >= 1m and <= 20m } => mark.Text == ")" || (mark.Text == "." && begins),
-            { Kind: TokenKind.Word, Text: ['a' or 'b' or 'c' or 'd' or 'e'] } => mark.Text is ")" or "." && begins,
+            { Kind: TokenKind.Word, Text: ['a' or 'b' or 'c' or 'd' or 'e'] } => mark.Text is ")" or "." && (begins || (mark.Text == ")" && pieces[0].Term == Term.ListItem)),
             _ => false,
         };
     }

@@ -151,7 +151,8 @@ internal static class SizeMentions
         if (!isOurs)
         {
             // Nobody knows whose it is; a number of what is named elsewhere is not ours to read.
-            if (about == Topic.Unknown || (about == Topic.Elsewhere && !work.Layout.IsNamed(amount.NumberAt) && work.Layout.ActsOnAirway[work.Layout.SentenceOf[amount.NumberAt]]) || IsOnlySpoken(work, amount, about))
+            if (about == Topic.Unknown || (about == Topic.Elsewhere && !work.Layout.IsNamed(amount.NumberAt) && work.Layout.ActsOnAirway[work.Layout.SentenceOf[amount.NumberAt]]) || IsOnlySpoken(work, amount, about)
+                || (about == Topic.Other && work.ClauseOf(amount.NumberAt) is var clause && clause.Has(Term.Suction) && clause.Has(Term.Gear)))
             {
                 work.LeaveUnread(amount);
             }

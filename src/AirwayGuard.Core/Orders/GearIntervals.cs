@@ -1,0 +1,30 @@
+namespace AirwayGuard.Core.Orders;
+
+/// <summary>Tells how often gear is changed, or something is listened to, from how often is suctioned.</summary>
+internal static class GearIntervals
+{
+    private const int Near = 2, Far = 5;
+
+    // Gear lasts a day or longer; an act beside the word change is rather asked for more often.
+    private const decimal LeastOfGear = 24m;
+
+    public static bool IsOne(OrderTextWork work, Interval interval)
+    {
+        var clause = work.ClauseOf(interval.First);
+        if (!clause.Has(Term.Suction) && work.Before(interval.First, 1, Term.Sign) >= 0)
+        {
+            // Breath sounds q2h.
+            return true;
+        }
+
+        if (work.Before(interval.First, Far, Term.Catheter, Term.Gear) is >= 0 and var gear && work.Before(gear, Far, Term.Plain) is >= 0 and var made && work.Pieces[made].Value > 0m)
+        {
+            // A new catheter daily.
+            return true;
+        }
+
+        var isChanged = !clause.Has(Term.To) && !clause.Has(Term.Arrow) && !clause.Has(Term.From)
+            && (work.Before(interval.First, Near, Term.Change, Term.Replace) >= 0 || work.Behind(interval.Last, Near, Term.Change, Term.Replace) >= 0);
+        return isChanged && (interval.Hours >= LeastOfGear || !clause.Has(Term.Suction));
+    }
+}
