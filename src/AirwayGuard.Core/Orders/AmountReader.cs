@@ -98,7 +98,7 @@ internal static class AmountReader
             return true;
         }
 
-        var skip = at + 1 < pieces.Count && pieces[at + 1].Term is Term.Is or Term.Colon ? 1 : 0;
+        var skip = at + 1 < pieces.Count && pieces[at + 1].Term is Term.Is or Term.Colon or Term.Size ? 1 : 0;
         if (pieces[at].Term == Term.French && skip > 0 && at + 2 < pieces.Count && pieces[at + 2].Term == Term.Number && (at == 0 || pieces[at - 1].Term != Term.Number) && !(at + 3 < pieces.Count && IsUnit(pieces[at + 3].Term)))
         {
             (number, kind) = (at + 2, Term.French);

@@ -80,7 +80,8 @@ internal static class AnswerMentions
 
     private static void AddAnswer(OrderTextWork work, int at, OrderField field)
     {
-        if (IsLeftBlank(work, at) || (work.Before(at, 2, Term.Earlier) is >= 0 and var past && work.Pieces[past].Value == 0m))
+        if (IsLeftBlank(work, at) || (work.Before(at, 2, Term.Earlier) is >= 0 and var past && work.Pieces[past].Value == 0m)
+            || (work.Before(at, 1, Term.From) >= 0 && work.ClauseOf(at).Has(Term.Change)))
         {
             return;
         }

@@ -5,6 +5,9 @@ internal static class Corrections
 {
     private const int Reach = 6;
 
+    // Of words that change little by little.
+    private const decimal ByAndBy = -2m;
+
     public static bool Corrects(OrderTextWork work, Amount amount)
     {
         var isTo = false;
@@ -19,7 +22,7 @@ internal static class Corrections
                     isTo = true;
                     break;
                 case Term.Change:
-                    return isTo && Begins(work, i) && !work.Layout.IsCondition(i) && work.Behind(amount.Last, Reach, Term.If, Term.For, Term.Unless) < 0;
+                    return isTo && piece.Value != ByAndBy && Begins(work, i) && !work.Layout.IsCondition(i) && Ends(work, amount.Last + 1);
                 case Term.Plain or Term.Is or Term.Vacuum or Term.PressureWord or Term.Catheter or Term.Size or Term.Dash or Term.Comma or Term.At or Term.With:
                     break;
                 default:
@@ -29,6 +32,11 @@ internal static class Corrections
 
         return false;
     }
+
+    // Nothing behind it but when it was written: reduce to 100 after a day, or if bloody, holds only then.
+    private static bool Ends(OrderTextWork work, int at) =>
+        at >= work.Pieces.Count || work.Pieces[at].Term is Term.Sentence or Term.ListItem or Term.Number or Term.Needed or Term.Closes or Term.Comma
+        || work.Pieces[at] is { Term: Term.Plain, Value: > 0m };
 
     // The sentence begins with the change; may be increased to is none.
     private static bool Begins(OrderTextWork work, int change)

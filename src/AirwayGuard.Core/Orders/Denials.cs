@@ -36,7 +36,9 @@ internal static class Denials
         for (var i = at + 1; i < clause.To && i <= at + Reach && before == 0; i++)
         {
             var term = work.Pieces[i].Term;
-            if (term is Term.And or Term.Or or Term.With or Term.Suction or Term.If or Term.Only or Term.For || work.Pieces[i] is { Term: Term.Not, Value: Nor })
+            // Oxygen first - no saline: the word is of what stands behind it.
+            var isOfNext = term == Term.Not && i + 1 < clause.To && work.Pieces[i + 1].Term is Term.Saline or Term.Preoxygenate or Term.Instil or Term.Suction or Term.Deep or Term.Oxygen;
+            if (isOfNext || term is Term.And or Term.Or or Term.With or Term.Suction or Term.If or Term.Only or Term.For || work.Pieces[i] is { Term: Term.Not, Value: Nor })
             {
                 break;
             }

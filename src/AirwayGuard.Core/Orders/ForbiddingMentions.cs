@@ -47,12 +47,20 @@ internal static class ForbiddingMentions
                 // Not without need is as needed.
                 work.Mentions.Add(new Mention(OrderField.AsNeeded, restriction, TextSpan.Over(work.Pieces[start].Span, work.Pieces[restriction].Span), IsConditional: true));
             }
-            else if (work.Pieces[restriction].Term is Term.If or Term.Until or Term.Word || (work.Pieces[restriction].Term == Term.Before && work.Behind(restriction, Near, Term.Preoxygenate, Term.Oxygen, Term.Care) < 0))
+            else if (IsUnclear(work, restriction))
             {
                 work.Unread.Add((start, TextSpan.Over(work.Pieces[start].Span, work.Pieces[restriction].Span)));
             }
         }
     }
+
+    // At a time or under a condition that is not known: after oesophagectomy may be from now on.
+    private static bool IsUnclear(OrderTextWork work, int restriction) => work.Pieces[restriction] switch
+    {
+        { Term: Term.If or Term.Until or Term.Word } => true,
+        { Term: Term.Before } or { Term: Term.Phase, Value: 0m } => work.Behind(restriction, Near, Term.Preoxygenate, Term.Oxygen, Term.Care, Term.Airway, Term.PartOfDay, Term.Plain, Term.Number) < 0,
+        _ => false,
+    };
 
     // The word that forbids; −1 for none. Not to withhold is not to forbid.
     private static int Start(OrderTextWork work, int act)

@@ -8,6 +8,9 @@ internal static class GearIntervals
     // Gear lasts a day or longer; an act beside the word change is rather asked for more often.
     private const decimal LeastOfGear = 24m;
 
+    // Of the word new.
+    private const decimal New = 2m;
+
     public static bool IsOne(OrderTextWork work, Interval interval)
     {
         var clause = work.ClauseOf(interval.First);
@@ -17,7 +20,7 @@ internal static class GearIntervals
             return true;
         }
 
-        if (work.Before(interval.First, Far, Term.Catheter, Term.Gear) is >= 0 and var gear && work.Before(gear, Far, Term.Plain) is >= 0 and var made && work.Pieces[made].Value > 0m)
+        if (work.Before(interval.First, Far, Term.Catheter, Term.Gear) is >= 0 and var gear && IsNew(work, gear))
         {
             // A new catheter daily.
             return true;
@@ -26,5 +29,17 @@ internal static class GearIntervals
         var isChanged = !clause.Has(Term.To) && !clause.Has(Term.Arrow) && !clause.Has(Term.From)
             && (work.Before(interval.First, Near, Term.Change, Term.Replace) >= 0 || work.Behind(interval.Last, Near, Term.Change, Term.Replace) >= 0);
         return isChanged && (interval.Hours >= LeastOfGear || !clause.Has(Term.Suction));
+    }
+
+    // New 12 Fr catheter.
+    private static bool IsNew(OrderTextWork work, int gear)
+    {
+        var at = gear - 1;
+        while (at > work.ClauseOf(gear).From && work.Pieces[at].Term is Term.Number or Term.French or Term.Closed or Term.Open)
+        {
+            at--;
+        }
+
+        return at >= 0 && work.Pieces[at] is { Term: Term.Plain, Value: New };
     }
 }

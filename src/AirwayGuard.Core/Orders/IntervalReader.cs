@@ -7,7 +7,8 @@ internal static class IntervalReader
     private const int Places = 6;
 
     // Of words that say which half of the day, and that something was written.
-    private const decimal HalfOfDay = -4m, Written = -5m;
+    public const decimal HalfOfDay = -4m;
+    private const decimal Written = -5m;
 
     public static List<Interval> Read(List<Piece> pieces, List<Amount> amounts)
     {
@@ -209,7 +210,7 @@ internal static class IntervalReader
             return true;
         }
 
-        if (at + 1 < pieces.Count && IsHalfOfDay(pieces, at + 1) && pieces[at].Value is >= 1m and <= 12m)
+        if (at + 1 < pieces.Count && IsHalfOfDay(pieces, at + 1) && pieces[at].Value is >= 1m and <= 12m && !(at > 0 && pieces[at - 1].Term is Term.From or Term.Before or Term.Phase or Term.Until))
         {
             last = at + 1;
             return true;

@@ -26,7 +26,7 @@ internal static class LexiconWords
         (Term.Hour, 1m, "hs"),
         (Term.TimesADay, 0m, "at bedtime | qhs | q hs | at hs | bedtime"),
         (Term.Plain, -4m, "am | pm"),
-        (Term.Plain, -5m, "ordered | written | entered | updated"),
+        (Term.Plain, -5m, "ordered | written | entered | updated | start | starting | begin"),
         (Term.If, 1m, "every time | each time"),
         (Term.Closed, 1m, "closed | enclosed | closd"),
         (Term.Not, 2m, "nor"),
@@ -40,7 +40,9 @@ internal static class LexiconWords
             without reason | without a reason | without good reason | without need | without clinical need | without clinical indication |
             w o indication | w o cause | w o reason | w o need
             """),
-        (Term.Plain, 1m, "new | now | current | currently | from now on"),
+        (Term.Plain, 1m, "now | current | currently | from now on"),
+        (Term.Plain, 2m, "new"),
+        (Term.Change, -2m, "wean | titrate"),
         (Term.Hold, 1m, "stop | stopped | discontinue | discontinued | dc | d c | d cd | cease | ceased | cancel | cancelled | canceled"),
         (Term.Then, 1m, "no i mean | i mean | make that | correction | scratch that | oops | sorry | corrected to | correction to"),
         (Term.History, 1m,
@@ -51,7 +53,7 @@ internal static class LexiconWords
         (Term.Permitted, 1m, "rescue | emergency | emergencies | in emergency | in emergencies | second pass | second attempt | next pass | next attempt"),
         (Term.Change, -1m,
             """
-            decrease | decreased | reduce | reduced | lower | lowered | come down from | turn down | turned down | drop to | go down | step down | wean | cut |
+            decrease | decreased | reduce | reduced | lower | lowered | come down from | turn down | turned down | drop to | go down | step down | cut |
             downsize
             """),
         (Term.Needed, 1m, "if needed | if required | if necessary | when needed | when required | when necessary | wen needed"),
@@ -295,7 +297,8 @@ internal static class LexiconWords
         (Term.FullLine,
             """
             full line | full wall | full vacuum | wide open | line vacuum | fullline | full line vacuum | unregulated | full wall suction | full wall vacuum |
-            bypass regulator | full bore | on full | full on | full blast | flat out | to full | at full
+            bypass regulator | full bore | on full | full on | full blast | flat out | to full | at full | to full line |
+            at full line | to full wall | at full wall | to full vacuum | at full vacuum | to full wall vacuum | to full line vacuum
             """),
         (Term.Intermittent, "intermittent | intermittently | int mode"),
         (Term.Replace, "remove | removed | removing | take out | empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),
@@ -351,7 +354,7 @@ internal static class LexiconWords
         (Term.Change,
             """
             go from | going from | goes from | move from | come up from | becomes | become | swap | raise | raised | increase | increased | change |
-            changed | turn up | turned up | switch | switched | go up | step up | adjust | adjusted | reset | titrate | move | upsize | bring | brought |
+            changed | turn up | turned up | switch | switched | go up | step up | adjust | adjusted | reset | move | upsize | bring | brought |
             amend | amended | modify | modified | revise | revised | convert | converted | turn vacuum | turn the vacuum | turn regulator | turn the regulator |
             turn suction | turn it | turn wall | turn pressure
             """),
@@ -372,7 +375,7 @@ internal static class LexiconWords
             """),
         (Term.Plain,
             """
-            higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | start | begin | starting | today |
+            higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | today |
             tonight | tomorrow | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
             aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform | performed | done |
             give | given | provide | add | put | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |

@@ -161,6 +161,12 @@ internal static class Scanner
     private static bool IsListMark(List<Token> tokens, List<Piece> pieces, int at, int depth, out int used)
     {
         used = 2;
+        if (at + 2 < tokens.Count && depth == 0 && tokens[at].Text == "#" && tokens[at + 1] is { Kind: TokenKind.Number, Touches: true, Number: >= 1m and <= 9m } number && tokens[at + 2].Kind == TokenKind.Word)
+        {
+            // #1 … #2: a list only where it begins with the first.
+            return pieces.Count == 0 ? number.Number == 1m : pieces[0].Term == Term.ListItem && number.Number > 1m;
+        }
+
         if (at + 2 >= tokens.Count || depth > 0 || tokens[at + 1] is not { Kind: TokenKind.Sign, Touches: true } mark || tokens[at + 2].Touches)
         {
             return false;

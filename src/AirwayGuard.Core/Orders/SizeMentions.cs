@@ -14,11 +14,12 @@ internal static class SizeMentions
     // Between these a number without a unit may be a vacuum in mm[Hg].
     private const decimal LeastVacuum = 40m, MostVacuum = 760m;
 
-    private const int Near = 3;
+    private const int Near = 3, Reach = 8;
 
     public static void Find(OrderTextWork work)
     {
         Amount? vacuum = null;
+        var catheter = -1;
         foreach (var read in work.Amounts)
         {
             var amount = vacuum is { } before ? InUnitOf(work, read, before) : read;
@@ -35,12 +36,14 @@ internal static class SizeMentions
                     break;
                 case Term.French:
                     FindCatheter(work, amount, OrderField.Catheter);
+                    catheter = amount.NumberAt;
                     break;
                 case Term.Centimetre:
                     FindDepth(work, amount);
                     break;
-                case Term.Number when IsCatheterSize(work, amount):
+                case Term.Number when IsCatheterSize(work, amount) || IsSizeAnew(work, amount, catheter):
                     FindCatheter(work, amount, OrderField.Catheter);
+                    catheter = amount.NumberAt;
                     break;
                 case Term.Number when vacuum is not null && work.Before(amount.First, 1, Term.By) >= 0 && !amount.IsSameAsBefore && IsDelta(work, amount):
                     Take(work, amount, OrderField.Vacuum, work.Layout.AboutSize(amount.NumberAt) is Topic.Airway or Topic.Tube, work.Layout.AboutSize(amount.NumberAt));
@@ -84,7 +87,7 @@ internal static class SizeMentions
     {
         var about = work.Layout.AboutSize(amount.NumberAt);
         var clause = work.ClauseOf(amount.NumberAt);
-        var isOurs = about == Topic.Airway || (about == Topic.Tube && clause.Has(Term.Catheter));
+        var isOurs = about == Topic.Airway || (about == Topic.Tube && (clause.Has(Term.Catheter) || work.Before(amount.First, 1, Term.With) >= 0));
         if (isOurs && IsOfAnotherCatheter(work, amount, clause))
         {
             work.LeaveUnread(amount);
@@ -151,8 +154,8 @@ internal static class SizeMentions
         if (!isOurs)
         {
             // Nobody knows whose it is; a number of what is named elsewhere is not ours to read.
-            if (about == Topic.Unknown || (about == Topic.Elsewhere && !work.Layout.IsNamed(amount.NumberAt) && work.Layout.ActsOnAirway[work.Layout.SentenceOf[amount.NumberAt]]) || IsOnlySpoken(work, amount, about)
-                || (about == Topic.Other && work.ClauseOf(amount.NumberAt) is var clause && clause.Has(Term.Suction) && clause.Has(Term.Gear)))
+            if (about == Topic.Unknown || (about == Topic.Elsewhere && !work.Layout.IsNamed(amount.NumberAt) && work.Layout.ActsOnAirway[work.Layout.SentenceOf[amount.NumberAt]] && !IsOfPlaceBefore(work, amount)) || IsOnlySpoken(work, amount, about)
+                || (about == Topic.Other && work.Before(amount.NumberAt, Reach, Term.Gear) is >= 0 and var gear && work.Pieces[gear].Value > 0m))
             {
                 work.LeaveUnread(amount);
             }
@@ -205,6 +208,13 @@ internal static class SizeMentions
 
     private static bool IsOnlySpoken(OrderTextWork work, Amount amount, Topic about) =>
         about == Topic.Elsewhere && !work.Layout.SentenceHas(amount.NumberAt, Term.Elsewhere) && !work.ClauseOf(amount.NumberAt).Has(Term.Suction);
+
+    // Mouth (200 mmHg): what stands in brackets is of the place before them.
+    private static bool IsOfPlaceBefore(OrderTextWork work, Amount amount)
+    {
+        var clause = work.Layout.ClauseOf[amount.NumberAt];
+        return clause > 0 && work.Layout.Clauses[clause - 1].Has(Term.Elsewhere) && work.Pieces[work.Layout.Clauses[clause].From - 1].Term == Term.Opens;
+    }
 
     // 200 mmHg no 120 mmHg: said to be one, or not to be the other.
     private static bool IsOtherThan(OrderTextWork work, Amount amount) =>
@@ -290,14 +300,34 @@ internal static class SizeMentions
     // "Size 8" of a suction catheter is 8 Fr; of a tube it is no catheter.
     private static bool IsCatheterSize(OrderTextWork work, Amount amount)
     {
+        if (IsOfCatheterAlone(work, amount))
+        {
+            return true;
+        }
+
         var size = work.Before(amount.First, 2, Term.Size);
         if (size < 0 || work.Behind(amount.Last, 1, Term.Airway) >= 0 || work.Before(size, 1, Term.Airway) >= 0)
         {
             return false;
         }
 
-        return work.Before(size, Near, Term.Catheter) >= 0 || work.Behind(amount.Last, Near, Term.Catheter) >= 0;
+        return work.Before(size, Near, Term.Catheter) >= 0 || work.Before(size, 1, Term.Suction) >= 0 || work.Behind(amount.Last, Near, Term.Catheter) >= 0;
     }
+
+    // Catheter 12; catheter no 12: a whole number with nothing behind it.
+    private static bool IsOfCatheterAlone(OrderTextWork work, Amount amount)
+    {
+        var before = amount.First - 1;
+        before -= before > 0 && work.Pieces[before] is { Term: Term.Not, Value: > 0m } or { Term: Term.Colon } ? 1 : 0;
+        var isEnd = amount.Last + 1 >= work.Pieces.Count || work.Pieces[amount.Last + 1].Term is Term.Sentence or Term.ListItem or Term.Comma or Term.Closes;
+        return before >= work.ClauseOf(amount.NumberAt).From && work.Pieces[before].Term == Term.Catheter && isEnd && amount.Low is null && amount.Bound == Bound.Plain
+            && amount.High is >= SmallestCatheter and <= LargestCatheter && amount.High == decimal.Truncate(amount.High) && !work.ClauseOf(amount.NumberAt).Has(Term.Elsewhere);
+    }
+
+    // 14 Fr; size 12 if too large: a size beside that of a catheter.
+    private static bool IsSizeAnew(OrderTextWork work, Amount amount, int catheter) =>
+        catheter >= 0 && work.Before(amount.First, 1, Term.Size) >= 0 && !work.ClauseOf(amount.NumberAt).Has(Term.Airway)
+        && work.Layout.SentenceOf[amount.NumberAt] - work.Layout.SentenceOf[catheter] <= 1;
 
     private static bool IsBesideVacuum(OrderTextWork work, Amount amount)
     {

@@ -72,13 +72,21 @@ internal static class Splitter
             return false;
         }
 
+        var hasPlace = false;
         for (var i = at + 1; i < pieces.Count && i <= at + Reach; i++)
         {
             if (pieces[i].Term == Term.Suction)
             {
-                return !(i + 1 < pieces.Count && pieces[i + 1].Term is Term.Gear or Term.Sentence);
+                return hasPlace || SaysMore(pieces, i);
             }
 
+            if (pieces[i] is { Term: Term.Airway, Value: > 0m } && i + 1 < pieces.Count && IsTime(pieces[i + 1].Term))
+            {
+                // Nasotracheal as needed 10 Fr: another route.
+                return true;
+            }
+
+            hasPlace |= pieces[i].Term == Term.Airway;
             if (pieces[i].Term is not (Term.Airway or Term.Is or Term.Plain))
             {
                 return false;
@@ -87,6 +95,22 @@ internal static class Splitter
 
         return false;
     }
+
+    // Where, or when, stands behind the act; else it is rather the same act spoken of again.
+    private static bool SaysMore(List<Piece> pieces, int act)
+    {
+        for (var i = act + 1; i < pieces.Count && i <= act + Reach && pieces[i].Term is not (Term.Sentence or Term.Comma); i++)
+        {
+            if (pieces[i].Term == Term.Airway || IsTime(pieces[i].Term))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool IsTime(Term term) => term is Term.Needed or Term.Every or Term.TimesADay;
 
     private static UInt128 Bit(Term term) => UInt128.One << (int)term;
 

@@ -73,7 +73,8 @@ internal static class Superseded
                     return says ? i : -1;
                 case Term.Plain when isNew && pieces[i].Value > 0m:
                 case Term.To when isNew:
-                case Term.Earlier or Term.Before or Term.From when !isNew:
+                case Term.Earlier or Term.From when !isNew:
+                case Term.Before when !isNew && i + 1 < to && pieces[i + 1].Term == Term.Colon:
                     says = true;
                     break;
                 case Term.Plain or Term.Is or Term.From or Term.Suction or Term.Routinely:
@@ -143,6 +144,15 @@ internal static class Superseded
         if (stop < 0 || !hasTerm)
         {
             return false;
+        }
+
+        for (var i = stop + 1; i < to && pieces[i].Term is not (Term.Suction or Term.French or Term.Pressure); i++)
+        {
+            if (pieces[i].Term is Term.Care or Term.Before or Term.Quantity or Term.Saline or Term.Oxygen or Term.Preoxygenate or Term.Elsewhere or Term.Word)
+            {
+                // Stop feeds before suction with 12 Fr.
+                return false;
+            }
         }
 
         var isFirst = !pieces.GetRange(from, stop - from).Exists(piece => piece.Term is not (Term.Plain or Term.Is or Term.Yes));
