@@ -7,12 +7,19 @@ namespace AirwayGuard.Core.Orders;
 /// </summary>
 public static class OrderTextReader
 {
+    /// <summary>Its words name suction of the airway, whether or not they can be read.</summary>
+    public static bool NamesAirwaySuction(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return Read(HidesOrder(text) ? string.Concat(text.Where(c => c is not ('\u202D' or '\u202E'))) : text).Parts.Count > 0;
+    }
+
     /// <param name="text">As written.</param>
     /// <param name="isAirwaySuction">The order is known by its code to be one of airway suction, whatever its text names.</param>
     public static OrderText Read(string text, bool isAirwaySuction = false)
     {
         ArgumentNullException.ThrowIfNull(text);
-        if (text.AsSpan().IndexOfAnyInRange('\u202D', '\u202E') >= 0)
+        if (HidesOrder(text))
         {
             // An override shows 021 as 120: what is seen is not what stands there. Other marks of the way of writing leave numbers as they are.
             var whole = new TextSpan(0, text.Length);
@@ -29,6 +36,8 @@ public static class OrderTextReader
         var unread = parts.Count > 0 ? [] : work.Unread.Select(one => one.Span).ToList();
         return new OrderText(parts, unread, ErrorProneForms.Of(text, work.Pieces, work.Amounts), work.Steps);
     }
+
+    private static bool HidesOrder(string text) => text.AsSpan().IndexOfAnyInRange('\u202D', '\u202E') >= 0;
 
     private static List<OrderPart> Parts(OrderTextWork work, int length, bool isAirwaySuction)
     {
