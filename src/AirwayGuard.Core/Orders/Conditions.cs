@@ -115,7 +115,7 @@ internal static class Conditions
     private static bool Opens(List<Piece> pieces, Clause clause, int at) => pieces[at].Term switch
     {
         // New gloves each time; each time with a new catheter.
-        Term.If when pieces[at].Value == 1m => at + 1 < clause.To && pieces[at + 1].Term is not Term.With,
+        Term.If when pieces[at].Value == Shade.EachTime => at + 1 < clause.To && pieces[at + 1].Term is not Term.With,
         Term.If or Term.Unless or Term.While or Term.Until => clause.Has(Term.Call) || !(at + 1 < clause.To && pieces[at + 1].Term == Term.Suction),
         Term.For => NamesSign(pieces, clause, at),
         Term.With => at + 1 < clause.To && pieces[at + 1].Term == Term.Sign,

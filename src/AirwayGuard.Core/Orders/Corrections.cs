@@ -5,9 +5,6 @@ internal static class Corrections
 {
     private const int Reach = 6;
 
-    // Of words that change little by little.
-    private const decimal ByAndBy = -2m;
-
     public static bool Corrects(OrderTextWork work, Amount amount)
     {
         var isTo = false;
@@ -22,8 +19,8 @@ internal static class Corrections
                     isTo = true;
                     break;
                 case Term.Change:
-                    return isTo && piece.Value != ByAndBy && Begins(work, i) && !work.Layout.IsCondition(i) && Ends(work, amount.Last + 1);
-                case Term.Plain or Term.Is or Term.Vacuum or Term.PressureWord or Term.Catheter or Term.Size or Term.Dash or Term.Comma or Term.At or Term.With:
+                    return isTo && piece.Value != Shade.ByAndBy && Begins(work, i) && !work.Layout.IsCondition(i) && Ends(work, amount.Last + 1);
+                case Term.Plain or Term.Is or Term.Vacuum or Term.PressureWord or Term.Catheter or Term.Size or Term.Dash or Term.Comma or Term.Colon or Term.At or Term.With:
                     break;
                 default:
                     return false;

@@ -8,8 +8,6 @@ internal static class Denials
     // Letters that are no word known may be a denial that was mistyped: np saline.
     private const int LongestSlip = 3;
 
-    private const decimal Nor = 2m;
-
     /// <summary>Denied by the words before it, or by those right behind: saline must not be used; saline: never.</summary>
     public static bool IsDenied(OrderTextWork work, int at, out bool isRoutine)
     {
@@ -26,7 +24,7 @@ internal static class Denials
 
             denials += term is Term.Not or Term.Hold or Term.Nothing or Term.Forbidden or Term.CapBehind || (term == Term.Earlier && work.Pieces[i].Value > 0m) ? 1 : 0;
             isRoutine |= term == Term.Routinely;
-            if (term == Term.Not && work.Pieces[i].Value == Nor)
+            if (term == Term.Not && work.Pieces[i].Value == Shade.Nor)
             {
                 break;
             }
@@ -38,7 +36,7 @@ internal static class Denials
             var term = work.Pieces[i].Term;
             // Oxygen first - no saline: the word is of what stands behind it.
             var isOfNext = term == Term.Not && i + 1 < clause.To && work.Pieces[i + 1].Term is Term.Saline or Term.Preoxygenate or Term.Instil or Term.Suction or Term.Deep or Term.Oxygen;
-            if (isOfNext || term is Term.And or Term.Or or Term.With or Term.Suction or Term.If or Term.Only or Term.For || work.Pieces[i] is { Term: Term.Not, Value: Nor })
+            if (isOfNext || term is Term.And or Term.Or or Term.With or Term.Suction or Term.If or Term.Only or Term.For || work.Pieces[i] is { Term: Term.Not, Value: Shade.Nor })
             {
                 break;
             }
@@ -68,7 +66,7 @@ internal static class Denials
         return work.Pieces[next] switch
         {
             { Term: Term.Number, Value: 0m } none => !none.Has(TokenMarks.Doubtful),
-            { Term: Term.Plain, Value: < -0.5m and > -1.5m } or { Term: Term.Nothing or Term.Forbidden or Term.Not } => true,
+            { Term: Term.Plain, Value: Shade.Off } or { Term: Term.Nothing or Term.Forbidden or Term.Not } => true,
             { Term: Term.And, Span.Length: 1 } => isApart,
             { Term: Term.Times, Value: 0m, Span.Length: 1 } => true,
             _ => false,

@@ -5,9 +5,6 @@ internal static class ForbiddingMentions
 {
     private const int Near = 4, Far = 12;
 
-    // Of a word that says why.
-    private const decimal Reason = -2m, Off = -1m;
-
     private static readonly Term[] Restricting =
     [
         Term.With, Term.AtMost, Term.Above, Term.AtLeast, Term.Below, Term.Routinely, Term.Scheduled, Term.Unless, Term.Every, Term.Hourly, Term.TimesADay, Term.Saline, Term.Deep,
@@ -90,7 +87,7 @@ internal static class ForbiddingMentions
         }
 
         // Suction: none.
-        if (work.Behind(act, 2, Term.Nothing, Term.Not, Term.Plain) is >= 0 and var none && (work.Pieces[none].Term != Term.Plain || work.Pieces[none].Value == Off) && none == work.ClauseOf(act).To - 1 && work.Pieces[none - 1].Term == Term.Colon)
+        if (work.Behind(act, 2, Term.Nothing, Term.Not, Term.Plain) is >= 0 and var none && (work.Pieces[none].Term != Term.Plain || work.Pieces[none].Value == Shade.Off) && none == work.ClauseOf(act).To - 1 && work.Pieces[none - 1].Term == Term.Colon)
         {
             return none;
         }
@@ -149,7 +146,7 @@ internal static class ForbiddingMentions
                 return -1;
             }
 
-            isReason |= piece.Term is Term.Dash or Term.For or Term.Hour or Term.Day || piece is { Term: Term.Times, Value: 0m } || (piece.Term == Term.Phase && work.Behind(i, Far, Term.Until) >= 0) || piece is { Term: Term.Plain, Value: Reason };
+            isReason |= piece.Term is Term.Dash or Term.For or Term.Hour or Term.Day || piece is { Term: Term.Times, Value: 0m } || (piece.Term == Term.Phase && work.Behind(i, Far, Term.Until) >= 0) || piece is { Term: Term.Plain, Value: Shade.Reason };
             if (isReason ? piece.Term is Term.If or Term.Unless or Term.Needed or Term.Above : Restricts(work, i, to) && (piece.Term != Term.Not || start < act))
             {
                 return i;

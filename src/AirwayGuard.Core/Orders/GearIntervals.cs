@@ -8,9 +8,6 @@ internal static class GearIntervals
     // Gear lasts a day or longer; an act beside the word change is rather asked for more often.
     private const decimal LeastOfGear = 24m;
 
-    // Of the word new.
-    private const decimal New = 2m;
-
     public static bool IsOne(OrderTextWork work, Interval interval)
     {
         var clause = work.ClauseOf(interval.First);
@@ -26,8 +23,11 @@ internal static class GearIntervals
             return true;
         }
 
-        var isChanged = !clause.Has(Term.To) && !clause.Has(Term.Arrow) && !clause.Has(Term.From)
-            && (work.Before(interval.First, Near, Term.Change, Term.Replace) >= 0 || work.Behind(interval.Last, Near, Term.Change, Term.Replace) >= 0);
+        var change = work.Before(interval.First, Near, Term.Change, Term.Replace);
+        change = change >= 0 ? change : work.Behind(interval.Last, Near, Term.Change, Term.Replace);
+
+        // Change to q4h is of how often.
+        var isChanged = change >= 0 && !clause.Has(Term.From) && !clause.Has(Term.Arrow) && work.Behind(change, Far, Term.To) < 0;
         return isChanged && (interval.Hours >= LeastOfGear || !clause.Has(Term.Suction));
     }
 
@@ -40,6 +40,6 @@ internal static class GearIntervals
             at--;
         }
 
-        return at >= 0 && work.Pieces[at] is { Term: Term.Plain, Value: New };
+        return at >= 0 && work.Pieces[at] is { Term: Term.Plain, Value: Shade.New };
     }
 }

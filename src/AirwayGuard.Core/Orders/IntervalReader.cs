@@ -6,10 +6,6 @@ internal static class IntervalReader
     private const decimal HoursOfDay = 24m;
     private const int Places = 6;
 
-    // Of words that say which half of the day, and that something was written.
-    public const decimal HalfOfDay = -4m;
-    private const decimal Written = -5m;
-
     public static List<Interval> Read(List<Piece> pieces, List<Amount> amounts)
     {
         var intervals = new List<Interval>();
@@ -230,10 +226,10 @@ internal static class IntervalReader
     private static bool IsStamp(List<Piece> pieces, int at)
     {
         var before = at > 0 && pieces[at - 1].Term == Term.At ? at - 2 : at - 1;
-        return before >= 0 && pieces[before] is { Term: Term.Plain, Value: Written };
+        return before >= 0 && pieces[before] is { Term: Term.Plain, Value: Shade.Written };
     }
 
-    private static bool IsHalfOfDay(List<Piece> pieces, int at) => pieces[at] is { Term: Term.Plain, Value: HalfOfDay };
+    private static bool IsHalfOfDay(List<Piece> pieces, int at) => pieces[at] is { Term: Term.Plain, Value: Shade.HalfOfDay };
 
     // AM and PM; AM, HS: one alone may say when something else is.
     private static bool IsListed(List<Piece> pieces, int at) =>

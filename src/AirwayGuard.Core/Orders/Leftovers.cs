@@ -49,7 +49,7 @@ internal static class Leftovers
             Term.Percent or Term.Millilitre or Term.Second or Term.Minute =>
                 !IsOfAnswer(clause) && !(clause.From > 0 && work.Pieces[clause.From - 1].Term == Term.Opens && IsOfAnswer(work.Layout.Clauses[Math.Max(0, work.Layout.ClauseOf[amount.NumberAt] - 1)])),
             Term.OtherUnit => IsPressure(work, amount),
-            Term.Number => work.Before(amount.NumberAt, 1, Term.Day) < 0 && !(work.Behind(amount.Last, 1, Term.Plain) is >= 0 and var half && work.Pieces[half].Value == IntervalReader.HalfOfDay)
+            Term.Number => work.Before(amount.NumberAt, 1, Term.Day) < 0 && !(work.Behind(amount.Last, 1, Term.Plain) is >= 0 and var half && work.Pieces[half].Value == Shade.HalfOfDay)
                 && (amount.IsDoubtful || amount.Bound != Bound.Plain || (amount.High is >= 40m and <= 760m && !work.Layout.IsNamed(amount.NumberAt)) || amount.Low is not null || clause.Has(Term.Suction) || clause.Has(Term.Regulator) || clause.Has(Term.Vacuum) || clause.Has(Term.PressureWord) || clause.Has(Term.Catheter) || clause.Has(Term.Size)),
             _ => true,
         };

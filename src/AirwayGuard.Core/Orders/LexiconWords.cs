@@ -19,47 +19,23 @@ internal static class LexiconWords
     public static readonly (Term Term, decimal Value, string Words)[] Values =
     [
         (Term.Suction, 1m, "suctioned"),
-        (Term.And, 1m, "+ | plus"),
-        (Term.Not, 1m, "no"),
+        (Term.And, Shade.Sharper, "+ | plus"),
+        (Term.Not, Shade.No, "no"),
         (Term.Gear, 1m, "set up | setup | working | functioning | functional | in working order"),
-        (Term.If, 2m, "only when | only if | only where"),
+        (Term.If, Shade.OnlyIf, "only when | only if | only where"),
         (Term.Hour, 1m, "hs"),
         (Term.TimesADay, 0m, "at bedtime | qhs | q hs | at hs | bedtime"),
-        (Term.Plain, -4m, "am | pm"),
-        (Term.Plain, -5m, "ordered | written | entered | updated | start | starting | begin"),
-        (Term.If, 1m, "every time | each time"),
+        (Term.Plain, Shade.HalfOfDay, "am | pm"),
+        (Term.Plain, Shade.Written, "ordered | written | entered | updated | start | starting | begin"),
+        (Term.If, Shade.EachTime, "every time | each time"),
         (Term.Closed, 1m, "closed | enclosed | closd"),
-        (Term.Not, 2m, "nor"),
-        (Term.Plain, -1m, "off | false"),
-        (Term.Plain, -2m, "because | due | since | as | per | owing"),
-        (Term.Phase, 1m, "on the way in | on the way down | on insertion | on withdrawal | going in"),
-        (Term.Forbidden, 1m, "refuses | refused | refusing | declined | declines | harmful | dangerous | unhelpful"),
-        (Term.Manner, 1m,
-            """
-            unnecessarily | needlessly | without indication | without an indication | without indications | without cause | without a cause |
-            without reason | without a reason | without good reason | without need | without clinical need | without clinical indication |
-            w o indication | w o cause | w o reason | w o need
-            """),
-        (Term.Plain, 1m, "now | current | currently | from now on"),
-        (Term.Plain, 2m, "new"),
-        (Term.Change, -2m, "wean | titrate"),
-        (Term.Hold, 1m, "stop | stopped | discontinue | discontinued | dc | d c | d cd | cease | ceased | cancel | cancelled | canceled"),
-        (Term.Then, 1m, "no i mean | i mean | make that | correction | scratch that | oops | sorry | corrected to | correction to"),
-        (Term.History, 1m,
-            """
-            replaces order | replaces the order | supersedes | superseded | replaces prior | replaces old | cancel previous | cancels previous | cancel the previous | cancel old |
-            discontinue previous | stop previous | d c previous | dc previous | supersedes order | replaces previous
-            """),
-        (Term.Permitted, 1m, "rescue | emergency | emergencies | in emergency | in emergencies | second pass | second attempt | next pass | next attempt"),
-        (Term.Change, -1m,
-            """
-            decrease | decreased | reduce | reduced | lower | lowered | come down from | turn down | turned down | drop to | go down | step down | cut |
-            downsize
-            """),
-        (Term.Needed, 1m, "if needed | if required | if necessary | when needed | when required | when necessary | wen needed"),
-        (Term.TooLittle, 1m, "yesterday | last week | last night"),
-        (Term.Earlier, 1m, "no longer"),
-        (Term.Change, 1m, "down from | up from"),
+        (Term.Not, Shade.Nor, "nor"),
+        (Term.Plain, Shade.Off, "off | false"),
+        (Term.Plain, Shade.Reason, "because | due | since | as | per | owing"),
+        (Term.Plain, Shade.Now, "now | current | currently | from now on"),
+        (Term.Plain, Shade.New, "new"),
+        (Term.Then, Shade.Sharper, "no i mean | i mean | make that | correction | scratch that | oops | sorry | corrected to | correction to"),
+        (Term.Needed, Shade.Sharper, "if needed | if required | if necessary | when needed | when required | when necessary | wen needed"),
         (Term.Number, 1m, "one | a single"),
         (Term.Number, 2m, "two"),
         (Term.Number, 3m, "three"),
@@ -93,7 +69,6 @@ internal static class LexiconWords
         (Term.TimesADay, 0.5m, "every half hour | half hourly"),
         (Term.TimesADay, 168m, "weekly | every week | once a week"),
         (Term.Airway, 1m, "nasotracheal | orotracheal | nt"),
-        (Term.Forbidden, 1m, "not needed | not required | unnecessary"),
         (Term.Catheter, 1m, "suction catheter | suction cath | suction catheters | sx cath | sx catheter | sx caths"),
         (Term.Vacuum, 1m,
             """
@@ -114,14 +89,6 @@ internal static class LexiconWords
     public static readonly (Term Term, string Words)[] Terms =
     [
         (Term.PartOfDay, "by day | by night | at night | during the day | during the night | overnight | night | nights | daytime | night time | nighttime | in the day"),
-        (Term.History,
-            """
-            previously suctioned | last suction | last suctioned | last done | last pass | old order | void | paramedics | not our patient | sisters | brothers | another patient | other patient | used to be suctioned | in theatre |
-            at the other hospital | referring hospital | on transfer | mother reports | noted | on rounds | reports | reported | was told | refused suction | refused suctioning | declined suction | declined suctioning |
-            family used | family uses | parents used |
-            parents use | at home he is | at home she is | at home is suctioned | at home was suctioned | used at home | asks about | asked about |
-            tolerated suction | tolerated suctioning | not suctioned since | did not need suction | did not require suction | did not need suctioning
-            """),
         (Term.Rating,
             """
             delivers | deliver | delivery | supplies | supply | rated | tested | capacity | bursts | alarm limit | capable | output | occlude tubing |
@@ -339,40 +306,6 @@ internal static class LexiconWords
             depth | premeasured | pre measured | insert | inserted | insertion | advance | advanced | advancing | pass catheter | in to | down to | deeper | go | introduce | introduced |
             insertion depth | length of insertion | pass to | depth of insertion | catheter depth | into
             """),
-        (Term.Hold,
-            """
-            hold | holding | withhold | withholding | suspend | suspended | halt | pause |
-            paused | defer | deferred | withheld | held | on hold | hold off | hold off on
-            """),
-        (Term.Forbidden,
-            """
-            contraindicated | forbidden | prohibited | not permitted | not allowed | not indicated | is off | to be withheld | not to be performed |
-            not to be done | must not be done | not be performed | unsafe | banned | is on hold | are on hold | is held | must not be performed | is withheld |
-            to be held | on hold until | contra indicated | discouraged | avoided | omitted | not recommended | not advised
-            """),
-        (Term.Resume, "resume | restart | continue | continues | continued | lifted | reinstate | go back | allowed again | recommence | ok to | may resume"),
-        (Term.Change,
-            """
-            go from | going from | goes from | move from | come up from | becomes | become | swap | raise | raised | increase | increased | change |
-            changed | turn up | turned up | switch | switched | go up | step up | adjust | adjusted | reset | move | upsize | bring | brought |
-            amend | amended | modify | modified | revise | revised | convert | converted | turn vacuum | turn the vacuum | turn regulator | turn the regulator |
-            turn suction | turn it | turn wall | turn pressure
-            """),
-        (Term.Earlier,
-            """
-            was | were | previously | formerly | earlier | old | before it was | was on | had been | previous | prior value | used to be | until now | so far |
-            instead of | rather than | in place of
-            """),
-        (Term.TooLittle,
-            """
-            too weak | too low | too high | too strong | not enough | insufficient | too much | inadequate | too small | too big | too large | does not pass |
-            caused | causes | led to | bled | will not pass | did not pass | was ineffective | was not effective | failed | not available | unavailable | out of stock | not in stock
-            """),
-        (Term.Permitted,
-            """
-            allowed | permitted | acceptable | may be used | may go | can go | may use | can use | may increase | can increase | may be raised | can be raised |
-            may be increased | can be increased | ok if | is fine | may upsize | can upsize | may try | can try | may turn up | may step up
-            """),
         (Term.Plain,
             """
             higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | today |
@@ -384,17 +317,6 @@ internal static class LexiconWords
             allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked | lubricated | soft |
             flexible | straight | appropriate | flexi | whistle | tipped | argyle | single | multi | disposable | aim | more | less | often | longer | home | ward |
             icu | nicu | picu | addendum | update | seen by | has seen | have seen | been seen | reviewed by | bedside | plan | step | steps | again
-            """),
-        (Term.Manner,
-            """
-            vigorously | aggressively | excessively | hard | harshly | alone | by yourself | by yourselves | on your own | unsupervised | unattended |
-            blindly | blind | prolonged | excessive | vigorous | aggressive | repeated | repeatedly | forceful | forcefully |
-            too long | too hard | too deep | too deeply | too often | too vigorously | too frequently | frequent | frequently | rough | harsh | overly |
-            unduly | over vigorously
-            """),
-        (Term.Phase,
-            """
-            in | on | after | past | following | straight after | immediately after | right after | directly after | soon after | shortly after
             """),
         (Term.By, "by"),
         (Term.Call, "call | notify | inform | page | tell | escalate | report | ring | contact | alert | phone | let"),

@@ -5,9 +5,6 @@ internal static class TimingMentions
 {
     private const int Near = 4, Far = 40;
 
-    // Of only if.
-    private const decimal OnlyIf = 2m;
-
     // What a word of need, or a condition, may be said of.
     private static readonly Term[] Said =
     [
@@ -129,7 +126,7 @@ internal static class TimingMentions
     private static int SaidOfCare(OrderTextWork work, int said, int at)
     {
         while (said > 0 && work.Pieces[said].Term == Term.Care && work.Before(said, Far, Term.Suction) >= 0
-            && (work.Before(said, 2, Term.Before) >= 0 || (work.Before(said, 2, Term.With) >= 0 && (work.Pieces[at] is { Term: Term.If, Value: OnlyIf } || work.Behind(said, at - said - 1, Term.And, Term.Only) >= 0))))
+            && (work.Before(said, 2, Term.Before) >= 0 || (work.Before(said, 2, Term.With) >= 0 && (work.Pieces[at] is { Term: Term.If, Value: Shade.OnlyIf } || work.Behind(said, at - said - 1, Term.And, Term.Only) >= 0))))
         {
             said = work.Before(said, Far, Said);
         }
