@@ -226,7 +226,7 @@ internal static class AnswerMentions
 
         for (var i = clause.From; i < clause.To; i++)
         {
-            if (i != at && work.Pieces[i].Term is not (Term.Number or Term.French or Term.Pressure or Term.Is or Term.Slash or Term.Colon or Term.Needed or Term.With or Term.Technique or Term.Dash or Term.Only or Term.And or Term.Yes or Term.AtMost or Term.Every or Term.Hour or Term.Not or Term.Closed or Term.Open or Term.Earlier))
+            if (i != at && work.Pieces[i].Term is not (Term.Number or Term.French or Term.Pressure or Term.Is or Term.Slash or Term.Colon or Term.Needed or Term.With or Term.Technique or Term.Dash or Term.Only or Term.And or Term.Yes or Term.AtMost or Term.Every or Term.Hour or Term.Not or Term.Closed or Term.Open or Term.Deep or Term.Shallow or Term.Earlier))
             {
                 return false;
             }
