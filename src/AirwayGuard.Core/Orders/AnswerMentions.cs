@@ -96,9 +96,31 @@ internal static class AnswerMentions
         // Not before oxygen was given: it is asked for.
         isDenied &= !(field == OrderField.Preoxygenation && work.Before(at, Near + 1, Term.Before) is >= 0 and var first && work.Before(first, Reach, Term.Not, Term.Hold) >= 0
             && work.Behind(first, at - first - 1, Term.Not) < 0);
-        var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Only, Term.For, Term.Unless) >= 0 || isRoutine;
-        var says = !isDenied || (work.Behind(at, Reach, Term.Unless) >= 0 && !isRoutine);
+        var isUnless = work.Behind(at, Reach, Term.Unless) >= 0 || IsUnlessNext(work, at);
+        var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Only, Term.For) >= 0 || isUnless || isRoutine || IsUnderCondition(work, at);
+        var says = !isDenied || (isUnless && !isRoutine);
         work.Mentions.Add(new Mention(field, at, work.Pieces[at].Span, High: AmountOf(work, at, field), Says: says, IsConditional: isConditional));
+    }
+
+    // No, unless thick.
+    private static bool IsUnlessNext(OrderTextWork work, int at)
+    {
+        var next = work.ClauseOf(at).To + 1;
+        return next < work.Pieces.Count && work.Pieces[next - 1].Term == Term.Comma && work.Pieces[next].Term == Term.Unless;
+    }
+
+    // If thick saline 2 mL.
+    private static bool IsUnderCondition(OrderTextWork work, int at)
+    {
+        for (var i = at - 1; i >= work.ClauseOf(at).From && i >= at - Reach; i--)
+        {
+            if (work.Layout.IsCondition(i))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     // Saline: ___; saline Y/N.

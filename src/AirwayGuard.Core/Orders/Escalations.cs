@@ -23,10 +23,19 @@ internal static class Escalations
             var isNumber = amount.Kind == Term.Number && hasVacuum && isAsked && amount.High is >= LeastVacuum and <= MostVacuum;
             starts[first] |= (isSize || isNumber) && amount.Bound is Bound.Plain or Bound.AtMost && !IsFoundWanting(pieces, amount.Last);
             hasVacuum |= amount.Kind == Term.Pressure;
+            if (amount.Kind == Term.Millilitre && SalineAt(pieces, amount) is >= 0 and var saline)
+            {
+                starts[saline] = true;
+            }
         }
 
         return starts;
     }
+
+    // If thick saline 2 mL, or 2 mL saline; −1 where none stands beside the volume.
+    private static int SalineAt(List<Piece> pieces, Amount amount) =>
+        amount.First > 0 && pieces[amount.First - 1].Term == Term.Saline ? amount.First - 1
+        : amount.Last + 1 < pieces.Count && pieces[amount.Last + 1].Term == Term.Saline ? amount.First : -1;
 
     // The verb before the number: use, go to, increase vacuum to.
     private static int FirstOf(List<Piece> pieces, int at, out bool isAsked)
@@ -51,7 +60,7 @@ internal static class Escalations
     }
 
     // If 12 Fr is too large.
-    private static bool IsFoundWanting(List<Piece> pieces, int last)
+    public static bool IsFoundWanting(List<Piece> pieces, int last)
     {
         for (var i = last + 1; i < pieces.Count && i <= last + Reach - 1; i++)
         {

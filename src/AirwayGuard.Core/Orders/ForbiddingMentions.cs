@@ -55,7 +55,7 @@ internal static class ForbiddingMentions
     private static bool IsUnclear(OrderTextWork work, int restriction) => work.Pieces[restriction] switch
     {
         { Term: Term.If or Term.Until or Term.Word } => true,
-        { Term: Term.Before } or { Term: Term.Phase, Value: 0m } => work.Behind(restriction, Near, Term.Preoxygenate, Term.Oxygen, Term.Care, Term.Airway, Term.PartOfDay, Term.Plain, Term.Number) < 0,
+        { Term: Term.Before } or { Term: Term.Phase, Value: 0m } => work.Behind(restriction, Near, Term.Hour, Term.Day) >= 0 || work.Behind(restriction, Near, Term.Preoxygenate, Term.Oxygen, Term.Care, Term.Airway, Term.PartOfDay, Term.Plain, Term.Number) < 0,
         _ => false,
     };
 
@@ -71,7 +71,7 @@ internal static class ForbiddingMentions
                     return i;
                 case Term.Not or Term.Nothing:
                     // Never omit suction.
-                    return work.Before(i, 2, Term.Not) < 0 ? i : -1;
+                    return work.Before(i, 2, Term.Not) < 0 && work.Before(i, 1, Term.Wanted) < 0 ? i : -1;
                 case Term.Hold:
                     return work.Before(i, Near, Term.Not) < 0 ? i : -1;
                 case Term.Airway when work.Pieces[i].Value > 0m:

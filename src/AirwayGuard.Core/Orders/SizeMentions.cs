@@ -23,6 +23,11 @@ internal static class SizeMentions
         foreach (var read in work.Amounts)
         {
             var amount = vacuum is { } before ? InUnitOf(work, read, before) : read;
+            if (amount.Kind == Term.French && work.Layout.IsCondition(amount.NumberAt) && Escalations.IsFoundWanting(work.Pieces, amount.Last))
+            {
+                FindTried(work, amount);
+            }
+
             if (work.Used.Contains(amount.NumberAt) || work.Layout.IsCondition(amount.NumberAt))
             {
                 continue;
@@ -53,6 +58,16 @@ internal static class SizeMentions
                     vacuum = amount;
                     break;
             }
+        }
+    }
+
+    // If 12 Fr does not pass use 10 Fr: the larger is tried before.
+    private static void FindTried(OrderTextWork work, Amount amount)
+    {
+        if (!amount.IsDoubtful && amount.Bound == Bound.Plain && amount.High is >= SmallestCatheter and <= LargestCatheter && work.Behind(amount.Last, Reach, Term.French) >= 0
+            && work.Layout.AboutSize(amount.NumberAt) == Topic.Airway)
+        {
+            work.Mentions.Add(new Mention(OrderField.Catheter, amount.NumberAt, amount.Span, High: amount.High, IsConditional: true, IsAlternative: true));
         }
     }
 
@@ -232,6 +247,12 @@ internal static class SizeMentions
 
         if (IsUnderCondition(work, amount, clause))
         {
+            return true;
+        }
+
+        if (clause.Has(Term.Change) && work.Behind(amount.Last, 2, Term.Needed, Term.Proviso) is >= 0 and var may && (work.Pieces[may].Term == Term.Proviso || work.Pieces[may].Value > 0m))
+        {
+            // Increase to 120 mmHg if needed, as tolerated.
             return true;
         }
 
