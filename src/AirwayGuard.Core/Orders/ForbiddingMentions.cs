@@ -127,7 +127,7 @@ internal static class ForbiddingMentions
         return isAsked && work.Before(act, Near, Term.Not) >= 0;
     }
 
-    // The piece that says that not the whole act is meant, or a word that is not known; −1 for neither. Behind a dash stands why, behind for how long.
+    // The piece that says that not the whole act is meant, or a word that is not known; −1 for neither. Behind a dash or colon stands why, behind for how long.
     private static int Restriction(OrderTextWork work, int start, int act)
     {
         var to = Math.Min(work.ClauseOf(act).To, act + 1 + Far);
@@ -137,8 +137,8 @@ internal static class ForbiddingMentions
             var piece = work.Pieces[i];
             if (piece.Term == Term.Until)
             {
-                // Until secretions are heard is a need, until a time is a hold.
-                return work.Behind(i, 3, Term.Sign, Term.Preoxygenate, Term.Oxygen) >= 0 ? i : -1;
+                // Until secretions are heard is a need, until the catheter is in place a phase, until a time a hold.
+                return work.Behind(i, 3, Term.Sign, Term.Preoxygenate, Term.Oxygen, Term.Catheter, Term.Depth) >= 0 ? i : -1;
             }
 
             if (piece.Term == Term.Unless && work.Before(i, Far, Term.Hour) >= 0)
@@ -146,7 +146,7 @@ internal static class ForbiddingMentions
                 return -1;
             }
 
-            isReason |= piece.Term is Term.Dash or Term.For or Term.Hour or Term.Day || piece is { Term: Term.Times, Value: 0m } || (piece.Term == Term.Phase && work.Behind(i, Far, Term.Until) >= 0) || piece is { Term: Term.Plain, Value: Shade.Reason };
+            isReason |= (piece.Term == Term.Colon && start < act && work.Pieces.GetRange(act + 1, i - act - 1).TrueForAll(one => one.Term is Term.Airway or Term.Is)) || piece.Term is Term.Dash or Term.For or Term.Hour or Term.Day || piece is { Term: Term.Times, Value: 0m } || (piece.Term == Term.Phase && work.Behind(i, Far, Term.Until) >= 0) || piece is { Term: Term.Plain, Value: Shade.Reason };
             if (isReason ? piece.Term is Term.If or Term.Unless or Term.Needed or Term.Above : Restricts(work, i, to) && (piece.Term != Term.Not || start < act))
             {
                 return i;

@@ -316,7 +316,8 @@ internal static class LexiconWords
             newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | end | tip |
             allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked | lubricated | soft |
             flexible | straight | appropriate | flexi | whistle | tipped | argyle | single | multi | disposable | aim | more | less | often | longer | home | ward |
-            icu | nicu | picu | addendum | update | seen by | has seen | have seen | been seen | reviewed by | bedside | plan | step | steps | again
+            icu | nicu | picu | addendum | update | at any time | at any point | on any account | under any circumstances |
+            in any circumstances | in any case | at this time | at present | at the moment | seen by | has seen | have seen | been seen | reviewed by | bedside | plan | step | steps | again
             """),
         (Term.By, "by"),
         (Term.Call, "call | notify | inform | page | tell | escalate | report | ring | contact | alert | phone | let"),

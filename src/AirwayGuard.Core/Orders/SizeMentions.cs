@@ -182,7 +182,7 @@ internal static class SizeMentions
         if (amount.IsDoubtful || isDelta || work.IsOfUnknown(amount.NumberAt))
         {
             var span = work.LeaveUnread(amount);
-            if (isDelta ? IsMore(work, amount) : isConditional)
+            if (isDelta ? IsMore(work, amount) : isConditional || IsMoreOfList(work, amount, field))
             {
                 // What it may go up to is not read: the lower number beside it is not the end of what is allowed.
                 work.Mentions.Add(new Mention(field, amount.NumberAt, span, IsOpen: true));
@@ -313,6 +313,13 @@ internal static class SizeMentions
         (work.Behind(amount.Last, 1, Term.Below, Term.Above) is >= 0 and var than && work.Behind(than, 3, Term.Number) < 0)
         || (work.Before(amount.First, 2, Term.By) >= 0 && (work.ClauseOf(amount.First).Has(Term.Change) || work.ClauseOf(amount.First).Has(Term.Permitted)))
         || (amount.High < LeastVacuum && amount.Unit == Unit.MmHg && work.Before(amount.First, 2, Term.Change, Term.Permitted) >= 0 && work.Before(amount.First, 2, Term.To) < 0);
+
+    // Infants 80 mmHg, children 100 mmHg: for whom the larger is meant is not known.
+    private static bool IsMoreOfList(OrderTextWork work, Amount amount, OrderField field) =>
+        work.Mentions.FindLastIndex(mention => mention.Field == field) is >= 0 and var last
+        && work.Layout.SentenceOf[work.Mentions[last].Piece] == work.Layout.SentenceOf[amount.NumberAt]
+        && !(work.ClauseOf(amount.NumberAt).From is > 0 and var from && work.Pieces[from - 1].Term == Term.Opens)
+        && (work.Mentions[last].IsOpen || (work.Mentions[last].Unit == amount.Unit && work.Mentions[last].High < amount.High && amount.Bound == Bound.Plain && !amount.IsDoubtful));
 
     // Less is no more than what stands beside it.
     private static bool IsMore(OrderTextWork work, Amount amount) =>
