@@ -8,6 +8,9 @@ internal static class AmountReader
     // Words between a bound and its number: limit the vacuum to, maximum depth of, ceiling is.
     private const int ReachOfBound = 5;
 
+    // Inner diameter, mm.
+    private const decimal LargestTube = 10m;
+
     public static List<Amount> Read(List<Piece> pieces)
     {
         var amounts = new List<Amount>();
@@ -47,13 +50,13 @@ internal static class AmountReader
         var (firstKind, firstUnit) = (kind, unit);
 
         var (low, high) = ((decimal?)null, pieces[number].Value);
-        var isDoubtful = IsDoubtful(pieces, number);
+        var isDoubtful = AmountDoubts.IsDoubtful(pieces, number);
         var bound = Before(pieces, at, out var first);
         if (TrySecond(pieces, number, next, isBefore ? Term.Number : kind, isBefore ? Quantities.Unit.None : unit, bound, out var second))
         {
             var end = second.Number;
             (kind, unit) = isBefore && second.Kind == Term.Number ? (firstKind, firstUnit) : (second.Kind, second.Unit);
-            isDoubtful |= IsDoubtful(pieces, end);
+            isDoubtful |= AmountDoubts.IsDoubtful(pieces, end);
             next = second.Next;
             if (second.IsResult)
             {
@@ -76,7 +79,7 @@ internal static class AmountReader
             bound = Bound.AtMost;
             next++;
         }
-        else if (next < pieces.Count && pieces[next].Term == Term.FloorBehind)
+        else if (next < pieces.Count && (pieces[next].Term == Term.FloorBehind || (pieces[next].Term == Term.Minute && kind is Term.Pressure && bound == Bound.Plain && low is null)))
         {
             bound = Bound.AtLeast;
             next++;
@@ -95,7 +98,7 @@ internal static class AmountReader
             return true;
         }
 
-        var skip = at + 1 < pieces.Count && pieces[at + 1].Term is Term.Is or Term.Colon ? 1 : 0;
+        var skip = at + 1 < pieces.Count && pieces[at + 1].Term is Term.Is or Term.Colon or Term.Size ? 1 : 0;
         if (pieces[at].Term == Term.French && skip > 0 && at + 2 < pieces.Count && pieces[at + 2].Term == Term.Number && (at == 0 || pieces[at - 1].Term != Term.Number) && !(at + 3 < pieces.Count && IsUnit(pieces[at + 3].Term)))
         {
             (number, kind) = (at + 2, Term.French);
@@ -133,7 +136,7 @@ internal static class AmountReader
             return true;
         }
 
-        if (unit + 1 >= pieces.Count || pieces[unit + 1].Term != Term.Number)
+        if (unit + 1 >= pieces.Count || pieces[unit + 1].Term != Term.Number || (unit > 0 && IsCatheterLike(pieces, unit - 1)))
         {
             return false;
         }
@@ -146,6 +149,12 @@ internal static class AmountReader
 
         return !(behind < pieces.Count && (IsUnit(pieces[behind].Term) || pieces[behind].Term is Term.Hourly or Term.Times or Term.Slash || (pieces[behind].Term == Term.Dash && behind + 1 < pieces.Count && pieces[behind + 1].Term is Term.Hourly or Term.Hour)));
     }
+
+    // A whole number before Fr is its own, whatever follows: 12 Fr 14 March. Only behind the name of a tube it may be that tube's size.
+    private static bool IsCatheterLike(List<Piece> pieces, int number) =>
+        pieces[number] is { Term: Term.Number, Value: >= 4m and <= 24m } one && one.Value == decimal.Truncate(one.Value) && !one.Has(TokenMarks.TrailingZero)
+        && (pieces[number + 1].Touches || !pieces[number + 2].Touches)
+        && !(one.Value <= LargestTube && number > 0 && pieces[number - 1].Term is Term.Airway or Term.Size && !(number + 3 < pieces.Count && pieces[number + 3].Term is Term.Word or Term.Plain));
 
     // 220 (mmHg), (220) mmHg, and (mmHg): 220.
     private static int UnitInBrackets(List<Piece> pieces, int number, int at, ref Term kind, ref Unit unit)
@@ -176,7 +185,7 @@ internal static class AmountReader
         return at;
     }
 
-    private static bool IsUnit(Term term) => term is >= Term.Pressure and <= Term.OtherUnit;
+    public static bool IsUnit(Term term) => term is >= Term.Pressure and <= Term.OtherUnit;
 
     private readonly record struct Second(int Number, int Next, Term Kind, Unit Unit, Bound Bound, bool IsResult);
 
@@ -214,7 +223,9 @@ internal static class AmountReader
         {
             Term.Dash or Term.To or Term.Or or Term.Arrow => fits,
             Term.And when bound == Bound.Plain => fits && IsAfter(pieces, start, Term.Between),
+            Term.AtMost when IsAfter(pieces, start, Term.From) => fits,
             Term.And or Term.Then or Term.Comma or Term.AtMost or Term.Below => fits && first == Bound.AtLeast && bound != Bound.Plain,
+            Term.Slash when AmountDoubts.IsPairOfFrench(pieces, at) => fits,
             _ => fits && isSigned,
         };
         if (!isRange)
@@ -308,46 +319,5 @@ internal static class AmountReader
         }
 
         return false;
-    }
-
-    // Letters that touch a number and are neither its unit nor a prefix: l20, 1O.
-    private static bool IsDoubtful(List<Piece> pieces, int at)
-    {
-        var before = at > 0 && pieces[at].Touches && pieces[at - 1].Term is Term.Word or Term.OtherUnit;
-        var behind = at + 1 < pieces.Count && pieces[at + 1].Touches && pieces[at + 1].Term == Term.Word;
-        return before || behind || pieces[at].Has(TokenMarks.Doubtful) || IsPartOfAnother(pieces, at);
-    }
-
-    // 1 20, two hundred and twenty, 120/80: the number is not the whole of what is meant. Written-out numbers count hours, not pressures.
-    private static bool IsPartOfAnother(List<Piece> pieces, int at)
-    {
-        if (pieces[at].Has(TokenMarks.InWords) && at + 1 < pieces.Count && pieces[at + 1].Term is Term.Pressure or Term.French or Term.Centimetre)
-        {
-            return true;
-        }
-
-        var before = at > 0 ? pieces[at - 1].Term : Term.Sentence;
-        var behind = at + 1 < pieces.Count ? pieces[at + 1].Term : Term.Sentence;
-        if (before is Term.Number or Term.Hundred || behind is Term.Number or Term.Hundred || (before == Term.And && at > 1 && pieces[at - 2].Term == Term.Hundred))
-        {
-            return true;
-        }
-
-        // 100 ± 20, +20, 10 % less than 150, two thirds of 150.
-        var isTolerance = behind == Term.About || (before == Term.About && at > 1 && pieces[at - 2].Term == Term.Number)
-            || (before == Term.And && pieces[at - 1].Span.Length == 1 && pieces[at].Touches && (at == 1 || pieces[at - 2].Term is Term.Sentence or Term.Comma or Term.Colon or Term.Vacuum or Term.Change or Term.Suction or Term.Airway)) || (before == Term.Dash && at > 1 && pieces[at - 2].Term == Term.Slash)
-            || (behind == Term.And && at + 2 < pieces.Count && pieces[at + 2].Term == Term.Slash);
-        isTolerance |= before == Term.Dash && at > 2 && pieces[at - 2] is { Term: Term.And, Span.Length: 1 } && pieces[at - 3].Term == Term.Number;
-        var isShare = before is Term.Below or Term.Above or Term.Is && at > 2
-            && ((pieces[at - 2].Term == Term.Percent && pieces[at - 3] is { Term: Term.Number, Value: < 90m })
-                || (at > 3 && pieces[at - 2].Term == Term.Number && pieces[at - 3].Term == Term.Slash && pieces[at - 4].Term == Term.Number));
-        if (isTolerance || isShare)
-        {
-            return true;
-        }
-
-        // A second value behind a slash or the word over is that of a blood pressure, unless it has a sign or is of a day's hours.
-        return (behind is Term.Slash or Term.Above && at + 2 < pieces.Count && pieces[at + 2] is { Term: Term.Number } second && second.Value != 24m)
-            || (before is Term.Slash or Term.Above && at > 1 && pieces[at - 2].Term == Term.Number);
     }
 }

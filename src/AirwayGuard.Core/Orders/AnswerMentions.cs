@@ -19,7 +19,7 @@ internal static class AnswerMentions
 
             switch (work.Pieces[i].Term)
             {
-                case Term.Saline when IsOfSuction(work, i) && !IsOtherSaline(work, i):
+                case Term.Saline when IsOfSuction(work, i) && (!IsOtherSaline(work, i) || Denials.IsOfDeniedList(work, i)):
                     AddAnswer(work, i, OrderField.Saline);
                     break;
                 case Term.Instil when IsOfSuction(work, i) && !work.ClauseOf(i).Has(Term.Saline):
@@ -68,7 +68,7 @@ internal static class AnswerMentions
         }
 
         var isLetters = work.Pieces[at].Span.Length <= 3 && !clause.Has(Term.Millilitre) && !clause.Has(Term.Instil) && work.Before(at, 2, Term.With, Term.Not, Term.Nothing, Term.Hold) < 0
-            && work.Behind(at, 2, Term.Saline, Term.Needed, Term.If, Term.Colon) < 0;
+            && work.Behind(at, 2, Term.Saline, Term.Needed, Term.If, Term.Colon) < 0 && !Denials.AnswersNo(work, at);
         var isDrip = work.Behind(at, Reach, Term.Millilitre) is >= 0 and var volume && volume + 2 < work.Pieces.Count && work.Pieces[volume + 1].Term == Term.Slash && work.Pieces[volume + 2].Term == Term.Hour;
         return isLetters || isDrip || clause.Has(Term.Replace) || clause.Has(Term.Gear) || clause.Has(Term.Care);
     }
@@ -80,15 +80,47 @@ internal static class AnswerMentions
 
     private static void AddAnswer(OrderTextWork work, int at, OrderField field)
     {
-        if (IsLeftBlank(work, at) || (work.Before(at, 2, Term.Earlier) is >= 0 and var past && work.Pieces[past].Value == 0m))
+        if (IsLeftBlank(work, at) || (work.Before(at, 2, Term.Earlier) is >= 0 and var past && work.Pieces[past].Value == 0m)
+            || (work.Before(at, 1, Term.From) >= 0 && work.ClauseOf(at).Has(Term.Change)))
         {
             return;
         }
 
-        var isDenied = IsDenied(work, at, out var isRoutine) || work.Pieces[at].Value < 0m || IsNoneGiven(work, at);
-        var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Only, Term.For, Term.Unless) >= 0 || isRoutine;
-        var says = !isDenied || (work.Behind(at, Reach, Term.Unless) >= 0 && !isRoutine);
+        if (Denials.IsUnclear(work, at))
+        {
+            work.LeaveUnread(at);
+            return;
+        }
+
+        var isDenied = Denials.IsDenied(work, at, out var isRoutine) || work.Pieces[at].Value < 0m || Denials.AnswersNo(work, at) || Denials.IsNoneGiven(work, at);
+        // Not before oxygen was given: it is asked for.
+        isDenied &= !(field == OrderField.Preoxygenation && work.Before(at, Near + 1, Term.Before) is >= 0 and var first && work.Before(first, Reach, Term.Not, Term.Hold) >= 0
+            && work.Behind(first, at - first - 1, Term.Not) < 0);
+        var isUnless = work.Behind(at, Reach, Term.Unless) >= 0 || IsUnlessNext(work, at);
+        var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Only, Term.For) >= 0 || isUnless || isRoutine || IsUnderCondition(work, at);
+        var says = !isDenied || (isUnless && !isRoutine);
         work.Mentions.Add(new Mention(field, at, work.Pieces[at].Span, High: AmountOf(work, at, field), Says: says, IsConditional: isConditional));
+    }
+
+    // No, unless thick.
+    private static bool IsUnlessNext(OrderTextWork work, int at)
+    {
+        var next = work.ClauseOf(at).To + 1;
+        return next < work.Pieces.Count && work.Pieces[next - 1].Term == Term.Comma && work.Pieces[next].Term == Term.Unless;
+    }
+
+    // If thick saline 2 mL.
+    private static bool IsUnderCondition(OrderTextWork work, int at)
+    {
+        for (var i = at - 1; i >= work.ClauseOf(at).From && i >= at - Reach; i--)
+        {
+            if (work.Layout.IsCondition(i))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     // Saline: ___; saline Y/N.
@@ -104,65 +136,12 @@ internal static class AnswerMentions
         return at + 1 < clause.To && work.Pieces[at + 1].Term == Term.Colon && (at + 2 == clause.To || (work.Pieces[at + 2].Term == Term.Word && work.Pieces[at + 2].Span.Length == 1));
     }
 
-    // Saline: N; saline = 0; saline 0 mL.
-    private static bool IsNoneGiven(OrderTextWork work, int at)
-    {
-        var clause = work.ClauseOf(at);
-        var next = at + 1;
-        if (at >= clause.From + 2 && work.Pieces[at - 1].Term == Term.Millilitre && work.Pieces[at - 2] is { Term: Term.Number, Value: 0m } none && !none.Has(TokenMarks.Doubtful))
-        {
-            return true;
-        }
-
-        while (next < clause.To && next <= at + 2 && work.Pieces[next].Term is Term.Colon or Term.Is)
-        {
-            next++;
-        }
-
-        return next < clause.To && ((work.Pieces[next] is { Term: Term.Number, Value: 0m } zero && !zero.Has(TokenMarks.Doubtful))
-            || (next > at + 1 && next == clause.To - 1 && work.Pieces[next].Term == Term.And && work.Pieces[next].Span.Length == 1));
-    }
-
     // The volume or share named with it; by how much oxygen is raised is no share.
     private static decimal? AmountOf(OrderTextWork work, int at, OrderField field)
     {
         var clause = work.Layout.ClauseOf[at];
         var amounts = field == OrderField.Saline ? work.Millilitres : work.Percents;
         return work.Layout.Clauses[clause].Has(Term.By) || !amounts.TryGetValue(clause, out var amount) || (field == OrderField.Preoxygenation && amount < RoomAir) ? null : amount;
-    }
-
-    /// <summary>Denied by the words before it, or by those right behind: saline must not be used; saline: never.</summary>
-    private static bool IsDenied(OrderTextWork work, int at, out bool isRoutine)
-    {
-        isRoutine = false;
-        var clause = work.ClauseOf(at);
-        var denials = 0;
-        for (var i = at - 1; i >= clause.From && i >= at - Reach; i--)
-        {
-            var term = work.Pieces[i].Term;
-            if (term is Term.And or Term.Or && work.Before(i, Reach, Term.Not) < 0)
-            {
-                break;
-            }
-
-            denials += term is Term.Not or Term.Hold or Term.Nothing or Term.Forbidden or Term.CapBehind || (term == Term.Earlier && work.Pieces[i].Value > 0m) ? 1 : 0;
-            isRoutine |= term == Term.Routinely;
-        }
-
-        var before = denials;
-        for (var i = at + 1; i < clause.To && i <= at + Reach && before == 0; i++)
-        {
-            var term = work.Pieces[i].Term;
-            if (term is Term.And or Term.Or or Term.With or Term.Suction or Term.If or Term.Only or Term.For)
-            {
-                break;
-            }
-
-            isRoutine |= term == Term.Routinely;
-            denials += term is Term.Not or Term.Nothing or Term.Forbidden or Term.Hold || (term == Term.Earlier && work.Pieces[i].Value > 0m) ? 1 : 0;
-        }
-
-        return denials % 2 == 1;
     }
 
     // What else may be instilled is not read; that nothing is says no.
@@ -198,18 +177,28 @@ internal static class AnswerMentions
     private static void FindSystem(OrderTextWork work, int at)
     {
         var isOpen = work.Pieces[at].Term == Term.Open;
-        if (isOpen && !IsSystemWord(work, at))
+        if (isOpen ? !IsSystemWord(work, at) : IsOfSomethingElse(work, at))
         {
             return;
         }
 
         var isPast = work.Before(at, 2, Term.Earlier) >= 0 || IsReplaced(work, at);
-        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0 || work.Behind(at, Near, Term.Forbidden, Term.Not) >= 0;
+        // Closed, not open: the other is denied.
+        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0 || Denials.AnswersNo(work, at)
+            || (work.Behind(at, Near, Term.Forbidden, Term.Not, Term.TooLittle) is >= 0 and var not && work.Behind(not, 2, Term.Open, Term.Closed) < 0);
         if (!isPast && !isDenied)
         {
             var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Unless) >= 0 || work.Before(at, Near, Term.Then) >= 0;
             work.Mentions.Add(new Mention(OrderField.System, at, work.Pieces[at].Span, Word: isOpen ? "open" : "closed", IsConditional: isConditional));
         }
+    }
+
+    // The word closed alone, said of what is not known: closed fracture, eyes closed.
+    private static bool IsOfSomethingElse(OrderTextWork work, int at)
+    {
+        var clause = work.ClauseOf(at);
+        return work.Pieces[at].Value > 0m && clause.Has(Term.Word)
+            && !(clause.Has(Term.Suction) || clause.Has(Term.Technique) || clause.Has(Term.Catheter) || clause.Has(Term.Gear) || clause.Has(Term.French) || clause.Has(Term.Pressure));
     }
 
     private static bool IsSystemWord(OrderTextWork work, int at) =>
@@ -232,12 +221,20 @@ internal static class AnswerMentions
             return;
         }
 
-        var isDenied = work.Before(at, Near, Term.Not, Term.Hold) >= 0 || work.Behind(at, Near, Term.Forbidden) >= 0;
+        var isDenied = IsTechniqueDenied(work, at) || work.Behind(at, Near, Term.Forbidden) >= 0 || Denials.AnswersNo(work, at);
         if (!isDenied || isDeep)
         {
             var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Unless) >= 0;
             work.Mentions.Add(new Mention(OrderField.Depth, at, work.Pieces[at].Span, Word: isDeep && !isDenied ? "deep" : "shallow", IsConditional: isConditional));
         }
+    }
+
+    // Do not suction the lungs deeply. Not shallow - deep: only the one is denied.
+    private static bool IsTechniqueDenied(OrderTextWork work, int at)
+    {
+        var not = work.Before(at, Reach + 1, Term.Not, Term.Hold);
+        return not >= 0 && work.Behind(not, at - not - 1, Term.Deep, Term.Shallow, Term.Dash) < 0
+            && (at - not <= Near || (work.Behind(not, at - not - 1, Term.Suction) >= 0 && work.Behind(not, at - not - 1, Term.Saline, Term.And, Term.Preoxygenate, Term.With) < 0));
     }
 
     // Nothing but sizes and small words beside it.
@@ -251,7 +248,7 @@ internal static class AnswerMentions
 
         for (var i = clause.From; i < clause.To; i++)
         {
-            if (i != at && work.Pieces[i].Term is not (Term.Number or Term.French or Term.Pressure or Term.Is or Term.Slash or Term.Colon or Term.Needed or Term.With or Term.Technique or Term.Dash or Term.Only or Term.And or Term.Yes or Term.AtMost or Term.Every or Term.Hour))
+            if (i != at && work.Pieces[i].Term is not (Term.Number or Term.French or Term.Pressure or Term.Is or Term.Slash or Term.Colon or Term.Needed or Term.With or Term.Technique or Term.Dash or Term.Only or Term.And or Term.Yes or Term.AtMost or Term.Every or Term.Hour or Term.Not or Term.Closed or Term.Open or Term.Deep or Term.Shallow or Term.Earlier))
             {
                 return false;
             }

@@ -5,12 +5,13 @@ internal static class Conditions
 {
     private const int Reach = 4;
 
-    public static void Mark(List<Piece> pieces, List<Clause> clauses, bool[] isCondition)
+    public static void Mark(List<Piece> pieces, List<Amount> amounts, List<Clause> clauses, bool[] isCondition)
     {
         var isUnchecked = Unchecked(pieces);
+        var starts = Escalations.Starts(pieces, amounts);
         foreach (var clause in clauses)
         {
-            var isOpen = false;
+            var (isOpen, opener, isOwn) = (false, 0, false);
             for (var i = clause.From; i < clause.To; i++)
             {
                 if (isUnchecked[i])
@@ -19,13 +20,15 @@ internal static class Conditions
                     continue;
                 }
 
-                if (isOpen && Ends(pieces, clause, i))
+                // A number directly behind the condition's word, or of what is measured, is a threshold.
+                isOwn |= pieces[i].Term is Term.Quantity or Term.PressureWord or Term.Call or Term.Hour or Term.Below or Term.Above;
+                if (isOpen && (Ends(pieces, clause, i) || (starts[i] && i > opener + 1 && !isOwn)))
                 {
                     isOpen = false;
                 }
                 else if (!isOpen && Opens(pieces, clause, i))
                 {
-                    isOpen = true;
+                    (isOpen, opener, isOwn) = (true, i, pieces[i].Term is Term.While or Term.Until);
                 }
 
                 isCondition[i] = isOpen;
@@ -51,15 +54,17 @@ internal static class Conditions
             from = to + 1;
         }
 
+        Superseded.Mark(pieces, marks);
         return marks;
     }
 
     private static void MarkSentence(List<Piece> pieces, int from, int to, bool isBefore, bool[] marks)
     {
-        var (isEmpty, isPast, begin) = (false, false, from);
+        var (isEmpty, isPast, isReplaced, begin) = (false, false, false, from);
         for (var i = from; i < to; i++)
         {
-            isPast |= pieces[i].Term == Term.History || IsDone(pieces, i, from);
+            isReplaced = pieces[i] is { Term: Term.History, Value: > 0m } || (isReplaced && !EndsReplaced(pieces, i, to));
+            isPast |= pieces[i] is { Term: Term.History, Value: 0m } || IsDone(pieces, i, from);
             if (pieces[i].Term is Term.Unchecked or Term.Checked)
             {
                 isEmpty = pieces[i].Term == Term.Unchecked && !isBefore;
@@ -71,9 +76,17 @@ internal static class Conditions
                 begin = i + 1;
             }
 
-            marks[i] |= isEmpty || isPast;
+            marks[i] |= isEmpty || isPast || isReplaced;
         }
     }
+
+    // Replaces order of 2/3 (14 Fr): now 12 Fr. What it replaces ends where the new order is named as such.
+    private static bool EndsReplaced(List<Piece> pieces, int at, int to) => pieces[at].Term switch
+    {
+        Term.Closes => true,
+        Term.Comma or Term.Colon or Term.Dash => pieces[at - 1].Term != Term.History && at + 1 < to && pieces[at + 1] is { Term: Term.Suction } or { Term: Term.Plain, Value: > 0m },
+        _ => false,
+    };
 
     // Suctioned three times today; what is to be suctioned, or must not be, is no past.
     private static bool IsDone(List<Piece> pieces, int at, int from) =>
@@ -101,6 +114,8 @@ internal static class Conditions
 
     private static bool Opens(List<Piece> pieces, Clause clause, int at) => pieces[at].Term switch
     {
+        // New gloves each time; each time with a new catheter.
+        Term.If when pieces[at].Value == Shade.EachTime => at + 1 < clause.To && pieces[at + 1].Term is not Term.With,
         Term.If or Term.Unless or Term.While or Term.Until => clause.Has(Term.Call) || !(at + 1 < clause.To && pieces[at + 1].Term == Term.Suction),
         Term.For => NamesSign(pieces, clause, at),
         Term.With => at + 1 < clause.To && pieces[at + 1].Term == Term.Sign,

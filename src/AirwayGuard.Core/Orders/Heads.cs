@@ -25,7 +25,7 @@ internal sealed class Heads(List<Piece> pieces, List<Amount> amounts, bool[] isC
         {
             Term.Suction => OfSuction(at, clause),
             Term.Elsewhere => (clause.Has(Term.Suction) && IsPlaceOfSuction(at, clause)) || IsPlaceMore(at, clause) ? Topic.Unknown : Topic.Elsewhere,
-            Term.Care => at > clause.From && pieces[at - 1].Term == Term.With && clause.Has(Term.Suction) ? Topic.Unknown : Topic.Other,
+            Term.Care => at > clause.From && pieces[at - 1].Term is Term.With or Term.Before && clause.Has(Term.Suction) ? Topic.Unknown : Topic.Other,
             Term.Quantity => Topic.Other,
             Term.Assess or Term.Replace or Term.Call => Topic.Other,
             Term.Change or Term.Hold => IsOfGear(at, clause) ? Topic.Other : Topic.Unknown,
@@ -49,6 +49,12 @@ internal sealed class Heads(List<Piece> pieces, List<Amount> amounts, bool[] isC
             return Topic.Airway;
         }
 
+        if (pieces[clause.From].Term == Term.Then && at <= clause.From + 2 && at == clause.To - 1 && _speaks)
+        {
+            // Suction mouth, then trach.
+            return Topic.Airway;
+        }
+
         // Mouth as needed, trach q2h 220 mmHg: what is asked of the tube where suction is spoken of is suction.
         var asks = clause.Has(Term.Needed) || clause.Has(Term.Every) || clause.Has(Term.TimesADay) || clause.Has(Term.Hourly) || clause.Has(Term.Pressure);
         return asks && _speaks && !clause.Has(Term.Quantity) && !clause.Has(Term.Change) && !clause.Has(Term.Word) && !clause.Has(Term.Centimetre) ? Topic.Airway : Topic.Tube;
@@ -56,7 +62,7 @@ internal sealed class Heads(List<Piece> pieces, List<Amount> amounts, bool[] isC
 
     private Topic OfSuction(int at, Clause clause)
     {
-        if (IsHandled(at, clause))
+        if (IsHandled(at, clause) || (at + 1 < clause.To && pieces[at + 1] is { Term: Term.Gear, Value: > 0m }))
         {
             return Topic.Other;
         }

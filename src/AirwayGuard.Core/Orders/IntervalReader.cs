@@ -51,6 +51,11 @@ internal static class IntervalReader
             case Term.Times when pieces[at].Value > 0m && IsADay(pieces, at + 1, out last):
                 hours = Math.Round(HoursOfDay / pieces[at].Value, Places);
                 return true;
+            case Term.Hour when pieces[at].Value > 0m:
+                // At bedtime, where no number stands before it.
+                return at == 0 || pieces[at - 1].Term is not (Term.Number or Term.Every);
+            case Term.Plain when IsHalfOfDay(pieces, at):
+                return IsListed(pieces, at);
             case Term.Number:
                 return TryNumber(pieces, amountAt, at, out hours, out last);
             default:
@@ -191,8 +196,19 @@ internal static class IntervalReader
     private static bool IsTimeOfDay(List<Piece> pieces, int at, out int last)
     {
         last = at;
-        if (pieces[at].Has(TokenMarks.TimeOfDay))
+        if (IsStamp(pieces, at))
         {
+            return false;
+        }
+
+        if (pieces[at].Has(TokenMarks.TimeOfDay) || IsFourDigits(pieces, at))
+        {
+            return true;
+        }
+
+        if (at + 1 < pieces.Count && IsHalfOfDay(pieces, at + 1) && pieces[at].Value is >= 1m and <= 12m && !(at > 0 && pieces[at - 1].Term is Term.From or Term.Before or Term.Phase or Term.Until))
+        {
+            last = at + 1;
             return true;
         }
 
@@ -200,6 +216,27 @@ internal static class IntervalReader
         return last < pieces.Count && pieces[at + 1] is { Term: Term.Colon, Touches: true } && pieces[last] is { Term: Term.Number, Touches: true, Value: < 60m }
             && pieces[at].Value < 25m && pieces[last].Span.Length == 2;
     }
+
+    // At 1400, no unit behind it.
+    private static bool IsFourDigits(List<Piece> pieces, int at) =>
+        at > 0 && pieces[at - 1].Term == Term.At && pieces[at] is { Span.Length: 4, Value: >= 1000m and < 2400m } && pieces[at].Value % 100m < 60m
+        && !(at + 1 < pieces.Count && AmountReader.IsUnit(pieces[at + 1].Term));
+
+    // Ordered at 14:00; 14:00: suction. When it was written is no time of suction.
+    private static bool IsStamp(List<Piece> pieces, int at)
+    {
+        var before = at > 0 && pieces[at - 1].Term == Term.At ? at - 2 : at - 1;
+        return before >= 0 && pieces[before] is { Term: Term.Plain, Value: Shade.Written };
+    }
+
+    private static bool IsHalfOfDay(List<Piece> pieces, int at) => pieces[at] is { Term: Term.Plain, Value: Shade.HalfOfDay };
+
+    // AM and PM; AM, HS: one alone may say when something else is.
+    private static bool IsListed(List<Piece> pieces, int at) =>
+        (at + 2 < pieces.Count && pieces[at + 1].Term is Term.And or Term.Comma or Term.Slash && IsPointOfDay(pieces, at + 2))
+        || (at > 1 && pieces[at - 1].Term is Term.And or Term.Comma or Term.Slash && IsPointOfDay(pieces, at - 2));
+
+    private static bool IsPointOfDay(List<Piece> pieces, int at) => IsHalfOfDay(pieces, at) || pieces[at] is { Term: Term.Hour, Value: > 0m } or { Term: Term.TimesADay, Value: 0m };
 
     private static (int First, bool IsBound) Bounds(List<Piece> pieces, int at, ref int last)
     {

@@ -55,7 +55,7 @@ internal sealed class Layout
             layout._sentenceTerms.Add(terms);
         }
 
-        Conditions.Mark(pieces, layout.Clauses, layout._conditions);
+        Conditions.Mark(pieces, amounts, layout.Clauses, layout._conditions);
         layout.FindTopics(pieces, new Heads(pieces, amounts, layout._conditions, at => layout.SentenceHas(at, Term.Suction)), isAirway);
         return layout;
     }

@@ -47,13 +47,16 @@ internal static class Leftovers
         {
             Term.Hour or Term.Day => false,
             Term.Percent or Term.Millilitre or Term.Second or Term.Minute =>
-                !(clause.Has(Term.Oxygen) || clause.Has(Term.Preoxygenate) || clause.Has(Term.Saline) || clause.Has(Term.Instil)),
+                !IsOfAnswer(clause) && !(clause.From > 0 && work.Pieces[clause.From - 1].Term == Term.Opens && IsOfAnswer(work.Layout.Clauses[Math.Max(0, work.Layout.ClauseOf[amount.NumberAt] - 1)])),
             Term.OtherUnit => IsPressure(work, amount),
-            Term.Number => work.Before(amount.NumberAt, 1, Term.Day) < 0
+            Term.Number => work.Before(amount.NumberAt, 1, Term.Day) < 0 && !(work.Behind(amount.Last, 1, Term.Plain) is >= 0 and var half && work.Pieces[half].Value == Shade.HalfOfDay)
                 && (amount.IsDoubtful || amount.Bound != Bound.Plain || (amount.High is >= 40m and <= 760m && !work.Layout.IsNamed(amount.NumberAt)) || amount.Low is not null || clause.Has(Term.Suction) || clause.Has(Term.Regulator) || clause.Has(Term.Vacuum) || clause.Has(Term.PressureWord) || clause.Has(Term.Catheter) || clause.Has(Term.Size)),
             _ => true,
         };
     }
+
+    // Of saline or oxygen: how much, how long; also in brackets behind them.
+    private static bool IsOfAnswer(Clause clause) => clause.Has(Term.Oxygen) || clause.Has(Term.Preoxygenate) || clause.Has(Term.Saline) || clause.Has(Term.Instil);
 
     // A unit of pressure that is not listed, or how many passes.
     private static bool IsPressure(OrderTextWork work, Amount amount)

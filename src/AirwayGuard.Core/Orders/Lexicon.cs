@@ -22,7 +22,7 @@ internal static class Lexicon
     private static FrozenDictionary<string, Entry> Build()
     {
         var all = new Dictionary<string, Entry>(StringComparer.Ordinal);
-        foreach (var (term, words) in LexiconWords.Terms.Concat(LexiconOthers.Terms))
+        foreach (var (term, words) in LexiconWords.Terms.Concat(LexiconOthers.Terms).Concat(LexiconChanges.Terms))
         {
             foreach (var phrase in Phrases(words))
             {
@@ -38,7 +38,7 @@ internal static class Lexicon
             }
         }
 
-        foreach (var (term, value, words) in LexiconWords.Values)
+        foreach (var (term, value, words) in LexiconWords.Values.Concat(LexiconChanges.Values))
         {
             foreach (var phrase in Phrases(words))
             {

@@ -59,7 +59,8 @@ internal static class LexiconOthers
             cuff deflation | fluids | fluid | strict intake | intake | i and o | urine | surfactant | decannulation | capping | plugging trial | wick |
             circuit change | humidity | heater | lubricate | lubricant | swab | swabs | chlorhexidine | toothbrush | toothbrushing | antacid | feeding tube |
             pulmonary hygiene | apnea monitor | monitor alarm | pressure area care | pressure care | pressure areas | skin care | ivf | iv fluids | consult |
-            enema | eye drops | eye | hypertonic | hypertonic saline | heparin saline | breast | breast pump
+            enema | eye drops | eye | saline lock | saline locked | saline locks | saline soaked | saline flush | kvo | tko | saline vials | saline ampoules |
+            saline dressing | saline compress | to full feeds | at full feeds | full feeds | hypertonic | hypertonic saline | heparin saline | breast | breast pump
             """),
         (Term.Sign,
             """

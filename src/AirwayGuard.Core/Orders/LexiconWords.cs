@@ -7,7 +7,7 @@ internal static class LexiconWords
 {
     public static readonly (Unit Unit, string Words)[] Pressures =
     [
-        (Unit.MmHg, "mmhg | mm hg | mm of mercury | mm mercury | millimetres of mercury | millimeters of mercury | mmhgs"),
+        (Unit.MmHg, "mmhg | mm hg | mm of hg | mm of mercury | mm mercury | millimetres of mercury | millimeters of mercury | mmhgs"),
         (Unit.Kilopascal, "kpa | kilopascal | kilopascals | k pa"),
         (Unit.CmH2O, "cmh2o | cm h2o | cm of water | cm water | centimetres of water | centimeters of water | cmwater"),
         (Unit.InHg, "inhg | in hg | inches of mercury | inch of mercury | inches mercury | inches hg | inch hg"),
@@ -19,9 +19,23 @@ internal static class LexiconWords
     public static readonly (Term Term, decimal Value, string Words)[] Values =
     [
         (Term.Suction, 1m, "suctioned"),
-        (Term.TooLittle, 1m, "yesterday | last week | last night"),
-        (Term.Earlier, 1m, "no longer"),
-        (Term.Change, 1m, "down from | up from"),
+        (Term.And, Shade.Sharper, "+ | plus"),
+        (Term.Not, Shade.No, "no"),
+        (Term.Gear, 1m, "set up | setup | working | functioning | functional | in working order"),
+        (Term.If, Shade.OnlyIf, "only when | only if | only where"),
+        (Term.Hour, 1m, "hs"),
+        (Term.TimesADay, 0m, "at bedtime | qhs | q hs | at hs | bedtime"),
+        (Term.Plain, Shade.HalfOfDay, "am | pm"),
+        (Term.Plain, Shade.Written, "ordered | written | entered | updated | start | starting | begin"),
+        (Term.If, Shade.EachTime, "every time | each time"),
+        (Term.Closed, 1m, "closed | enclosed | closd"),
+        (Term.Not, Shade.Nor, "nor"),
+        (Term.Plain, Shade.Off, "off | false"),
+        (Term.Plain, Shade.Reason, "because | due | since | as | per | owing"),
+        (Term.Plain, Shade.Now, "now | current | currently | from now on"),
+        (Term.Plain, Shade.New, "new"),
+        (Term.Then, Shade.Sharper, "no i mean | i mean | make that | correction | scratch that | oops | sorry | corrected to | correction to"),
+        (Term.Needed, Shade.Sharper, "if needed | if required | if necessary | when needed | when required | when necessary | wen needed"),
         (Term.Number, 1m, "one | a single"),
         (Term.Number, 2m, "two"),
         (Term.Number, 3m, "three"),
@@ -55,7 +69,6 @@ internal static class LexiconWords
         (Term.TimesADay, 0.5m, "every half hour | half hourly"),
         (Term.TimesADay, 168m, "weekly | every week | once a week"),
         (Term.Airway, 1m, "nasotracheal | orotracheal | nt"),
-        (Term.Forbidden, 1m, "not needed | not required | unnecessary"),
         (Term.Catheter, 1m, "suction catheter | suction cath | suction catheters | sx cath | sx catheter | sx caths"),
         (Term.Vacuum, 1m,
             """
@@ -75,13 +88,7 @@ internal static class LexiconWords
 
     public static readonly (Term Term, string Words)[] Terms =
     [
-        (Term.PartOfDay, "by day | by night | at night | during the day | during the night | overnight | nights | daytime | night time | nighttime | in the day"),
-        (Term.History,
-            """
-            previously suctioned | last suction | last suctioned | last done | last pass | old order | void | replaces order | replaces the order | supersedes |
-            superseded | paramedics | not our patient | sisters | brothers | another patient | other patient | used to be suctioned | in theatre |
-            at the other hospital | referring hospital | on transfer | mother reports | noted | on rounds | reports | reported | was told
-            """),
+        (Term.PartOfDay, "by day | by night | at night | during the day | during the night | overnight | night | nights | daytime | night time | nighttime | in the day"),
         (Term.Rating,
             """
             delivers | deliver | delivery | supplies | supply | rated | tested | capacity | bursts | alarm limit | capable | output | occlude tubing |
@@ -89,7 +96,7 @@ internal static class LexiconWords
             """),
         (Term.Checked, "☑ | ☒ | ✓ | ✔ | ■"),
         (Term.Unchecked, "☐ | □ | ◻ | ▢"),
-        (Term.Wanted, "needed | necessary | available"),
+        (Term.Wanted, "needed | necessary | available | need | needs"),
         (Term.Proviso, "tolerated | awake | stable | able | possible | asleep | cooperative | well enough"),
         (Term.Hundred, "hundred | thousand"),
         (Term.French, "fr | f | ch | fg | french | charriere | charrière | frs"),
@@ -97,7 +104,7 @@ internal static class LexiconWords
         (Term.Millimetre, "mm | millimetre | millimetres | millimeter | millimeters"),
         (Term.Second, "s | sec | secs | second | seconds"),
         (Term.Minute, "min | mins | minute | minutes | m"),
-        (Term.Hour, "h | hr | hrs | hour | hours | hs"),
+        (Term.Hour, "h | hr | hrs | hour | hours | ° | º"),
         (Term.Day, "d | day | days"),
         (Term.Percent, "percent | per cent | pct"),
         (Term.Millilitre, "ml | mls | cc | ccs | millilitre | millilitres | milliliter | milliliters | drop | drops"),
@@ -116,7 +123,7 @@ internal static class LexiconWords
             not more often than | no oftener than | not more frequently than | no more frequently than | no further than | not beyond | but no more than |
             and no more than | but not more than | and not more than | and no higher than | but no higher than | and not above | but not above | but at most |
             and at most | but never above | and never above | yet not above | but not over | and not over | never beyond | no deeper | no farther than |
-            more than is never | tops out | do not pass | never deeper than | never larger than | do not use more than | do not use over | do not use above | ≤ |
+            more than is never | tops out | do not pass | never deeper than | never larger than | do not use more than | do not use over | do not use above | ≤ | do not pass beyond | do not pass catheter beyond | do not advance beyond | do not go beyond | do not insert beyond |
             to a maximum | maximal | maximally | upper
             """),
         (Term.Below, "below | under | less than | < | lower than | stay under | keep under | keep below | stay below | fewer than | smaller than | beneath"),
@@ -140,7 +147,7 @@ internal static class LexiconWords
         (Term.FloorBehind, "or more | or above | or higher | or over | and above | and over | or greater | at the least | as a minimum | or larger"),
         (Term.And,
             """
-            more often | more frequently | sooner | and | & | + | plus | n | as well as | in addition | in addition to | also | additionally | along with |
+            more often | more frequently | sooner | and | & | n | as well as | in addition | in addition to | also | additionally | along with |
             together with | or more often | or more frequently | or sooner | extra | additional
             """),
         (Term.Or, "or | versus"),
@@ -149,19 +156,23 @@ internal static class LexiconWords
         (Term.Arrow, "→"),
         (Term.Between, "between"),
         (Term.From, "from"),
-        (Term.With, "with | w | using | by means of | use | via | through | c"),
+        (Term.With, "with | w | using | by means of | use | via | through | c | c̄"),
         (Term.At, "at | @ | set | set to | set at | apply | applying"),
         (Term.For, "for"),
-        (Term.Then, "then | otherwise | else | but | however | thereafter | afterwards | no i mean | i mean | make that | correction | scratch that"),
+        (Term.Then, "then | otherwise | else | but | however | thereafter | afterwards"),
         (Term.Only, "only | solely"),
         (Term.Not,
             """
-            not | no | do not | dont | does not | must not | should not | cannot | can not | may not | never | without | w o | avoid | avoiding | omit | skip |
-            non | refrain from | nor | neither | need not | mustnt | shouldnt | is not | are not | isnt | arent | not be | must not be | should not be |
-            is not to be | are not to be | not to be | zero | sans | neglect | forgo | forego | forget
+            not | do not | dont | does not | must not | should not | cannot | can not | may not | never | without | w o | avoid | avoiding | omit | skip |
+            non | refrain from | neither | need not | mustnt | shouldnt | is not | are not | isnt | arent | not be | must not be | should not be |
+            is not to be | are not to be | not to be | zero | sans | neglect | forgo | forego | forget | dnt | ø | s̄ | 🚫 | ❌ | ✗ | ✘ | ⛔
             """),
         (Term.Nothing, "nothing | none | nil | n a"),
-        (Term.Yes, "yes | required | please | pls | do not forget | dont forget | never forget | remember"),
+        (Term.Yes,
+            """
+            yes | required | please | pls | do not forget | dont forget | never forget | remember | do not delay | dont delay | never delay | do not leave |
+            dont leave | never leave | do not miss | do not postpone
+            """),
         (Term.Is,
             """
             is | are | be | being | of | the | a | an | = | remains | remain | stays | stay | keep | kept | must | should | may | can | will | has | have | this |
@@ -171,8 +182,7 @@ internal static class LexiconWords
             """
             prn | as reqd | as req | when reqd | if reqd | when req | if nec | as nec | pro re nata | pnr | pr n | p r n | asneeded | when need |
             on patients request | at patients request | on the patients request | at the patients request | upon request | on need only | whenever the need arises |
-            when the need arises | as needed | when needed | if needed | whenever needed | as necessary | when necessary | if necessary | as required |
-            when required | if required | as indicated | when indicated | if indicated | whenever indicated | whenever required | whenever necessary |
+            when the need arises | as needed | whenever needed | as necessary | as required | as indicated | when indicated | if indicated | whenever indicated | whenever required | whenever necessary |
             clinical need | on need | as clinically indicated | when clinically indicated | if clinically indicated | as clinically needed | by need |
             according to need | per need | when clinically needed | on demand | on request | at need | if clinically needed | when clinically required |
             as the need arises | need based | based on need | sos | on clinical indication | clinical indication | patient requests | patient request |
@@ -191,10 +201,10 @@ internal static class LexiconWords
             """
             if | when | whenever | in case of | in the event of | as soon as | in response to | on hearing | on seeing | should there be | at signs of |
             at any sign of | where | provided | with signs of | on signs of | upon | once there are | once there is | in presence of | in the presence of |
-            guided by | based on | prompted by | triggered by | directed by | every time | each time | any time | anytime | should secretions | should the patient |
+            guided by | based on | prompted by | triggered by | directed by | any time | anytime | should secretions | should the patient |
             should he | should she | at the first sign of | at the first sound of | at first sign of | on auscultation of | once secretions | after hearing |
             after seeing | with evidence of | on evidence of | for evidence of | cued by | in event of | where there is | where there are | if and when |
-            only when | only if | only where | depending on | according to
+            depending on | according to
             """),
         (Term.Unless, "unless | except | except when | except if | except for | save"),
         (Term.While, "while | during | as long as"),
@@ -205,13 +215,12 @@ internal static class LexiconWords
         (Term.Shift, "shift | shifts"),
         (Term.Scheduled,
             """
-            scheduled | around the clock | round the clock | by the clock | fixed times | fixed schedule | atc | timed | clock based | by clock | set times |
+            scheduled | on schedule | around the clock | round the clock | by the clock | fixed times | fixed schedule | atc | timed | clock based | by clock | set times |
             fixed interval | fixed intervals | regular intervals | on a schedule | timetable | by schedule | according to schedule
             """),
         (Term.Routinely,
             """
-            routine | routinely | regularly | as routine | as a routine | by routine | habitually | as a matter of routine | for routine | frequent | frequently |
-            prolonged | excessive | vigorous | repeated | aggressive | just because | merely because | simply because
+            routine | routinely | regularly | as routine | as a routine | by routine | habitually | as a matter of routine | for routine | just because | merely because | simply because
             """),
         (Term.Strictly, "strictly | strict | even if | even when | regardless of | regardless | whether or not"),
         (Term.Discretion, "discretion | per protocol | protocol | per policy | policy | per unit | judgement | judgment"),
@@ -234,7 +243,7 @@ internal static class LexiconWords
         (Term.Size, "size | sz | # | number | sized"),
         (Term.Gear,
             """
-            tubing | tubings | canister | canisters | canister's | liner | bottle | jar | filter | unit | machine | pump | device | set up | setup | kit | kits |
+            tubing | tubings | canister | canisters | canister's | liner | bottle | jar | filter | unit | machine | pump | device | kit | kits |
             aspirator | equipment
             """),
         (Term.Vacuum,
@@ -255,10 +264,11 @@ internal static class LexiconWords
         (Term.FullLine,
             """
             full line | full wall | full vacuum | wide open | line vacuum | fullline | full line vacuum | unregulated | full wall suction | full wall vacuum |
-            bypass regulator | full bore | on full | full on | full blast | flat out
+            bypass regulator | full bore | on full | full on | full blast | flat out | to full | at full | to full line |
+            at full line | to full wall | at full wall | to full vacuum | at full vacuum | to full wall vacuum | to full line vacuum
             """),
         (Term.Intermittent, "intermittent | intermittently | int mode"),
-        (Term.Replace, "empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),
+        (Term.Replace, "remove | removed | removing | take out | empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),
         (Term.Assess,
             """
             assess | assessing | assessment | reassess | check | checks | checking | evaluate | evaluation | review | reviewed | monitor | monitoring | listen |
@@ -285,64 +295,29 @@ internal static class LexiconWords
         (Term.Before, "before | first | prior | beforehand | prior to | ahead of | preceding"),
         (Term.Closed,
             """
-            closed | in line | inline | il | closed system | closed circuit | close system | closed in line | closed line | enclosed | inlin |
-            closd
+            in line | inline | il | closed system | closed circuit | close system | closed in line | closed line | inlin
             """),
         (Term.Open, "open | opened"),
-        (Term.Technique, "technique | system | method | procedure | mode of suction | approach | style | type | circuit | way"),
+        (Term.Technique, "technique | system | sys | method | procedure | mode of suction | approach | style | type | circuit | way"),
         (Term.Deep, "deep | deeply"),
         (Term.Shallow, "shallow | shallowly | superficial"),
         (Term.Depth,
             """
-            depth | insert | inserted | insertion | advance | advanced | advancing | pass catheter | in to | down to | deeper | go | introduce | introduced |
+            depth | premeasured | pre measured | insert | inserted | insertion | advance | advanced | advancing | pass catheter | in to | down to | deeper | go | introduce | introduced |
             insertion depth | length of insertion | pass to | depth of insertion | catheter depth | into
-            """),
-        (Term.Hold,
-            """
-            hold | holding | withhold | withholding | suspend | suspended | stop | stopped | discontinue | discontinued | dc | cease | ceased | halt | pause |
-            paused | defer | deferred | cancel | cancelled | canceled | d c | withheld | held | on hold | hold off | hold off on | d cd
-            """),
-        (Term.Forbidden,
-            """
-            contraindicated | forbidden | prohibited | not permitted | not allowed | not indicated | is off | to be withheld | not to be performed |
-            not to be done | must not be done | not be performed | unsafe | banned | is on hold | are on hold | is held | must not be performed | is withheld |
-            to be held | on hold until | contra indicated | discouraged | avoided | omitted | not recommended | not advised
-            """),
-        (Term.Resume, "resume | restart | continue | continues | continued | lifted | reinstate | go back | allowed again | recommence | ok to | may resume"),
-        (Term.Change,
-            """
-            go from | going from | goes from | move from | come down from | come up from | becomes | become | swap | decrease | decreased | reduce | reduced |
-            lower | lowered | raise | raised | increase | increased | change | changed | turn down | turn up | turned down | turned up | switch | switched |
-            drop to | go down | go up | step down | step up | adjust | adjusted | reset | titrate | wean | move | cut | upsize | downsize | bring | brought |
-            amend | amended | modify | modified | revise | revised | convert | converted | turn vacuum | turn the vacuum | turn regulator | turn the regulator |
-            turn suction | turn it | turn wall | turn pressure
-            """),
-        (Term.Earlier,
-            """
-            was | were | previously | formerly | earlier | old | before it was | was on | had been | previous | prior value | used to be | until now | so far |
-            instead of | rather than | in place of
-            """),
-        (Term.TooLittle,
-            """
-            too weak | too low | too high | too strong | not enough | insufficient | too much | inadequate | too small | too big | too large | does not pass |
-            will not pass | did not pass | was ineffective | was not effective | failed | not available | unavailable | out of stock | not in stock
-            """),
-        (Term.Permitted,
-            """
-            allowed | permitted | acceptable | may be used | may go | can go | may use | can use | may increase | can increase | may be raised | can be raised |
-            may be increased | can be increased | ok if | is fine
             """),
         (Term.Plain,
             """
-            higher | attempt | attempting | frequency | freq | timing | schedule | repeat | order | orders | ordered | start | begin | starting | now | today |
-            tonight | tomorrow | night | am | pm | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
+            higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | today |
+            tonight | tomorrow | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
             aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform | performed | done |
-            give | given | provide | as | needs | need | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
-            usually | current | new | same | standard | default | further | still | in | on | off | out | up | down | per | after | care | adult | child | infant |
-            newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | because | due | since | end | tip |
+            give | given | provide | add | put | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
+            usually | same | standard | default | further | still | out | up | down | care | adult | child | infant |
+            newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | end | tip |
             allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked | lubricated | soft |
             flexible | straight | appropriate | flexi | whistle | tipped | argyle | single | multi | disposable | aim | more | less | often | longer | home | ward |
-            icu | nicu | picu | bedside | plan | step | steps | again
+            icu | nicu | picu | addendum | update | at any time | at any point | on any account | under any circumstances |
+            in any circumstances | in any case | at this time | at present | at the moment | seen by | has seen | have seen | been seen | reviewed by | bedside | plan | step | steps | again
             """),
         (Term.By, "by"),
         (Term.Call, "call | notify | inform | page | tell | escalate | report | ring | contact | alert | phone | let"),

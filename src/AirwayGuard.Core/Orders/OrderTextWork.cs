@@ -11,6 +11,8 @@ internal sealed class OrderTextWork
         Term.Catheter, Term.Vacuum, Term.PressureWord, Term.Regulator, Term.Size, Term.Gear, Term.Closed, Term.Open, Term.Shallow, Term.Deep, Term.Depth, Term.Technique, Term.Needed,
     ];
 
+    private readonly Dictionary<(Term Kind, int Clause), int> _sizes = [];
+
     public OrderTextWork(string text, bool isAirway)
     {
         var tokens = Tokenizer.Cut(text);
@@ -21,6 +23,11 @@ internal sealed class OrderTextWork
         Layout = Layout.Of(Pieces, Amounts, isAirway || IsForm());
         FullShares = [.. Amounts.Where(amount => amount.Kind == Term.Percent && amount.High >= FullOxygen).Select(amount => Layout.ClauseOf[amount.NumberAt])];
         (Millilitres, Percents) = (Largest(Term.Millilitre), Largest(Term.Percent));
+        foreach (var amount in Amounts.Where(amount => !Layout.IsCondition(amount.NumberAt)))
+        {
+            _sizes[(amount.Kind, Layout.ClauseOf[amount.NumberAt])] = _sizes.GetValueOrDefault((amount.Kind, Layout.ClauseOf[amount.NumberAt])) + 1;
+        }
+
         IntervalStarts = [.. Intervals.Select(interval => interval.First)];
         foreach (var interval in Intervals)
         {
@@ -81,8 +88,15 @@ internal sealed class OrderTextWork
         Amounts.Exists(amount => amount.Kind == Term.Pressure) && Amounts.Exists(amount => amount.Kind == Term.French)
         && !Pieces.Exists(piece => piece.Term is Term.Elsewhere or Term.Suction or Term.Quantity or Term.Care);
 
+    /// <summary>Suction is only named in what replaces another order, or is replaced.</summary>
+    public bool SupersedesSuction =>
+        Pieces.Exists(piece => piece is { Term: Term.History, Value: > 0m }) && Pieces.Exists(piece => piece.Term == Term.Suction) && !Pieces.Exists(piece => piece.Term == Term.Elsewhere);
+
     /// <summary>Pieces looked at so far.</summary>
     public long Steps { get; private set; }
+
+    /// <summary>How many numbers of its kind its clause names.</summary>
+    public int SizesOf(Amount amount) => _sizes.GetValueOrDefault((amount.Kind, Layout.ClauseOf[amount.NumberAt]), 1);
 
     public Clause ClauseOf(int piece) => Layout.Clauses[Layout.ClauseOf[piece]];
 
@@ -94,12 +108,12 @@ internal sealed class OrderTextWork
             return false;
         }
 
-        // Letters that are a unit behind a number are a word of their own elsewhere: PA 45.
+        // Letters that are a unit behind a number are a word of their own elsewhere: PA 45. What a condition names is its own.
         var unknown = Before(piece, ReachOfUnknown, Term.Word, Term.OtherUnit);
-        return unknown >= 0 && Pieces[unknown].Span.Length > 1 && !(Pieces[unknown].Term == Term.OtherUnit && unknown > 0 && Pieces[unknown - 1].Term == Term.Number);
+        return unknown >= 0 && Layout.IsCondition(unknown) ? false : unknown >= 0 && Pieces[unknown].Span.Length > 1 && !(Pieces[unknown].Term == Term.OtherUnit && unknown > 0 && Pieces[unknown - 1].Term == Term.Number);
     }
 
-    public void LeaveUnread(Amount amount)
+    public TextSpan LeaveUnread(Amount amount)
     {
         Used.Add(amount.NumberAt);
         var (span, next) = (amount.Span, amount.Last + 1);
@@ -115,6 +129,7 @@ internal sealed class OrderTextWork
         }
 
         Unread.Add((amount.NumberAt, span));
+        return span;
     }
 
     public void LeaveUnread(int piece) => Unread.Add((piece, Pieces[piece].Span));

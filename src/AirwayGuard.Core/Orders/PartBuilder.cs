@@ -107,7 +107,7 @@ internal static class PartBuilder
 
     private static decimal? Size(Section section, OrderField field, List<TakenFrom> taken, List<TextSpan> unread)
     {
-        var mentions = section.Of(field).Where(mention => mention.High is not null).ToList();
+        var mentions = section.Of(field).Where(mention => mention.High is not null || mention.IsOpen).ToList();
         var chosen = SizeResolver.Settle(mentions, out var contradicts);
         if (contradicts)
         {

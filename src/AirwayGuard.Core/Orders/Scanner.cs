@@ -18,6 +18,19 @@ internal static class Scanner
                 continue;
             }
 
+            if (IsLetterInBrackets(tokens, pieces, i, depth))
+            {
+                pieces.Add(new Piece(Term.ListItem, 0m, Unit.None, TextSpan.Over(tokens[i].Span, tokens[i + 2].Span), TokenMarks.None));
+                i += 3;
+                continue;
+            }
+
+            if (IsWithin(tokens, pieces, i))
+            {
+                i++;
+                continue;
+            }
+
             if (IsNumberMark(tokens, pieces, i))
             {
                 pieces.Add(new Piece(Term.Size, 0m, Unit.None, tokens[i].Span, TokenMarks.None));
@@ -32,6 +45,29 @@ internal static class Scanner
         }
 
         return pieces;
+    }
+
+    // (a) … (b), once the text began as a list.
+    private static bool IsLetterInBrackets(List<Token> tokens, List<Piece> pieces, int at, int depth) =>
+        depth == 0 && at + 3 < tokens.Count && tokens[at].Text == "(" && tokens[at + 1] is { Kind: TokenKind.Word, Text: ['a' or 'b' or 'c' or 'd' or 'e'] }
+        && tokens[at + 2] is { Text: ")", Touches: true } && !tokens[at + 3].Touches && (pieces.Count == 0 || pieces[0].Term == Term.ListItem);
+
+    // 120. mmHg, q.4.h, and a line that ends between a number and its unit, or within a range: no sentence ends there.
+    private static bool IsWithin(List<Token> tokens, List<Piece> pieces, int at)
+    {
+        var isLine = tokens[at].Kind == TokenKind.LineBreak;
+        if (pieces.Count == 0 || at + 1 >= tokens.Count || !(isLine || (tokens[at] is { Text: ".", Touches: true } && pieces[^1].Term == Term.Number)))
+        {
+            return false;
+        }
+
+        if (tokens[at + 1].Kind == TokenKind.Number)
+        {
+            return isLine && pieces[^1].Term == Term.Dash && pieces.Count > 1 && pieces[^2].Term == Term.Number;
+        }
+
+        return pieces[^1].Term == Term.Number && tokens[at + 1].Kind == TokenKind.Word && TryPhrase(tokens, at + 1, out var entry, out _)
+            && ((entry.Term is Term.Pressure or Term.French && (!isLine || tokens[at + 1].Text.Length > 1)) || (!isLine && entry.Term == Term.Hour && tokens[at + 1].Touches));
     }
 
     // Catheter no. 10.
@@ -65,8 +101,10 @@ internal static class Scanner
 
     // Max. 120, Fr. 12: the point is the abbreviation's.
     private static bool IsOfAbbreviation(List<Token> tokens, int at) =>
-        at > 0 && at + 1 < tokens.Count && tokens[at].Touches && tokens[at + 1].Kind == TokenKind.Number
-        && !(at + 2 < tokens.Count && tokens[at + 2] is { Kind: TokenKind.Sign, Text: "." or ")", Touches: true })
+        at > 0 && at + 1 < tokens.Count && tokens[at].Touches && tokens[at + 1].Kind == TokenKind.Number && (tokens[at - 1].Text == "q" || IsOfShortWord(tokens, at));
+
+    private static bool IsOfShortWord(List<Token> tokens, int at) =>
+        !(at + 2 < tokens.Count && tokens[at + 2] is { Kind: TokenKind.Sign, Text: "." or ")", Touches: true })
         && (tokens[at - 1].Text is "max" or "vac" or "approx" or "sz" or "cath" or "press" or "ca" || (tokens[at - 1].Text is "fr" or "ch" && (at < 2 || tokens[at - 2].Kind != TokenKind.Number)));
 
     private static Term OfSign(string sign) => sign switch
@@ -123,6 +161,12 @@ internal static class Scanner
     private static bool IsListMark(List<Token> tokens, List<Piece> pieces, int at, int depth, out int used)
     {
         used = 2;
+        if (at + 2 < tokens.Count && depth == 0 && tokens[at].Text == "#" && tokens[at + 1] is { Kind: TokenKind.Number, Touches: true, Number: >= 1m and <= 9m } number && tokens[at + 2].Kind == TokenKind.Word)
+        {
+            // #1 … #2: a list only where it begins with the first.
+            return pieces.Count == 0 ? number.Number == 1m : pieces[0].Term == Term.ListItem && number.Number > 1m;
+        }
+
         if (at + 2 >= tokens.Count || depth > 0 || tokens[at + 1] is not { Kind: TokenKind.Sign, Touches: true } mark || tokens[at + 2].Touches)
         {
             return false;
@@ -132,7 +176,7 @@ internal static class Scanner
         return tokens[at] switch
         {
             { Kind: TokenKind.Number, Marks: TokenMarks.None or TokenMarks.Touches, Number: >= 1m and <= 20m } => mark.Text == ")" || (mark.Text == "." && begins),
-            { Kind: TokenKind.Word, Text: ['a' or 'b' or 'c' or 'd' or 'e'] } => mark.Text is ")" or "." && begins,
+            { Kind: TokenKind.Word, Text: ['a' or 'b' or 'c' or 'd' or 'e'] } => mark.Text is ")" or "." && (begins || (mark.Text == ")" && pieces[0].Term == Term.ListItem)),
             _ => false,
         };
     }

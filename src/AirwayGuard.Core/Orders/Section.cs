@@ -34,7 +34,7 @@ internal sealed class Section(bool isItem)
     public void Add(Mention mention)
     {
         _mentions.Add(mention);
-        var says = mention.Bound != Bound.AtLeast && !(mention.Field == OrderField.Vacuum && mention.Word is not null);
+        var says = mention.Bound != Bound.AtLeast && !mention.IsOpen && !(mention.Field == OrderField.Vacuum && mention.Word is not null);
         if (!_values.TryGetValue(mention.Field, out var values))
         {
             _values[mention.Field] = values = [];

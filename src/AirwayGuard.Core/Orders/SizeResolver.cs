@@ -18,6 +18,13 @@ internal static class SizeResolver
             return null;
         }
 
+        if (mentions.RemoveAll(mention => mention.IsOpen) > 0 && !mentions.Exists(mention => mention.Bound is Bound.AtMost or Bound.Below))
+        {
+            // No cap stands beside what may be raised.
+            contradicts = true;
+            return null;
+        }
+
         var highest = mentions[0];
         foreach (var mention in mentions)
         {
@@ -31,8 +38,8 @@ internal static class SizeResolver
                 continue;
             }
 
-            // A target below a cap; or more where there is a reason. A cap below a target is a contradiction.
-            var isMeant = highest.IsConditional || (highest.Bound is Bound.AtMost or Bound.Below && mention.Bound == Bound.Plain);
+            // A target below a cap; or more, or less, where there is a reason. A cap below a target is a contradiction.
+            var isMeant = highest.IsConditional || mention.IsAlternative || (highest.Bound is Bound.AtMost or Bound.Below && mention.Bound == Bound.Plain);
             contradicts |= !isMeant;
         }
 

@@ -134,4 +134,10 @@ internal enum Term : byte
     By,
     Delta,
     Call,
+
+    /// <summary>How the act is not to be done: vigorously, alone; of value 1 without need.</summary>
+    Manner,
+
+    /// <summary>At which point of something: after, on, in, past.</summary>
+    Phase,
 }

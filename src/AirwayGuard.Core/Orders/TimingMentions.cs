@@ -15,7 +15,7 @@ internal static class TimingMentions
     {
         foreach (var interval in work.Intervals)
         {
-            if (!work.Layout.IsCondition(interval.First) && work.Layout.IsOfAirway(interval.Last) && !work.IsOfUnknown(interval.First) && (interval.IsBound || !IsDenied(work, interval.First)) && !IsReplaced(work, interval))
+            if (!work.Layout.IsCondition(interval.First) && work.Layout.IsOfAirway(interval.Last) && !work.IsOfUnknown(interval.First) && (interval.IsBound || !IsDenied(work, interval.First)) && !IsReplaced(work, interval) && !GearIntervals.IsOne(work, interval))
             {
                 work.Mentions.Add(new Mention(
                     OrderField.Interval, interval.First, interval.Span, High: interval.Hours, Bound: interval.IsBound ? Bound.AtMost : interval.IsFloor ? Bound.AtLeast : Bound.Plain));
@@ -67,7 +67,7 @@ internal static class TimingMentions
             return false;
         }
 
-        var said = work.Before(at, Far, Said);
+        var said = SaidOfCare(work, work.Before(at, Far, Said), at);
         return said < 0 ? !IsOfAnswer(work, at) : work.Pieces[said].Term is Term.Suction or Term.Elsewhere or Term.Quantity or Term.Depth
             || (work.Before(said, Far, Term.Suction) >= 0 && !work.ClauseOf(at).Has(Term.Every) && !work.ClauseOf(at).Has(Term.TimesADay) && work.Pieces[said].Term != Term.Assess);
     }
@@ -115,6 +115,18 @@ internal static class TimingMentions
     {
         var said = work.Before(at, Far, Said);
         while (said >= 0 && work.Layout.IsCondition(said))
+        {
+            said = work.Before(said, Far, Said);
+        }
+
+        return SaidOfCare(work, said, at);
+    }
+
+    // With turns and as needed; before feeds: other care says when, and what is said behind it is of the act before.
+    private static int SaidOfCare(OrderTextWork work, int said, int at)
+    {
+        while (said > 0 && work.Pieces[said].Term == Term.Care && work.Before(said, Far, Term.Suction) >= 0
+            && (work.Before(said, 2, Term.Before) >= 0 || (work.Before(said, 2, Term.With) >= 0 && (work.Pieces[at] is { Term: Term.If, Value: Shade.OnlyIf } || work.Behind(said, at - said - 1, Term.And, Term.Only) >= 0))))
         {
             said = work.Before(said, Far, Said);
         }

@@ -58,9 +58,9 @@ internal static class TimingResolver
             found = term == Term.And && (i >= later.Piece - 2 || i <= EndOf(work, first) + 1) ? Term.And : found;
         }
 
-        // q4h by day, as needed by night.
+        // q4h by day, as needed by night: each has its own time.
         var (one, other) = (work.ClauseOf(first.Piece), work.ClauseOf(later.Piece));
-        if (one != other && (one.Has(Term.PartOfDay) || one.Has(Term.While)) && (other.Has(Term.PartOfDay) || other.Has(Term.While)))
+        if (one != other && (IsPart(work, one, first) || IsPart(work, other, later)))
         {
             return Term.And;
         }
@@ -72,6 +72,9 @@ internal static class TimingResolver
 
         return found;
     }
+
+    private static bool IsPart(OrderTextWork work, Clause clause, Mention mention) =>
+        clause.Has(Term.PartOfDay) || (clause.Has(Term.While) && mention.Bound == Bound.Plain) || (clause.Has(Term.If) && clause.Has(Term.Proviso)) || (EndOf(work, mention) + 1 is var next && next < clause.To && work.Pieces[next].Term == Term.Day);
 
     private static int EndOf(OrderTextWork work, Mention mention)
     {

@@ -17,10 +17,17 @@ internal static class Tokenizer
     public static List<Token> Cut(string text)
     {
         var tokens = new List<Token>();
+        var end = 0;
         for (var i = 0; i < text.Length;)
         {
             var c = Fold(text[i]);
-            if (c is '\n' or '\r')
+            if (IsTurning(c))
+            {
+                // What stands on either side of it still touches.
+                end += end == i ? 1 : 0;
+                i++;
+            }
+            else if (c is '\n' or '\r' or '\u2028' or '\u2029' or '\u0085')
             {
                 tokens.Add(new Token(TokenKind.LineBreak, new TextSpan(i, 1), "\n", 0m, TokenMarks.None));
                 i++;
@@ -32,9 +39,10 @@ internal static class Tokenizer
             else
             {
                 var token = char.IsAsciiDigit(c) || StartsDecimal(text, i, c) ? Number(text, i) : char.IsLetter(c) ? Word(text, i) : Sign(text, i, c);
-                var touches = tokens.Count > 0 && tokens[^1].Span.End == i && tokens[^1].Kind != TokenKind.LineBreak;
+                var touches = tokens.Count > 0 && end == i && tokens[^1].Kind != TokenKind.LineBreak;
                 tokens.Add(touches ? token with { Marks = token.Marks | TokenMarks.Touches } : token);
                 i += token.Span.Length;
+                end = i;
             }
         }
 
@@ -50,6 +58,9 @@ internal static class Tokenizer
         '\u2019' or '\u02BC' => '\'',
         _ => c,
     };
+
+    /// <summary>A mark that says which way to write: it carries no word and cannot be seen.</summary>
+    public static bool IsTurning(char c) => c is '\u200E' or '\u200F' or (>= '\u202A' and <= '\u202E') or (>= '\u2066' and <= '\u2069');
 
     private static bool StartsDecimal(string text, int at, char c) =>
         c == '.' && at + 1 < text.Length && char.IsAsciiDigit(Fold(text[at + 1])) && (at == 0 || !(char.IsLetterOrDigit(text[at - 1]) || text[at - 1] == '.'));
@@ -86,7 +97,7 @@ internal static class Tokenizer
         }
 
         // One decimal place behind a comma is a decimal; any more may be thousands, or two numbers of a list.
-        var isOpen = separators > 1 || (comma && afterPoint != 1) || digits.Length > LongestNumber || IsHidden(text, start - 1) || IsHidden(text, end);
+        var isOpen = separators > 1 || (comma && afterPoint != 1) || digits.Length > LongestNumber || IsHiddenBeside(text, start - 1, -1) || IsHiddenBeside(text, end, 1);
         if (isOpen || !decimal.TryParse(digits.ToString(), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number))
         {
             return new Token(TokenKind.Number, new TextSpan(start, end - start), "", 0m, TokenMarks.Doubtful);
@@ -108,6 +119,12 @@ internal static class Tokenizer
             if (char.IsLetter(c))
             {
                 word.Append(char.ToLowerInvariant(c));
+                end++;
+            }
+            else if (c is '\u0304' or '\u0305' && word.Length == 1)
+            {
+                // A bar over c or s: with, without.
+                word.Append('\u0304');
                 end++;
             }
             else if (c == '\'' && end > start && end + 1 < text.Length && char.IsLetter(Fold(text[end + 1])))
@@ -160,6 +177,7 @@ internal static class Tokenizer
             ('[' or '(', ' ' or ']' or ')') when EmptyBox(text, at) is > 0 and var box => ("☐", box),
             ('(', 'x' or 'X') when Is(text, at, "(x)") => ("☑", 3),
             ('[', 'x' or 'X') when Is(text, at, "[x]") => ("☑", 3),
+            _ when char.IsSurrogatePair(c, next) => (text.Substring(at, 2), 2),
             _ when IsHidden(text, at) => ("\uFFFD", 1),
             _ => (c.ToString(), 1),
         };
@@ -179,6 +197,18 @@ internal static class Tokenizer
     }
 
     private static bool Is(string text, int at, string sign) => text.AsSpan(at).StartsWith(sign, StringComparison.OrdinalIgnoreCase);
+
+    // Marks of the way of writing part a number only where digits stand on their other side.
+    private static bool IsHiddenBeside(string text, int at, int step)
+    {
+        var isTurned = false;
+        for (; at >= 0 && at < text.Length && IsTurning(text[at]); at += step)
+        {
+            isTurned = true;
+        }
+
+        return isTurned ? at >= 0 && at < text.Length && char.IsDigit(text[at]) : IsHidden(text, at);
+    }
 
     private static bool IsHidden(string text, int at) =>
         at >= 0 && at < text.Length

@@ -47,7 +47,7 @@ internal sealed class OrderTexts
     }
 
     /// <summary>Its words alone name suction of the airway.</summary>
-    public bool NamesAirwaySuction => OrderTextReader.Read(Document).Parts.Count > 0;
+    public bool NamesAirwaySuction => OrderTextReader.NamesAirwaySuction(Document);
 
     /// <summary>Of an order that is known to be one of airway suction.</summary>
     public OrderText Read() => _read ??= OrderTextReader.Read(Document, IsCoded);

@@ -67,6 +67,57 @@ public sealed class OrderTextReaderTests
         Assert.Equal(expected, InWords.Of(text, read));
     }
 
+    // The lower number alone would be a wrong upper end.
+    [Theory]
+    [InlineData("Suction prn 120 mmHg, if ineffective increase to 200 mmHg", "vacuumHigh=200 vacuumUnit=mm[Hg] byClock=false asNeeded=true")]
+    [InlineData("Suction prn 12 Fr; if blocked 16 Fr", "catheterFr=16 byClock=false asNeeded=true")]
+    [InlineData("Suction prn 150 mmHg. If bloody, drop to 100 mmHg.", "vacuumHigh=150 vacuumUnit=mm[Hg] byClock=false asNeeded=true")]
+    [InlineData("Suction prn, 100 + 20 mmHg", "byClock=false asNeeded=true [100] [20 mmHg]")]
+    [InlineData("Suction prn 100 mmHg, may go up by 20 if thick", "byClock=false asNeeded=true [100 mmHg] [20]")]
+    [InlineData("Suction prn 120 mmHg if MAP is above 65 mmHg", "vacuumHigh=120 vacuumUnit=mm[Hg] byClock=false asNeeded=true")]
+    public void AStepUnderAConditionIsTheUpperEndOrNothingIs(string text, string expected) => Assert.Equal(expected, InWords.Of(text, OrderTextReader.Read(text)));
+
+    [Theory]
+    [InlineData("Stop suction at 200 mmHg. Suction prn 120 mmHg.", "vacuumHigh=120 vacuumUnit=mm[Hg] byClock=false asNeeded=true")]
+    [InlineData("14 Fr stopped, use 12 Fr. Suction prn.", "catheterFr=12 byClock=false asNeeded=true")]
+    [InlineData("Previous: suction 14 Fr 200 mmHg. Current: suction prn 120 mmHg.", "vacuumHigh=120 vacuumUnit=mm[Hg] byClock=false asNeeded=true")]
+    [InlineData("Suction prn 200 mmHg, make that 120 mmHg", "vacuumHigh=120 vacuumUnit=mm[Hg] byClock=false asNeeded=true")]
+    [InlineData("Suction prn 200 mmHg no 120 mmHg", "byClock=false asNeeded=true [200 mmHg] [120 mmHg]")]
+    [InlineData("Suction prn 120 mmHg. Reduce to 100 mmHg after a day.", "byClock=false asNeeded=true [120 mmHg] [100 mmHg]")]
+    [InlineData("Supersedes: suction prn, 12 Fr", "[Supersedes: suction prn, 12 Fr]")]
+    public void WhatIsStoppedReplacedOrCorrectedIsNotRead(string text, string expected) => Assert.Equal(expected, InWords.Of(text, OrderTextReader.Read(text)));
+
+    [Theory]
+    [InlineData("Suction prn. Do not suction on insertion.", "byClock=false asNeeded=true")]
+    [InlineData("Suction prn. No suctioning during feeds.", "byClock=false asNeeded=true")]
+    [InlineData("Suction prn. Do not suction vigorously or alone.", "byClock=false asNeeded=true")]
+    [InlineData("Suction prn. No suction after gastrectomy.", "byClock=false asNeeded=true [No suction after]")]
+    [InlineData("Do not suction without indication", "byClock=false asNeeded=true")]
+    [InlineData("No suction - fresh anastomosis", "doNotSuction=true")]
+    [InlineData("No suction for 6 h after surfactant", "doNotSuction=true")]
+    [InlineData("No suction until seen by ENT", "doNotSuction=true")]
+    public void ATimeAMannerOrAPhaseThatIsForbiddenIsNoBan(string text, string expected) => Assert.Equal(expected, InWords.Of(text, OrderTextReader.Read(text)));
+
+    [Theory]
+    [InlineData("Suction prn. Saline: off", "byClock=false asNeeded=true saline=false")]
+    [InlineData("Suction prn. Saline (none)", "byClock=false asNeeded=true saline=false")]
+    [InlineData("Suction prn. \u274C saline", "byClock=false asNeeded=true saline=false")]
+    [InlineData("Suction prn. Np saline", "byClock=false asNeeded=true [saline]")]
+    [InlineData("Suction prn. Not before 100 % oxygen was given", "byClock=false asNeeded=true preoxygenate=true")]
+    [InlineData("Suction prn, not shallow - deep", "byClock=false asNeeded=true depth=deep")]
+    [InlineData("Suction prn. Closed head injury.", "byClock=false asNeeded=true")]
+    public void ADenialMayBeAnAnswerOrASignAndDeniesWhatItStandsBeside(string text, string expected) => Assert.Equal(expected, InWords.Of(text, OrderTextReader.Read(text)));
+
+    [Fact]
+    public void MarksOfTheWayOfWritingArePassedOverAndPlacesStay()
+    {
+        const string text = "\u202BETT suction\u202C \u200F120 mmHg\u200E, 12\u200E4 Fr";
+        var part = Assert.Single(OrderTextReader.Read(text).Parts);
+
+        Assert.Equal("120 mmHg", text.Substring(Assert.Single(part.Taken).Span.Start, Assert.Single(part.Taken).Span.Length));
+        Assert.Null(part.CatheterFr);
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData("   \r\n\t ")]
@@ -150,6 +201,10 @@ public sealed class OrderTextReaderTests
     [InlineData("q")]
     [InlineData("- / . ")]
     [InlineData("change from open to closed with oxygen 100 % before ")]
+    [InlineData("stop 12 Fr and suction ")]
+    [InlineData("old: new: ")]
+    [InlineData("if use 120 mmHg ")]
+    [InlineData("do not suction after in on ")]
     public void StepsGrowWithTheLengthOfTheText(string repeated)
     {
         var (once, twice) = (Steps(2_000), Steps(4_000));

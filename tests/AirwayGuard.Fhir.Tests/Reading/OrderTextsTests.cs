@@ -55,6 +55,10 @@ public sealed class OrderTextsTests
     [InlineData("""{"coding":[{"system":"urn:local","code":"77"}],"text":"Nursing order"}""", "Trach suction prn", true)]
     [InlineData("""{"text":"Oral suction"}""", "prn", false)]
     [InlineData("""{"coding":[{"system":"http://snomed.info/sct","code":"168537006"}],"text":"X-ray"}""", "suction ETT first", false)]
+    [InlineData("""{"text":"Supersedes: suction prn, 12 Fr"}""", "see chart", true)]
+    [InlineData("""{"text":"Replaces order of 2/3 (14 Fr): now 12 Fr, suction PRN"}""", "see chart", true)]
+    [InlineData("""{"text":"ETT suction \u202E021\u202C mmHg"}""", "see chart", true)]
+    [InlineData("""{"text":"Supersedes oral suction"}""", "see chart", false)]
     public void AnOrderThatNobodyCodedIsOneOfSuctionWhereItsWordsSaySo(string code, string note, bool isOrder) =>
         Assert.Equal(isOrder, Words($$""" "note":[{"text":"{{note}}"}] """, code).Count > 0);
 
@@ -92,6 +96,14 @@ public sealed class OrderTextsTests
         var order = Order(""" "note":[{"text":"q2h/PRN"},{"text":"Mother may stay"}] """, Coded);
 
         Assert.Equal("q2h/PRN | Mother may stay", new ChartedText().ValueOf(Encoding.UTF8.GetBytes(order), TextOrdinal.OfUnread(0)));
+    }
+
+    [Fact]
+    public void OfAnOrderWhoseWordsCannotBeReadItIsKeptThatTheyStandThere()
+    {
+        Assert.Equal(["Supersedes: suction prn, 12 Fr"], Words(""" "status":"active" """, """{"text":"Supersedes: suction prn, 12 Fr"}""")[0].Unread);
+        Assert.Equal("order-unread=text", Facts(""" "note":[{"text":"\u202E021\u202C mmHg"}] """));
+        Assert.Equal("order-vacuum-high=120 mm[Hg]", Facts(""" "note":[{"text":"\u202A120 mmHg\u202C"}] """));
     }
 
     [Fact]
