@@ -30,11 +30,8 @@ public static class RulesTest
             return NotOpened;
         }
 
-        var isShipped = ShippedRuleSets.Names.Contains(reading.File, StringComparer.Ordinal);
-        var files = caseFiles.Count > 0 ? [.. caseFiles.Select(CaseLibrary.ReadFile)]
-            : isShipped ? CaseLibrary.OfShipped(reading.File)
-            : CaseLibrary.Beside(reading.File);
-        var selection = CaseSelection.Of(reading, files, reading.StartsFrom);
+        var files = caseFiles.Count > 0 ? [.. caseFiles.Select(CaseLibrary.ReadFile)] : FilesOf(reading);
+        var selection = CaseSelection.Of(reading, files);
         foreach (var fault in selection.Faults)
         {
             errors.WriteLine(fault);
@@ -62,8 +59,20 @@ public static class RulesTest
             return failed > 0 ? Fails : Holds;
         }
 
-        return Prove(set, charts, output);
+        // What the set did not change of a check is held by the other set's cases of it that hold here too.
+        var alike = selection.Alike.Select(static one => (one.File, one.Case, Chart: new CaseChart(one.Case))).Where(one => CaseComparison.Of(one.Case, one.Chart.Judge(set)).Holds);
+        return Prove(set, [.. charts, .. alike], output);
     }
+
+    /// <summary>Whether there are files of cases with a rule set, sound or not.</summary>
+    public static bool HasCases(RuleSetReading reading)
+    {
+        ArgumentNullException.ThrowIfNull(reading);
+        return FilesOf(reading).Length > 0;
+    }
+
+    private static ImmutableArray<CaseFile> FilesOf(RuleSetReading reading) =>
+        ShippedRuleSets.Names.Contains(reading.File, StringComparer.Ordinal) ? CaseLibrary.OfShipped(reading.File) : CaseLibrary.Beside(reading.File);
 
     private static int Judge(RuleSet set, ImmutableArray<(string File, Case Case, CaseChart Chart)> charts, TextWriter output)
     {

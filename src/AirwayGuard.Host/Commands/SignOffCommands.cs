@@ -40,16 +40,17 @@ internal static class SignOffCommands
             }
 
             // Whoever signs, signs what was seen to do what its cases say.
-            using var differences = new StringWriter();
-            if (RulesTest.Run(reading, [], false, differences, errors) is var tested && tested == RulesTest.Fails)
+            using var tested = new StringWriter();
+            var exit = RulesTest.Run(reading, [], false, tested, errors);
+            if (exit == RulesTest.Fails || (exit == RulesTest.NotOpened && RulesTest.HasCases(reading)))
             {
-                await errors.WriteAsync(differences.ToString());
+                await errors.WriteAsync(tested.ToString());
                 return await RefuseAsync(new Problem(Codes.CasesFail, reading.File, "it was not promoted"), errors, ExitCodes.Found);
             }
 
             return await AskAsync(
                 new SignOffRequest(SignOffAct.Promote, reading.Document, reading.File, [.. parsed.GetValue(checks)!], [.. parsed.GetValue(units)!], parsed.GetValue(by)!, parsed.GetValue(reason)!),
-                parsed.GetValue(data), output, errors, stop);
+                parsed.GetValue(data), output, errors, stop, tested.ToString());
         });
         return promote;
     }
@@ -101,7 +102,8 @@ internal static class SignOffCommands
         return signed;
     }
 
-    private static async Task<int> AskAsync(SignOffRequest request, string? data, TextWriter output, TextWriter errors, CancellationToken stop)
+    /// <param name="before">What is told first where it is done.</param>
+    private static async Task<int> AskAsync(SignOffRequest request, string? data, TextWriter output, TextWriter errors, CancellationToken stop, string before = "")
     {
         if (DataFolder.Of(data).Folder is not { } folder)
         {
@@ -129,6 +131,7 @@ internal static class SignOffCommands
             return await RefuseAsync(problem, errors, problem.Code == Codes.SignOffNeedsAPerson || problem.Code == Codes.SignOffUnitWrong ? ExitCodes.Usage : ExitCodes.Found);
         }
 
+        await output.WriteAsync(before);
         await output.WriteLineAsync(answer.Said);
         return ExitCodes.Clean;
     }

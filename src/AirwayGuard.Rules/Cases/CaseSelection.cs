@@ -5,11 +5,12 @@ namespace AirwayGuard.Rules.Cases;
 
 /// <summary>The cases that hold for a rule set: its own, and those of another whose checks are worded the same here.</summary>
 /// <param name="Borrowed">How many of them are of another set.</param>
-internal sealed record CaseSelection(ImmutableArray<(string File, Case Case)> Cases, int Borrowed, ImmutableArray<RuleSetFault> Faults)
+/// <param name="Alike">Cases of other sets about checks that are not the same here: those that hold all the same help to prove what was not changed.</param>
+internal sealed record CaseSelection(
+    ImmutableArray<(string File, Case Case)> Cases, int Borrowed, ImmutableArray<(string File, Case Case)> Alike, ImmutableArray<RuleSetFault> Faults)
 {
     /// <param name="files">The set's own, read.</param>
-    /// <param name="startsFrom">Names of shipped sets that it starts from.</param>
-    public static CaseSelection Of(RuleSetReading reading, IReadOnlyList<CaseFile> files, IEnumerable<string> startsFrom)
+    public static CaseSelection Of(RuleSetReading reading, IReadOnlyList<CaseFile> files)
     {
         var faults = files.SelectMany(static file => file.Faults).ToList();
         var own = new List<(string File, Case Case)>();
@@ -19,19 +20,23 @@ internal sealed record CaseSelection(ImmutableArray<(string File, Case Case)> Ca
             faults.AddRange(file.Cases.SelectMany(one => Unknown(reading, file.File, one)));
         }
 
-        var borrowed = files.Select(static file => file.Also).Where(static name => name.Length > 0).Concat(startsFrom).Distinct(StringComparer.Ordinal)
-            .Where(ShippedRuleSets.Names.Contains)
-            .SelectMany(name => Borrow(name, reading))
-            .ToList();
-        return new CaseSelection([.. own, .. borrowed], borrowed.Count, [.. faults]);
+        var others = files.Select(static file => file.Also).Where(static name => name.Length > 0).Concat(reading.StartsFrom).Distinct(StringComparer.Ordinal)
+            .SelectMany(name => Others(name, reading)).ToList();
+        var borrowed = others.Where(static one => one.IsSame).ToList();
+        return new CaseSelection(
+            [.. own, .. borrowed.Select(static one => (one.File, one.Case))], borrowed.Count,
+            [.. others.Where(static one => !one.IsSame).Select(static one => (one.File, one.Case))], [.. faults]);
     }
 
-    private static IEnumerable<(string File, Case Case)> Borrow(string name, RuleSetReading reading)
+    // A shipped set by its name, or a file beside the set's own.
+    private static IEnumerable<(string File, Case Case, bool IsSame)> Others(string name, RuleSetReading reading)
     {
-        var theirs = ShippedRuleSets.Load(name).RuleTexts;
-        return CaseLibrary.OfShipped(name).SelectMany(file => file.Cases
-            .Where(one => Named(one).All(check => reading.RuleTexts.TryGetValue(check, out var text) && theirs.TryGetValue(check, out var their) && text == their))
-            .Select(one => (file.File, one)));
+        var isShipped = ShippedRuleSets.Names.Contains(name, StringComparer.Ordinal);
+        var path = isShipped ? name : Path.Combine(Path.GetDirectoryName(reading.File) ?? "", name);
+        var theirs = (isShipped ? ShippedRuleSets.Load(name) : RuleSetLibrary.ReadFile(path)).RuleTexts;
+        return (isShipped ? CaseLibrary.OfShipped(name) : CaseLibrary.Beside(path)).SelectMany(file => file.Cases
+            .Where(one => Named(one).All(reading.RuleTexts.ContainsKey))
+            .Select(one => (file.File, one, Named(one).All(check => theirs.TryGetValue(check, out var their) && reading.RuleTexts[check] == their))));
     }
 
     private static IEnumerable<string> Named(Case one) =>
