@@ -15,6 +15,7 @@ internal static class SignedOffStart
     /// <returns>Null with what is wrong where the rule set in force cannot be read.</returns>
     public static async ValueTask<(BasisInForce? Basis, Problem? Problem)> BeginAsync(ILedger ledger, ServicePlan plan, TimeProvider clock, CancellationToken stop)
     {
+        SignOffMail.In(plan.DataFolder).Open();
         var acts = await ledger.SignOffsAsync(stop);
         var rules = plan.Basis.Rules;
         var promotes = plan.IsDemo ? plan.Options.Mode != "silent" : plan.Options.Mode == "live";

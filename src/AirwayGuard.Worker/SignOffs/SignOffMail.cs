@@ -29,6 +29,19 @@ public sealed class SignOffMail(string folder)
     /// <summary>Beside the ledger, in the service's data folder.</summary>
     public static SignOffMail In(string dataFolder) => new(Path.Combine(dataFolder, "sign-offs"));
 
+    /// <summary>Makes the folder. The service does so at its start: it must be able to read there what another account, such as root, puts in.</summary>
+    public void Open()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            Directory.CreateDirectory(folder);
+        }
+        else
+        {
+            Directory.CreateDirectory(folder, OwnFolder);
+        }
+    }
+
     /// <returns>What the answer goes by.</returns>
     public string Post(SignOffRequest request)
     {
@@ -102,15 +115,7 @@ public sealed class SignOffMail(string folder)
 
     private void Write<T>(string id, string ending, T content)
     {
-        if (OperatingSystem.IsWindows())
-        {
-            Directory.CreateDirectory(folder);
-        }
-        else
-        {
-            Directory.CreateDirectory(folder, OwnFolder);
-        }
-
+        Open();
         // Whole or not at all: the other side looks at any time.
         var unfinished = PathOf(id, Unfinished);
         File.WriteAllBytes(unfinished, JsonSerializer.SerializeToUtf8Bytes(content, Form));
