@@ -90,7 +90,7 @@ public sealed class CaseFileReaderTests
     {
         var (document, places) = Documents.TakeMarks(CaseDocuments.With("case: without", "case: §without").Replace("about: [vacuum-above-ceiling]", "about: [vacuum-over-ceiling]", StringComparison.Ordinal));
 
-        var selection = CaseSelection.Of(ShippedRuleSets.Load("strict-ranges"), [CaseDocuments.Read(document)], []);
+        var selection = CaseSelection.Of(ShippedRuleSets.Load("strict-ranges"), [CaseDocuments.Read(document)]);
 
         var fault = Assert.Single(selection.Faults);
         Assert.Equal(("AG3507", places[0].Line, places[0].Column), (fault.Code.Id, fault.Line, fault.Column));

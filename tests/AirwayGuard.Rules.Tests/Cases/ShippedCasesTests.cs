@@ -16,7 +16,7 @@ public sealed class ShippedCasesTests
 
     private static ImmutableArray<(string File, Case Case)> CasesOf(string name)
     {
-        var selection = CaseSelection.Of(ShippedRuleSets.Load(name), CaseLibrary.OfShipped(name), []);
+        var selection = CaseSelection.Of(ShippedRuleSets.Load(name), CaseLibrary.OfShipped(name));
         Assert.Empty(selection.Faults);
         return selection.Cases;
     }
