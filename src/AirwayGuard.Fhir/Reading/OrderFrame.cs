@@ -19,11 +19,6 @@ internal static class OrderFrame
         Resource order, Arrival arrival, Scribe scribe, out Frame frame)
     {
         frame = new Frame { About = scribe.Self, Act = scribe.Self, To = long.MaxValue };
-        if (order is ServiceRequest && Raw.Text(status) == "entered-in-error")
-        {
-            KeepPlace(subject, scribe);
-        }
-
         if (!PocoParts.IsUsable(status, scribe, Statuses, []) || !PocoParts.TryPatient(subject, scribe, out var patient)
             || !TryAuthored(authoredOn, order, arrival, scribe, ref frame))
         {

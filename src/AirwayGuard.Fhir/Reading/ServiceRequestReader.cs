@@ -26,7 +26,7 @@ internal static class ServiceRequestReader
                 NotMapped.Note(order.Code, desk, isNamedByText: true);
             }
 
-            if (OrderFrame.IsOtherSuction(order.Code, desk))
+            if (Raw.Text(order.StatusElement) != "entered-in-error" && OrderFrame.IsOtherSuction(order.Code, desk))
             {
                 // A request for equipment that belongs to it is of no airway either.
                 OrderFrame.KeepPlace(order.Subject, scribe);
