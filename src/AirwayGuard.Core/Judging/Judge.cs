@@ -133,9 +133,13 @@ public static class Judge
         }
 
         var age = BandChoice.Of(timeline, subject);
-        foreach (var criterion in rule.Criteria)
+        verdict = JudgeCriteria(timeline, care, rule, age, settings, verdict);
+        if (IsWithinAgainstItsTexts(subject, care, rule, verdict))
         {
-            verdict = Combine(verdict, JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict));
+            care.ReadsOverruled = true;
+            var asWritten = JudgeCriteria(timeline, care, rule, age, settings, verdict with { Outcome = Outcome.NotApplicable });
+            care.ReadsOverruled = false;
+            verdict = asWritten.Outcome is Outcome.Breach or Outcome.CannotTell ? asWritten with { Outcome = Outcome.CannotTell, Missing = Missing.OrderSaysTwo } : verdict;
         }
 
         if (verdict.Outcome != Outcome.NotApplicable && !rule.Criteria[0].Measure.AsksOfCharting && LackOfUse(subject, care) is not Missing.Nothing and var lack)
@@ -145,6 +149,22 @@ public static class Judge
 
         return Wait(verdict.Outcome == Outcome.Breach && open != Missing.Nothing ? verdict with { Outcome = Outcome.CannotTell, Missing = open } : verdict, rule, settings);
     }
+
+    private static Verdict JudgeCriteria(in Timeline timeline, Care care, Rule rule, in BandChoice age, in JudgeSettings settings, in Verdict start)
+    {
+        var verdict = start;
+        foreach (var criterion in rule.Criteria)
+        {
+            verdict = Combine(verdict, JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict));
+        }
+
+        return verdict;
+    }
+
+    // What is structured goes before text. Where the text says otherwise that shows no order to be within: what the text says may have been meant.
+    private static bool IsWithinAgainstItsTexts(in Subject subject, Care care, Rule rule, in Verdict verdict) =>
+        subject.Kind == SubjectKind.Order && care.Orders[subject.Index].OverruledCount > 0 && verdict.Outcome is Outcome.Pass or Outcome.NotApplicable
+        && !rule.Criteria[0].Measure.AsksOfCharting;
 
     private static Missing LackOfUse(in Subject subject, Care care) => subject.Kind switch
     {

@@ -130,6 +130,9 @@ public sealed class Care
     /// <summary>The time judged, UTC ticks, for what asks which airway is in use then; set before measuring.</summary>
     public long JudgedAt { get; internal set; }
 
+    /// <summary>An order is asked what it would be if its texts held against what is structured; set while measuring.</summary>
+    public bool ReadsOverruled { get; internal set; }
+
     /// <summary>Times that run until something is charted, as the measures of what falls due list them while judging.</summary>
     public ReadOnlySpan<DueRun> DueRuns => CollectionsMarshal.AsSpan(DueRunList);
 
@@ -159,8 +162,11 @@ public sealed class Care
     /// <summary>Indexes of its facts.</summary>
     public ReadOnlySpan<int> FactsOf(in SettingSpan setting) => SettingFacts.Slice(setting.FirstFact, setting.FactCount);
 
-    /// <summary>Indexes of its facts.</summary>
-    public ReadOnlySpan<int> FactsOf(in OrderSpan order) => OrderFacts.Slice(order.FirstFact, order.FactCount);
+    /// <summary>Indexes of its facts, without what its texts say against what is structured; while <see cref="ReadsOverruled"/>, with it.</summary>
+    public ReadOnlySpan<int> FactsOf(in OrderSpan order) => ReadsOverruled ? AllFactsOf(order) : OrderFacts.Slice(order.FirstFact, order.FactCount);
+
+    /// <summary>Indexes of its facts, and of what its texts say against what is structured.</summary>
+    public ReadOnlySpan<int> AllFactsOf(in OrderSpan order) => OrderFacts.Slice(order.FirstFact, order.FactCount + order.OverruledCount);
 
     /// <summary>Indexes of its passes, by start.</summary>
     public ReadOnlySpan<int> PassesOf(in SessionSpan session) => PassesBySession.Slice(session.FirstPass, session.PassCount);
@@ -264,6 +270,7 @@ public sealed class Care
         DueRunList.Clear();
         ProblemList.Clear();
         OtherPasses = 0;
+        ReadsOverruled = false;
         DeviceOfMetric.Clear();
         MetricCategories.Clear();
         _deviceKinds.Clear();

@@ -199,6 +199,8 @@ internal static class OrderBuilder
             }
         }
 
-        care.OrderList.Add(new OrderSpan(order.About, order.EffectiveFrom, order.OffsetMinutes, first, care.OrderFactList.Count - first, isService, useUnknown));
+        var count = care.OrderFactList.Count - first;
+        var apart = OrderContradiction.PutApart(timeline, CollectionsMarshal.AsSpan(care.OrderFactList).Slice(first, count));
+        care.OrderList.Add(new OrderSpan(order.About, order.EffectiveFrom, order.OffsetMinutes, first, count - apart, isService, useUnknown) { OverruledCount = apart });
     }
 }

@@ -58,7 +58,7 @@ internal static class DeviceRequestReader
 
     private static bool IsOfSuction(Concept concept) =>
         IsVacuum(concept) || concept == Concepts.CatheterSize || concept == Concepts.SuctionSystem || concept == Concepts.RegulatorMode
-        || concept == Concepts.SalineInstilled || concept == Concepts.InsertionDepth || concept == Concepts.DepthTechnique;
+        || concept == Concepts.SalineInstilled || concept == Concepts.Preoxygenation || concept == Concepts.InsertionDepth || concept == Concepts.DepthTechnique;
 
     private static bool IsVacuum(Concept concept) => concept == Concepts.VacuumSet || concept == Concepts.VacuumPressure;
 

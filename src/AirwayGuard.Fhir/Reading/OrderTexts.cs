@@ -42,6 +42,14 @@ internal sealed class OrderTexts
     public static OrderTexts Of(DeviceRequest order)
     {
         var texts = new OrderTexts { IsCoded = true };
+        for (var i = 0; i < order.Parameter.Count; i++)
+        {
+            if (order.Parameter[i].Value is CodeableConcept { Coding.Count: > 0 } value)
+            {
+                texts.Add(string.Create(CultureInfo.InvariantCulture, $"parameter[{i}].valueCodeableConcept.text"), UnreadOrderParts.TextBeside(value));
+            }
+        }
+
         texts.AddNotes(order.Note);
         return texts;
     }
