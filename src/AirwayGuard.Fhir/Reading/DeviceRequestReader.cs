@@ -22,7 +22,7 @@ internal static class DeviceRequestReader
             return;
         }
 
-        OrderTimingReader.Read(order.Occurrence, null, frame, scribe);
+        // When it occurs is when the equipment is put in place or replaced: nothing of when to suction.
         ushort ordinal = 0;
         foreach (var parameter in order.Parameter.Take(TextOrdinal.First - 1))
         {

@@ -68,7 +68,6 @@ internal static class UnreadOrderParts
             }
         }
 
-        AddTiming(order.Occurrence, read, parts);
         return Said(parts);
     }
 

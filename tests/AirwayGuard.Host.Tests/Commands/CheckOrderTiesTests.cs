@@ -78,6 +78,21 @@ public sealed class CheckOrderTiesTests : IDisposable
         Assert.Contains($"ordered-vacuum-above-ceiling ServiceRequest/{asks} open", answer.Findings);
     }
 
+    // When equipment is to be replaced says nothing of when to suction.
+    [Theory]
+    [InlineData("")]
+    [InlineData(",\"basedOn\":[{\"reference\":\"ServiceRequest/s\"}]")]
+    public async Task TheTimingOfEquipmentIsNoSuctionByTheClock(string tie)
+    {
+        var answer = await CheckAsync(
+            Service("s", "p", ""","asNeededBoolean":true"""),
+            Equipment("d", "p", 100, tie + ""","occurrenceTiming":{"repeat":{"frequency":1,"period":1,"periodUnit":"d"}}"""));
+
+        Assert.All(answer.Report.GetProperty("orders").EnumerateArray(), one => Assert.Equal("null", one.GetProperty("everyHours").GetRawText()));
+        Assert.DoesNotContain(answer.Findings, one => one.StartsWith("suction-ordered-by-clock ", StringComparison.Ordinal));
+        Assert.Empty(answer.Problems);
+    }
+
     private static IEnumerable<string> Orders(CheckAnswer answer) => answer.Report.GetProperty("orders").EnumerateArray()
         .Select(one => $"{one.GetProperty("order").GetString()} {one.GetProperty("vacuumHigh").GetRawText()}");
 
