@@ -185,17 +185,26 @@ public sealed class Care
         return -1;
     }
 
-    /// <summary>The airway an order is about: in use when it was written, else the first one after; −1 for none.</summary>
-    public int AirwayOfOrder(long authoredOn)
+    /// <summary>The latest airway in use since an order was written, up to the time judged; −1 for none.</summary>
+    public int AirwayOfOrder(long authoredOn) => AirwayOfOrder(authoredOn, AirwayList.Count);
+
+    /// <summary>The latest such airway that stands before an index; −1 for none.</summary>
+    public int AirwayOfOrder(long authoredOn, int before)
     {
-        var airway = AirwayAt(authoredOn);
-        for (var i = 0; airway < 0 && i < AirwayList.Count; i++)
+        for (var i = before - 1; i >= 0; i--)
         {
-            airway = AirwayList[i].From > authoredOn && AirwayList[i].To > AirwayList[i].From ? i : -1;
+            if (IsSinceOrder(i, authoredOn))
+            {
+                return i;
+            }
         }
 
-        return airway;
+        return -1;
     }
+
+    /// <summary>Whether an airway was in use at or after the time an order was written, and has begun.</summary>
+    public bool IsSinceOrder(int airway, long authoredOn) =>
+        AirwayList[airway].To > authoredOn && AirwayList[airway].To > AirwayList[airway].From && AirwayList[airway].From <= JudgedAt;
 
     /// <summary>
     /// The episode at a time; −1 for none. A gap under an hour between two airways lies within one; before the first airway and

@@ -18,7 +18,7 @@ public static class CheckReportFhir
         var basis = new MessageBasis(report.Rules.Name, report.Rules.Version, report.Rules.Sha256, report.Rules.Sha256, softwareVersion, "none");
         var asOf = report.AsOf ?? DateTimeOffset.UnixEpoch;
         var shown = report.Findings.Where(finding => !finding.Finding.IsWithheld).ToArray();
-        var issues = shown.SelectMany(finding => finding.Finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => Issue(finding, occurrence, asOf, basis)));
+        var issues = shown.SelectMany(finding => finding.Finding.Occurrences.Where(occurrence => !occurrence.Withheld && !occurrence.IsSuperseded).Select(occurrence => Issue(finding, occurrence, asOf, basis)));
         var flags = shown.Where(finding => finding.Finding.Stands && (finding.Patient ?? finding.Place) is not null).Select(finding => Flag(finding, asOf, basis));
         return new FhirJsonSerializer().SerializeToString(FindingsBundle.Build(issues, flags), pretty: true);
     }
