@@ -30,6 +30,15 @@ public static class OrderReading
         AsksOfCharting = true,
     };
 
+    private static readonly Concept[] Used =
+    [
+        .. Compared, Concepts.OrderVacuumLow, Concepts.Fio2, Concepts.AllowanceReason, Concepts.SecretionConsistency, Concepts.RegulatorMode, Concepts.SuctionUse,
+        Concepts.OrderDoNotSuction,
+    ];
+
+    /// <summary>Whether a check of orders asks for it; what none asks for is not used, though it can be read.</summary>
+    public static bool IsUsed(Concept concept) => Array.IndexOf(Used, concept) >= 0;
+
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         var isAnyRead = false;
@@ -49,7 +58,8 @@ public static class OrderReading
             else
             {
                 differing = Differs(timeline, index, first) ? index : differing;
-                isAnyRead |= fact.Concept != Concepts.OrderStatus && fact.Concept != Concepts.OrderIntent && fact.Concept != Concepts.OrderHeldAfter;
+                // That suction of the airway is meant says nothing beyond the order.
+                isAnyRead |= IsUsed(fact.Concept) && fact.Concept != Concepts.SuctionUse;
             }
         }
 

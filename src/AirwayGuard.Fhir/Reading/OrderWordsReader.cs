@@ -57,7 +57,7 @@ public sealed class OrderWordsReader(CodeMap map)
         var isTimed = reading.Facts.RemoveAll(fact => fact.Id.Ordinal >= TextOrdinal.First) >= 0 && IsTimed(reading);
         var (unread, texts) = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
         {
-            ServiceRequest order => (UnreadOrderParts.Of(order, reading), ServiceRequestReader.LeavesTextUnread(order) ? null : OrderTexts.Of(order)),
+            ServiceRequest order => (UnreadOrderParts.Of(order, reading, map), ServiceRequestReader.LeavesTextUnread(order) ? null : OrderTexts.Of(order)),
             DeviceRequest order => (UnreadOrderParts.Of(order, reading), OrderTexts.Of(order)),
             _ => ([], null),
         };

@@ -13,7 +13,7 @@ namespace AirwayGuard.Fhir.Reading;
 /// <summary>An order of airway suction as a service: when, how often, what is coded in its details, and what its texts say.</summary>
 internal static class ServiceRequestReader
 {
-    private static readonly Concept[] Details = [Concepts.SuctionSystem, Concepts.DepthTechnique, Concepts.HandTechnique, Concepts.RegulatorMode];
+    private static readonly Concept[] Details = [Concepts.SuctionSystem, Concepts.DepthTechnique, Concepts.HandTechnique, Concepts.RegulatorMode, Concepts.AllowanceReason];
 
     public static void Read(ServiceRequest order, Arrival arrival, Desk desk)
     {
@@ -78,7 +78,7 @@ internal static class ServiceRequestReader
             OrderTextFacts.Add(OrderTexts.Of(order), frame, scribe);
         }
 
-        if (UnreadOrderParts.Of(order, scribe.Into).Any())
+        if (UnreadOrderParts.Of(order, scribe.Into, scribe.Map).Any())
         {
             scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
         }
@@ -98,7 +98,7 @@ internal static class ServiceRequestReader
     private static void AddForbidding(ServiceRequest order, bool isForbidden, int asks, int details, in Frame frame, Scribe scribe)
     {
         var facts = scribe.Into.Facts;
-        if (isForbidden && facts.Count == details && UnreadOrderParts.Of(order, scribe.Into).Any())
+        if (isForbidden && facts.Count == details && UnreadOrderParts.Of(order, scribe.Into, scribe.Map).Any())
         {
             facts.RemoveRange(asks, details - asks);
             scribe.Fact(Within(order.Occurrence, frame), 0, Concepts.OrderDoNotSuction, FactValue.Unreadable);
@@ -172,6 +172,11 @@ internal static class ServiceRequestReader
     // What is to be suctioned, or is not, stands before the details: a ban beside it forbids that suction, and nothing of how.
     private static void AddUses(ServiceRequest order, in Frame frame, Scribe scribe)
     {
+        foreach (var use in order.BodySite.Select(site => OrderSites.UseOf(site, scribe.Map)).Where(use => use > 0).Distinct())
+        {
+            scribe.Fact(frame, 0, Concepts.SuctionUse, FactValue.Code(use));
+        }
+
         for (var i = 0; i < Math.Min(order.OrderDetail.Count, ushort.MaxValue); i++)
         {
             foreach (var coding in order.OrderDetail[i].Coding)
