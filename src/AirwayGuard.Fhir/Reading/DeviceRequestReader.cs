@@ -27,7 +27,7 @@ internal static class DeviceRequestReader
 
         // When it occurs is when the equipment is put in place or replaced: nothing of when to suction.
         ushort ordinal = 0;
-        foreach (var parameter in order.Parameter.Take(TextOrdinal.First - 1))
+        foreach (var parameter in order.Parameter.Take(UnreadOrderParts.Ordinal - 1))
         {
             ordinal++;
             if (parameter.ModifierExtension.Count > 0)
@@ -57,7 +57,7 @@ internal static class DeviceRequestReader
 
         if (isEndUnread || UnreadOrderParts.Of(order, scribe.Into).Any())
         {
-            scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
+            scribe.Fact(frame, UnreadOrderParts.Ordinal, Concepts.OrderUnread, FactValue.Text);
         }
 
         OrderFrame.AddTies(order.BasedOn, order.PriorRequest, order.GroupIdentifier, scribe);

@@ -45,7 +45,7 @@ internal static class ServiceRequestReader
         {
             scribe.Problem(Codes.ValueUnreadable, "doNotPerform is neither true nor false: the order may ask for suction or forbid it.");
             scribe.Fact(frame, 0, Concepts.OrderDoNotSuction, FactValue.Unreadable);
-            scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
+            scribe.Fact(frame, UnreadOrderParts.Ordinal, Concepts.OrderUnread, FactValue.Text);
             OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);
             return;
         }
@@ -56,7 +56,7 @@ internal static class ServiceRequestReader
         OrderTimingReader.Read(order.Occurrence, order.AsNeeded, frame, scribe);
         var details = scribe.Into.Facts.Count;
         ushort ordinal = 0;
-        foreach (var detail in order.OrderDetail.Take(TextOrdinal.First - 1))
+        foreach (var detail in order.OrderDetail.Take(UnreadOrderParts.Ordinal - 1))
         {
             ordinal++;
             foreach (var coding in detail.Coding)
@@ -80,7 +80,7 @@ internal static class ServiceRequestReader
 
         if (UnreadOrderParts.Of(order, scribe.Into, scribe.Map).Any())
         {
-            scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
+            scribe.Fact(frame, UnreadOrderParts.Ordinal, Concepts.OrderUnread, FactValue.Text);
         }
 
         OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);

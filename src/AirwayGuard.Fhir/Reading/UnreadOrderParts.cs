@@ -2,6 +2,7 @@ using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Fhir.Terminology;
 using Hl7.Fhir.Model;
@@ -14,6 +15,9 @@ namespace AirwayGuard.Fhir.Reading;
 /// </summary>
 internal static class UnreadOrderParts
 {
+    /// <summary>Number of the fact that says that something structured was not read: above those of the parts, below those of texts.</summary>
+    public const ushort Ordinal = TextOrdinal.First - 1;
+
     /// <summary>Of an order not to suction the texts too: what of it they forbid is not read.</summary>
     /// <param name="read">What was read of it: the facts of its n-th detail have the ordinal n, counted from 1.</param>
     public static IEnumerable<string> Of(ServiceRequest order, Core.Ports.Reading read, CodeMap map)

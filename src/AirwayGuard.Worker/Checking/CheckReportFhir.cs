@@ -55,6 +55,10 @@ public static class CheckReportFhir
         };
     }
 
-    private static ImmutableArray<MessageEvidence> Evidence(ReportedFinding reported) =>
-        [.. reported.About.Select(reference => new MessageEvidence(reference, ""))];
+    // What was not read is all that such a finding says: it names it.
+    private static ImmutableArray<MessageEvidence> Evidence(ReportedFinding reported)
+    {
+        var named = reported.Finding.Rule.Criteria[0].Measure.AsksOfCharting ? reported.Charted ?? "" : "";
+        return [.. reported.About.Select((reference, index) => new MessageEvidence(reference, index == 0 ? named : ""))];
+    }
 }

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using AirwayGuard.Host.Tests.Scenarios;
 using Xunit;
 
 namespace AirwayGuard.Host.Tests.Commands;
@@ -186,6 +187,19 @@ public sealed class CheckOrderPartsTests : IDisposable
         var answer = await CheckAsync(Service(""","asNeededBoolean":true,"note":[{"text":"Max vacuum 16 kPa"}]"""), Equipment("\"valueQuantity\":" + MmHg(120), tie: true));
 
         Assert.Empty(answer.Findings);
+    }
+
+    [Theory]
+    [InlineData("text", "Charted: 7 | quantity 3 times.")]
+    [InlineData("fhir", "7 | quantity 3 times")]
+    [InlineData("json", "7 | quantity 3 times")]
+    public async Task WhatWasNotReadIsSaidInEveryForm(string format, string said)
+    {
+        var rows = _folder.File("rows.ndjson", Given.Adult, Service(""","asNeededBoolean":true,"bodySite":[{"coding":[{"system":"urn:local","code":"7"}]}],"quantityQuantity":{"value":3,"unit":"times"}"""));
+
+        var (_, stdout, _) = await InProcessCheck.RunAsync(["check", rows, "--format", format]);
+
+        Assert.Contains(said, stdout, StringComparison.Ordinal);
     }
 
     private static string Said(CheckAnswer answer, params string[] fields)
