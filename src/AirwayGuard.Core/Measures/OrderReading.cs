@@ -21,7 +21,7 @@ public static class OrderReading
 
     public static readonly Measure Measure = new(
         "order-reading", Dimension.Code, Unit.None, [SubjectKind.Order],
-        [Concepts.OrderUnread, Concepts.SuctionUse, Concepts.RegulatorMode, .. Compared],
+        [Concepts.OrderUnread, Concepts.SuctionUse, Concepts.RegulatorMode, Concepts.OrderUnderCondition, .. Compared],
         TimeSpan.Zero, TimeSpan.Zero, ["read", "unread", "nothing-read", "full-line", "intermittent", "values-differ"], MayBeMissing: false,
         "whether everything an order says was read",
         Take)
@@ -33,7 +33,7 @@ public static class OrderReading
     private static readonly Concept[] Used =
     [
         .. Compared, Concepts.OrderVacuumLow, Concepts.Fio2, Concepts.AllowanceReason, Concepts.SecretionConsistency, Concepts.RegulatorMode, Concepts.SuctionUse,
-        Concepts.OrderDoNotSuction,
+        Concepts.OrderDoNotSuction, Concepts.OrderUnderCondition,
     ];
 
     /// <summary>Whether a check of orders asks for it; what none asks for is not used, though it can be read.</summary>
@@ -76,7 +76,7 @@ public static class OrderReading
     private static bool Differs(in Timeline timeline, int index, Span<int> first)
     {
         ref readonly var fact = ref timeline.Facts[index];
-        var concept = Array.IndexOf(Compared, fact.Concept);
+        var concept = Array.IndexOf(Compared, MeantBy(fact));
         if (concept < 0)
         {
             return false;
@@ -89,10 +89,13 @@ public static class OrderReading
         }
 
         ref readonly var known = ref timeline.Facts[first[concept]];
-        var differs = OrderContradiction.Differ(known.Value, fact.Value, fact.Concept) && !AreTwoOrders(fact.Id, known.Id);
+        var differs = OrderContradiction.Differ(known.Value, fact.Value, Compared[concept]) && !AreTwoOrders(fact.Id, known.Id);
         first[concept] = !differs && fact.Value.IsNumber && !known.Value.IsNumber ? index : first[concept];
         return differs;
     }
+
+    private static Concept MeantBy(in Fact fact) => fact.Concept != Concepts.OrderUnderCondition ? fact.Concept
+        : fact.Value.Kind == ValueKind.Code ? Concepts.DepthTechnique : Concepts.SalineInstilled;
 
     // Two orders in one text may well ask for different things.
     private static bool AreTwoOrders(FactId one, FactId other) =>

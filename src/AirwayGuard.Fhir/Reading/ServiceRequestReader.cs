@@ -107,6 +107,7 @@ internal static class ServiceRequestReader
 
         if (!isForbidden || facts.Count == details)
         {
+            facts.RemoveRange(asks, isForbidden ? details - asks : 0);
             scribe.Fact(isForbidden ? Within(order.Occurrence, frame) : frame, 0, Concepts.OrderDoNotSuction, isForbidden ? FactValue.Yes : FactValue.No);
             return;
         }

@@ -12,6 +12,7 @@ public sealed class CheckOrderDiffersTests : IDisposable
     [Theory]
     [InlineData("saline-instilled", "\"valueBoolean\":true", "No saline", "saline true [no saline]", "order-not-machine-readable; saline-without-reason")]
     [InlineData("saline-instilled", "\"valueBoolean\":false", "Instill saline 5 mL", "saline false [saline]", "order-not-machine-readable; saline-without-reason?")]
+    [InlineData("saline-instilled", "\"valueBoolean\":false", "Instill saline if thick", "saline false [saline]", "order-not-machine-readable")]
     [InlineData("suction-system", "\"valueCodeableConcept\":{\"text\":\"open\"}", "Closed suction", "system open [closed]", "open-suction-where-closed-advised; order-not-machine-readable")]
     [InlineData("suction-system", "\"valueCodeableConcept\":{\"text\":\"closed\"}", "Open suction", "system closed [open]", "open-suction-where-closed-advised?; order-not-machine-readable")]
     [InlineData("depth-technique", "\"valueCodeableConcept\":{\"text\":\"shallow\"}", "Deep suction", "depth shallow [deep]", "deep-technique-without-reason?; order-not-machine-readable")]
