@@ -71,7 +71,7 @@ internal static class CodedOrderWords
     private static string? Depth(Core.Ports.Reading reading, List<string> left)
     {
         var said = Values(reading, Concepts.InsertionDepth).Where(value => value.IsNumber).OrderByDescending(Millimetres).ToList();
-        left.AddRange(said.Where(depth => Millimetres(depth) < Millimetres(said[0])).Select(Written).Distinct());
+        left.AddRange(said.Where(depth => Millimetres(depth) < Millimetres(said[0])).Select(Written).Distinct(StringComparer.Ordinal));
         return said.Count == 0 ? null : Written(said[0]);
     }
 

@@ -67,7 +67,7 @@ public sealed record OrderWords(
             (Preoxygenate is { } oxygen && other.Preoxygenate == !oxygen, NameOf(Concepts.Preoxygenation, other.Preoxygenate == true)),
             (EveryHours is { } hours && other.EveryHours is { } otherHours && hours != otherHours, string.Create(CultureInfo.InvariantCulture, $"every {other.EveryHours} h")),
             (AsNeeded is { } needed && other.AsNeeded == !needed, NameOf(Concepts.OrderAsNeeded, other.AsNeeded == true)),
-        }.Where(one => one.Differs).Select(one => one.Name).Distinct();
+        }.Where(one => one.Differs).Select(one => one.Name).Distinct(StringComparer.Ordinal);
     }
 
     private static bool IsLength(string depth) => char.IsAsciiDigit(depth[0]);

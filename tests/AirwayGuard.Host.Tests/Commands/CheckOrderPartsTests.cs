@@ -37,8 +37,8 @@ public sealed class CheckOrderPartsTests : IDisposable
         var answer = await CheckAsync(Service($$""","bodySite":[{{site}}],"asNeededBoolean":true,"note":[{"text":"max 300 mmHg"}]"""));
 
         Assert.Equal($"300 [{unread}]", Said(answer, "vacuumHigh"));
-        Assert.Contains($"{Vacuum} ServiceRequest/s open", answer.Findings);
-        Assert.Equal(unread.Length > 0, answer.Findings.Contains($"{NotRead} ServiceRequest/s open"));
+        Assert.Contains($"{Vacuum} ServiceRequest/s open", answer.Findings, StringComparer.Ordinal);
+        Assert.Equal(unread.Length > 0, answer.Findings.Contains($"{NotRead} ServiceRequest/s open", StringComparer.Ordinal));
     }
 
     [Fact]
@@ -46,7 +46,7 @@ public sealed class CheckOrderPartsTests : IDisposable
     {
         var answer = await CheckAsync(Service(""","bodySite":[{"text":"mouth"},{"text":"trachea"}],"note":[{"text":"max 300 mmHg"}]"""));
 
-        Assert.Contains($"{Vacuum} ServiceRequest/s: what is to be suctioned", answer.CannotTell);
+        Assert.Contains($"{Vacuum} ServiceRequest/s: what is to be suctioned", answer.CannotTell, StringComparer.Ordinal);
         Assert.Equal("300 [mouth; trachea]", Said(answer, "vacuumHigh"));
     }
 
@@ -59,7 +59,7 @@ public sealed class CheckOrderPartsTests : IDisposable
         var answer = await CheckAsync(Equipment("\"valueQuantity\":" + MmHg(300), text));
 
         Assert.Equal(orders, Orders(answer).Count);
-        Assert.Equal(orders > 0, answer.Findings.Contains($"{Vacuum} DeviceRequest/d open"));
+        Assert.Equal(orders > 0, answer.Findings.Contains($"{Vacuum} DeviceRequest/d open", StringComparer.Ordinal));
     }
 
     [Fact]
@@ -81,9 +81,9 @@ public sealed class CheckOrderPartsTests : IDisposable
         var answer = await CheckAsync(Service(""","doNotPerform":true""" + says), Pass());
 
         Assert.Equal($"null [{unread}]", Said(answer, "doNotSuction"));
-        Assert.DoesNotContain($"{Despite} Observation/x open", answer.Findings);
-        Assert.Contains($"{Despite} Observation/x: whether an order asks for suction or forbids it", answer.CannotTell);
-        Assert.Contains($"{NotRead} ServiceRequest/s open", answer.Findings);
+        Assert.DoesNotContain($"{Despite} Observation/x open", answer.Findings, StringComparer.Ordinal);
+        Assert.Contains($"{Despite} Observation/x: whether an order asks for suction or forbids it", answer.CannotTell, StringComparer.Ordinal);
+        Assert.Contains($"{NotRead} ServiceRequest/s open", answer.Findings, StringComparer.Ordinal);
     }
 
     [Theory]
@@ -142,7 +142,7 @@ public sealed class CheckOrderPartsTests : IDisposable
         var answer = await CheckAsync(Equipment("\"valueRange\":{\"low\":{\"value\":80},\"high\":" + MmHg(140) + "}"));
 
         Assert.Equal("140 [80]", Said(answer, "vacuumHigh"));
-        Assert.Contains($"{NotRead} DeviceRequest/d open", answer.Findings);
+        Assert.Contains($"{NotRead} DeviceRequest/d open", answer.Findings, StringComparer.Ordinal);
     }
 
     [Theory]
@@ -157,7 +157,7 @@ public sealed class CheckOrderPartsTests : IDisposable
         var answer = await CheckAsync(Service(says));
 
         Assert.Equal(said, Said(answer, "byClock"));
-        Assert.Equal(isByClock, answer.Findings.Contains($"{Clock} ServiceRequest/s open"));
+        Assert.Equal(isByClock, answer.Findings.Contains($"{Clock} ServiceRequest/s open", StringComparer.Ordinal));
     }
 
     [Theory]

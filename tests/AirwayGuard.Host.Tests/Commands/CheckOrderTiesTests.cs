@@ -18,7 +18,7 @@ public sealed class CheckOrderTiesTests : IDisposable
         var answer = await CheckAsync(
             Service("s", "p", service), Equipment("own", "p", 140, ""","basedOn":[{"reference":"ServiceRequest/s"}]"""), Neonate, Equipment("d", "n", 70, tie));
 
-        Assert.Equal(["DeviceRequest/d 70", "ServiceRequest/s 140"], Orders(answer).Order(StringComparer.Ordinal));
+        Assert.Equal(["DeviceRequest/d 70", "ServiceRequest/s 140"], Orders(answer).Order(StringComparer.Ordinal), StringComparer.Ordinal);
         Assert.DoesNotContain(answer.Findings, one => one.StartsWith("ordered-vacuum-above-ceiling ", StringComparison.Ordinal));
         Assert.Equal(["AG2133 DeviceRequest/d"], answer.Problems);
     }
@@ -28,7 +28,7 @@ public sealed class CheckOrderTiesTests : IDisposable
     {
         var answer = await CheckAsync(Service("s", "p"), Given.Adult.Replace("\"p\"", "\"q\"", StringComparison.Ordinal), Equipment("d", "q", 200, ""","basedOn":[{"reference":"ServiceRequest/s"}]"""));
 
-        Assert.Equal(["ordered-vacuum-above-ceiling DeviceRequest/d open"], answer.Findings.Where(one => one.StartsWith("ordered-", StringComparison.Ordinal)));
+        Assert.Equal(["ordered-vacuum-above-ceiling DeviceRequest/d open"], answer.Findings.Where(one => one.StartsWith("ordered-", StringComparison.Ordinal)), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -51,8 +51,8 @@ public sealed class CheckOrderTiesTests : IDisposable
     {
         var answer = await CheckAsync(Service("s", "p", status: status), Equipment("d", "p", 200, ""","basedOn":[{"reference":"ServiceRequest/s"}]"""));
 
-        Assert.Equal(["DeviceRequest/d 200"], Orders(answer));
-        Assert.Contains("ordered-vacuum-above-ceiling DeviceRequest/d open", answer.Findings);
+        Assert.Equal(["DeviceRequest/d 200"], Orders(answer), StringComparer.Ordinal);
+        Assert.Contains("ordered-vacuum-above-ceiling DeviceRequest/d open", answer.Findings, StringComparer.Ordinal);
     }
 
     [Fact]
@@ -74,8 +74,8 @@ public sealed class CheckOrderTiesTests : IDisposable
             Service(asks, "p", Group + ""","asNeededBoolean":true"""), Service(forbids, "p", Group + ""","doNotPerform":true"""),
             Equipment("d", "p", 200, ""","groupIdentifier":{"system":"urn:g","value":"R2"}"""));
 
-        Assert.Contains($"ServiceRequest/{asks} 200", Orders(answer));
-        Assert.Contains($"ordered-vacuum-above-ceiling ServiceRequest/{asks} open", answer.Findings);
+        Assert.Contains($"ServiceRequest/{asks} 200", Orders(answer), StringComparer.Ordinal);
+        Assert.Contains($"ordered-vacuum-above-ceiling ServiceRequest/{asks} open", answer.Findings, StringComparer.Ordinal);
     }
 
     // When equipment is to be replaced says nothing of when to suction.

@@ -38,7 +38,7 @@ internal static class CatheterCheck
                     Take(checks, check, limit, found, [], before.Line, order.Authored, order.Reference, before, catheter, order.Reference);
                 }
 
-                var airway = since.LastOrDefault();
+                var airway = since.Count > 0 ? since[^1] : null;
                 Take(checks, check, limit, found, [], airway?.Line ?? Checks.Patientwide, order.Authored, order.Reference, airway, catheter, order.Reference);
             }
         }

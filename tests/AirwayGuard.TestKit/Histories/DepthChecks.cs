@@ -41,7 +41,7 @@ internal static class DepthChecks
     private static void JudgeDepth(Checks checks, SuctionOrder order, decimal depth)
     {
         var since = checks.Airways.Since(order.Authored);
-        var (outcome, beyond) = Compare(checks, since.LastOrDefault(), depth, order.Authored);
+        var (outcome, beyond) = Compare(checks, since.Count > 0 ? since[^1] : null, depth, order.Authored);
         checks.Tell(TooDeep, order, outcome, "moderate", beyond, "cm");
         var before = since.SkipLast(1).Select(airway => Compare(checks, airway, depth, order.Authored)).LastOrDefault(compared => compared.Outcome == Outcome.Breach);
         if (outcome != Outcome.Breach && before.Outcome == Outcome.Breach)

@@ -25,9 +25,9 @@ public sealed class ExchangedTubeTests : AllChecksLifeCycle
         await RoundAsync(Tube("t2", 8m, 60));
         await RoundAsync();
 
-        Assert.Equal(["active", "inactive"], (await Bench.FlagsAsync(Wide)).Select(flag => flag.Status()).Order(StringComparer.Ordinal));
+        Assert.Equal(["active", "inactive"], (await Bench.FlagsAsync(Wide)).Select(flag => flag.Status()).Order(StringComparer.Ordinal), StringComparer.Ordinal);
         Assert.Equal("inactive", (await Bench.FlagsAsync(Wide)).Single(flag => flag.Key() == first.Key()).Status());
-        Assert.NotEqual("entered-in-error", Assert.Single(await Bench.IssuesAsync(Wide)).Status());
+        Assert.NotEqual("entered-in-error", Assert.Single(await Bench.IssuesAsync(Wide)).Status(), StringComparer.Ordinal);
         Assert.Equal(1, (await RecordsAsync(Wide)).Count(record => record.Kind == FindingKind.Occurrence && record.State == FindingState.Open));
         await Bench.NothingIsDoubledAsync();
     }
@@ -54,7 +54,7 @@ public sealed class ExchangedTubeTests : AllChecksLifeCycle
         await RoundAsync();
 
         Assert.All(await Bench.FlagsAsync(Wide), flag => Assert.Equal("inactive", flag.Status()));
-        Assert.NotEqual("entered-in-error", Assert.Single(await Bench.IssuesAsync(Wide)).Status());
+        Assert.NotEqual("entered-in-error", Assert.Single(await Bench.IssuesAsync(Wide)).Status(), StringComparer.Ordinal);
         Assert.All(await RecordsAsync(Wide), record => Assert.Equal(FindingState.Cleared, record.State));
     }
 
@@ -97,7 +97,7 @@ public sealed class ExchangedTubeTests : AllChecksLifeCycle
         await RoundAsync();
         await RoundAsync();
 
-        Assert.Equal(["active", "inactive"], (await Bench.FlagsAsync(Wide)).Select(flag => flag.Status()).Order(StringComparer.Ordinal));
+        Assert.Equal(["active", "inactive"], (await Bench.FlagsAsync(Wide)).Select(flag => flag.Status()).Order(StringComparer.Ordinal), StringComparer.Ordinal);
     }
 
     private static string Tube(string id, decimal millimetres, int minute, string status = "final") =>
