@@ -34,15 +34,17 @@ internal static class OrdersByAirway
                 Judging.Judge.Accept(now, settings, ref sink);
             }
 
-            JudgeBefore(timeline, care, rule, index, order, now.Outcome == Outcome.Breach, settings, ref sink);
+            JudgeBefore(timeline, care, rule, index, order, now, settings, ref sink);
         }
     }
 
     // Only a breach is told of an airway before: what could not be told of it is asked no longer.
     private static void JudgeBefore<TSink>(
-        in Timeline timeline, Care care, Rule rule, int index, in Subject order, bool isFound, in JudgeSettings settings, ref TSink sink)
+        in Timeline timeline, Care care, Rule rule, int index, in Subject order, in Verdict now, in JudgeSettings settings, ref TSink sink)
         where TSink : IVerdictSink, allows ref struct
     {
+        var isFound = now.Outcome == Outcome.Breach;
+        var told = isFound ? new HashSet<Line> { now.Line } : null;
         for (var airway = order.Airway; airway >= 0 && !(isFound && rule.Stands == Standing.Once);)
         {
             airway = care.AirwayOfOrder(order.From, airway);
@@ -52,8 +54,9 @@ internal static class OrdersByAirway
             }
 
             var before = Judging.Judge.JudgeOne(timeline, care, rule, index, Against(order, airway, care) with { IsSuperseded = isFound }, settings);
-            if (before.Outcome != Outcome.Breach)
+            if (before.Outcome != Outcome.Breach || !(told ??= []).Add(before.Line))
             {
+                // A tube that is put in again goes on with its line, and is told of once.
                 continue;
             }
 

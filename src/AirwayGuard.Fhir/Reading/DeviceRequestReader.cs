@@ -96,10 +96,14 @@ internal static class DeviceRequestReader
             AddValue(range.Low, mapping, coding, ordinal, parts, isLow: true, frame, desk);
         }
 
-        // Of a range the upper end is what the order allows.
+        // Of a range the upper end is what the order allows; without one, anything from the lower end on.
         if (range.High is not null)
         {
             AddValue(range.High, mapping, coding, ordinal, parts, isLow: false, frame, desk);
+        }
+        else if (!IsVacuum(mapping.Concept))
+        {
+            AddValue(range.Low, mapping, coding, ordinal, parts, isLow: true, frame, desk);
         }
     }
 
@@ -109,6 +113,11 @@ internal static class DeviceRequestReader
         if (!PocoParts.TryValue(charted, mapping, coding, desk, out var read))
         {
             return;
+        }
+
+        if (isLow && !IsVacuum(mapping.Concept) && read.Value is { IsNumber: true, Comparator: Comparator.Exactly } number)
+        {
+            read = read with { Value = number with { Comparator = Comparator.AtLeast } };
         }
 
         // "At least 80" bounds from below and says nothing of an upper value.

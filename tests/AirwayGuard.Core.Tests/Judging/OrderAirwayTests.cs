@@ -87,6 +87,19 @@ public sealed class OrderAirwayTests
         Assert.Equal([true, false], found.Findings.Where(one => one.Rule.Id == Wide).OrderBy(one => one.State == FindingState.Open).Select(one => one.IsWithheld));
     }
 
+    // The same tube put in again goes on with its line: one spell, open while that tube is in use, and no pass of the time before ends it.
+    [Fact]
+    public void A_tube_that_is_put_in_again_has_one_spell_that_is_open_while_it_is_in_use()
+    {
+        ChartBuilder Used(string? until) => Adult().Device("t", "tracheal-tube", (Concepts.TubeInnerDiameter, Number(7m, Unit.Millimetre)))
+            .InUse("u1", "t", "07:00", "10:00").Order("o", "08:00", "active", Catheter(14))
+            .Pass("p", "09:00", (Concepts.CatheterSize, Number(8m, Unit.French))).InUse("u2", "t", "12:00", until);
+
+        Assert.Equal("breach 0.667", Used(null).Judge().Said(Wide));
+        Assert.Equal("cleared 0.667", Used("15:00").Judge().Said(Wide));
+        Assert.Equal(At("15:00"), Used("15:00").Judge().Only(Wide).EndedAt);
+    }
+
     private static ChartBuilder Tube(string at, decimal millimetres) => Adult().Tube(at, millimetres);
 
     private static ChartBuilder Kind(string at) => Adult().Row("k" + at, Concepts.AirwayType, at, Answer("tracheal-tube"));

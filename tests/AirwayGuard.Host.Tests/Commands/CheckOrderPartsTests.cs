@@ -181,6 +181,21 @@ public sealed class CheckOrderPartsTests : IDisposable
         Assert.Empty(answer.Findings);
     }
 
+    // From 14 Fr on: what is that wide already breaches, and of what is not nobody can tell.
+    [Theory]
+    [InlineData(8, "catheter-too-wide DeviceRequest/d open", "")]
+    [InlineData(10, "", "catheter-too-wide DeviceRequest/d: exact value")]
+    public async Task ACatheterBoundedFromBelowAloneIsHeldAgainstTheTube(int millimetres, string found, string open)
+    {
+        var answer = await CheckAsync(
+            Given.Observation("t", $$"""{"value":{{millimetres}},"system":"http://unitsofmeasure.org","code":"mm"}""", "valueQuantity", "2026-03-01T05:00:00Z", code: "tube-inner-diameter"),
+            Equipment("\"valueRange\":{\"low\":{\"value\":14,\"system\":\"http://unitsofmeasure.org\",\"code\":\"[Ch]\"}}", concept: "catheter-size"));
+
+        Assert.Equal("14 []", Said(answer, "catheterFr"));
+        Assert.Equal(found, string.Join("; ", answer.Findings));
+        Assert.Equal(open, string.Join("; ", answer.CannotTell.Where(one => one.StartsWith("catheter-too-wide", StringComparison.Ordinal))));
+    }
+
     [Fact]
     public async Task TwoVacuumsThatAreTheSameInTwoUnitsDoNotDiffer()
     {

@@ -73,6 +73,8 @@ internal static class CatheterCheck
             case Outcome.Breach:
                 found.Add(new(check, line, at, [anchor], ratio > 0.70m || check == DoesNotFit ? "high" : "moderate", checks.Band(at))
                 {
+                    // Held against an airway that came into use after it was written, an order is ended by what is later than that.
+                    Until = airway!.Start > at ? airway.Start : null,
                     Value = ratio,
                     Unit = "1",
                     WithheldBy = check == TooWide && ratio >= 1m ? DoesNotFit : null,
