@@ -125,6 +125,12 @@ public static class Concepts
     /// </summary>
     public static readonly Concept OrderHeldAfter = Own("order-held-after", Dimension.Duration);
 
+    /// <summary>
+    /// What the text of an order asks for under a condition, which is its reason, so that no check judges it: saline (yes), or a depth. It may still
+    /// differ from what is structured.
+    /// </summary>
+    public static readonly Concept OrderUnderCondition = Own("order-under-condition", Dimension.Code, "shallow", "deep");
+
     private static readonly ConceptInfo[] Frozen = [.. Rows];
     private static readonly Dictionary<string, Concept> ByCode = Frozen
         .Select((info, index) => (info, index))

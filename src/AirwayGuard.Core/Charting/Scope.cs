@@ -45,6 +45,36 @@ public static class Scope
                 }
             }
         }
+
+        LeaveOrdersOfOthers(patient, entities, links);
+    }
+
+    // A number shared with it, or a reference to it, makes no order of one patient another's. Its links stay, so that it can be told.
+    private static void LeaveOrdersOfOthers(Entity patient, ISet<Entity> entities, ICollection<Link> links)
+    {
+        HashSet<Entity>? others = null;
+        foreach (var link in links)
+        {
+            if (patient.Kind == EntityKind.Patient && link.Kind == LinkKind.OrderFor && link.To != patient)
+            {
+                (others ??= []).Add(link.From);
+            }
+        }
+
+        if (others is null)
+        {
+            return;
+        }
+
+        foreach (var link in links)
+        {
+            if (link.Kind == LinkKind.OrderFor && link.To == patient)
+            {
+                others.Remove(link.From);
+            }
+        }
+
+        entities.ExceptWith(others);
     }
 
     /// <summary>The patients whose timelines a fact about, or a link of, this entity belongs to.</summary>

@@ -49,6 +49,7 @@ public static partial class Codes
 
     public static readonly DiagnosticCode SuctionUnclear = new("AG2131", "A Procedure's text does not say what was suctioned", "It was not read as a pass; code it as suction of the airway or of another part, or say so in its text.");
     public static readonly DiagnosticCode FullLineOfPatient = new("AG2132", "Full-line vacuum charted on a patient", "It was not judged: it is an outlet's; chart it on the Location or the Device of the outlet.");
+    public static readonly DiagnosticCode OrderOfAnotherPatient = new("AG2133", "Tied to an order of another patient", "The tie was not used, and each was judged for its own patient alone; correct the reference, the shared number, or the subject.");
 
     public static readonly DiagnosticCode ErrorProneForm = new("AG2140", "Error-prone way of writing in an order", "Write 8 and not 8.0, 0.5 and not .5, mL and not cc, daily and not qd: others have read such forms as something else.");
 

@@ -44,6 +44,11 @@ public sealed record Occurrence(
     /// <summary>At the end of its key: 1 for none, or 2, 3, … where the key before is another patient's.</summary>
     public int Number { get; init; } = 1;
 
+    /// <summary>
+    /// Of an order, found against an airway before: it breaches against a later one too, whose occurrence has the key. This one is told by its spell alone.
+    /// </summary>
+    public bool IsSuperseded { get; init; }
+
     /// <summary>What kind of subject breached.</summary>
     public SubjectKind Kind { get; init; }
 

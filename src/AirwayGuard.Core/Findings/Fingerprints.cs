@@ -85,6 +85,9 @@ public static class Fingerprints
         }
     }
 
+    /// <summary>Keys of the occurrences that a spell's fingerprint names.</summary>
+    public static IEnumerable<Guid> OccurrencesOf(string spell) => Parts(spell).Occurrences.Keys.Select(Guid.Parse);
+
     /// <summary>What differs between two fingerprints of one record, in words; empty where nothing does.</summary>
     public static IReadOnlyList<string> Differences(FindingKind kind, string recorded, string now)
     {

@@ -39,13 +39,17 @@ internal static class OccurrenceBuilder
             EncounterOf(timeline, care, verdict))
         {
             Kind = verdict.Subject.Kind,
+            IsSuperseded = verdict.Subject.IsSuperseded,
             Comparator = isNumber ? measured.Comparator : Comparator.Exactly,
             AllowsUpTo = measured.AllowsUpTo,
             IsConverted = isNumber && measured.Unit != limit.Unit && Units.IsPressure(measured.Unit) && Units.IsPressure(limit.Unit),
-            Airway = care.AirwayAt(verdict.Subject.From) is >= 0 and var airway ? names.IdentityOf(care.Airways[airway].Identity) : "",
+            Airway = AirwayOf(care, verdict) is >= 0 and var airway ? names.IdentityOf(care.Airways[airway].Identity) : "",
             Estimate = PassEstimates.Of(timeline, care, rule, verdict),
         };
     }
+
+    private static int AirwayOf(Care care, in Verdict verdict) =>
+        verdict.Subject.Kind == SubjectKind.Order && verdict.Line.Kind == Suctioning.LineKind.Airway ? verdict.Subject.Airway : care.AirwayAt(verdict.Subject.From);
 
     private static Entity EncounterOf(in Timeline timeline, Care care, in Verdict verdict)
     {

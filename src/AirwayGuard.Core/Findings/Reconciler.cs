@@ -14,17 +14,21 @@ public static class Reconciler
         var items = new List<FindingPlanItem>();
         var records = prior.ToDictionary(record => record.Key);
         var seen = new HashSet<Guid>();
+        var answers = AnswersByAirway.Of(derived, records, acts);
         foreach (var finding in derived.Findings)
         {
             foreach (var occurrence in finding.Occurrences)
             {
                 seen.Add(occurrence.Key);
-                PlanOccurrence(finding, occurrence, records, policy, acts, file, items);
+                if (!occurrence.IsSuperseded)
+                {
+                    PlanOccurrence(finding, occurrence, records, policy, answers.For(finding), file, items);
+                }
             }
 
             if (finding.Stands)
             {
-                PlanSpell(finding, derived.OthersKeys, records, policy, acts, file, items, seen);
+                PlanSpell(finding, derived.OthersKeys, records, policy, answers.For(finding), file, items, seen);
             }
         }
 
@@ -165,7 +169,7 @@ public static class Reconciler
             }
         }
 
-        return ended;
+        return WithSpellsBefore(ended, prior);
     }
 
     // What a stricter policy found was found: a looser one ends it and does not strike it out.
@@ -182,7 +186,16 @@ public static class Reconciler
             }
         }
 
-        return found;
+        return WithSpellsBefore(found, prior);
+    }
+
+    // Of an order that was held against several airways the spell on each names its occurrence, which is now part of the latest.
+    private static HashSet<Guid> WithSpellsBefore(HashSet<Guid> keys, IReadOnlyList<FindingRecord> prior)
+    {
+        var spells = keys.Count == 0 ? [] : prior.Where(record => record.Kind == FindingKind.Spell && !keys.Contains(record.Key)
+            && Fingerprints.OccurrencesOf(FindingContent.Read(record.Content.Span).Fingerprint).Any(keys.Contains)).Select(record => record.Key).ToList();
+        keys.UnionWith(spells);
+        return keys;
     }
 
     // Where nothing was read of an order its finding rests on no row, and is known by its name.

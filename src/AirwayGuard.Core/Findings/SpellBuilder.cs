@@ -33,6 +33,7 @@ internal static class SpellBuilder
         var occurrences = new List<Occurrence>();
         var allWeak = true;
         var latest = -1;
+        var since = long.MinValue;
         foreach (ref readonly var verdict in run)
         {
             if (verdict.Outcome == Outcome.Breach)
@@ -40,12 +41,13 @@ internal static class SpellBuilder
                 occurrences.Add(OccurrenceBuilder.Build(timeline, care, rule, names, verdict));
                 allWeak &= verdict.Measured.BreachIsWeak;
                 latest = verdict.Subject.Index;
+                since = Math.Max(since, SinceOf(verdict.Subject));
                 continue;
             }
 
             // Only a later fact clears.
             if (verdict.Outcome != Outcome.Pass || verdict.Measured.Clearing == ClearingStrength.Never
-                || (occurrences.Count > 0 && (verdict.Subject.From <= occurrences[^1].At || IsOfAnother(verdict, latest)))
+                || (occurrences.Count > 0 && (verdict.Subject.From <= since || IsOfAnother(verdict, latest)))
                 || (verdict.Measured.Clearing == ClearingStrength.Weak && !allWeak) || (occurrences.Count == 0 && anchor == FindingKeys.Start))
             {
                 continue;
@@ -56,6 +58,7 @@ internal static class SpellBuilder
                 var by = verdict.Measured.Charted >= 0 ? OccurrenceBuilder.Item(timeline, verdict.Measured.Charted) : (EvidenceItem?)null;
                 into.Add(Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Cleared, verdict.Subject.From, false, by));
                 occurrences.Clear();
+                since = long.MinValue;
                 anchor = FindingKeys.Anchor(verdict.Subject.From);
             }
 
@@ -64,12 +67,15 @@ internal static class SpellBuilder
 
         if (occurrences.Count > 0)
         {
-            var ended = LineEnds.Of(timeline, care, line, occurrences[^1].At, settings);
+            var ended = LineEnds.Of(timeline, care, line, since, settings);
             into.Add(ended == 0
                 ? Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Open, 0, false, null)
                 : Spell(timeline, rule, line, identity, anchor, occurrences, FindingState.Cleared, ended, true, null));
         }
     }
+
+    // What an order is held against may have begun after it was written.
+    private static long SinceOf(in Subject subject) => subject.Kind == SubjectKind.Order ? subject.To : subject.From;
 
     // What fell due ends by its own fact: oxygen back where one session began may still be raised for the one after.
     private static bool IsOfAnother(in Verdict verdict, int latest) => verdict.Subject.Kind == SubjectKind.Due && verdict.Subject.Index != latest;

@@ -32,9 +32,9 @@ internal static class AirwayNeeds
 
             foreach (ref readonly var order in care.Orders)
             {
-                if (!order.UseUnknown && care.AirwayOfOrder(order.AuthoredOn) == airway && NamesACatheter(timeline, care, order))
+                if (!order.UseUnknown && care.IsSinceOrder(airway, order.AuthoredOn) && NamesACatheter(timeline, care, order, care.AirwayList[airway].To, out var named))
                 {
-                    var at = Math.Max(order.AuthoredOn, care.AirwayList[airway].From);
+                    var at = Math.Max(Math.Max(order.AuthoredOn, named), care.AirwayList[airway].From);
                     var need = new AirwayNeed(airway, at, at, order.OffsetMinutes);
                     first = Earlier(first, need);
                     unknown = IsDiameterKnown(timeline, care, need) ? unknown : Earlier(unknown, need);
@@ -90,16 +90,15 @@ internal static class AirwayNeeds
         return TubeDiameter.IsKnown(timeline, care, need.Airway, need.At, ref tried);
     }
 
-    private static bool NamesACatheter(in Timeline timeline, Care care, in OrderSpan order)
+    private static bool NamesACatheter(in Timeline timeline, Care care, in OrderSpan order, long until, out long first)
     {
+        first = long.MaxValue;
         foreach (var index in care.FactsOf(order))
         {
-            if (timeline.Facts[index].Concept == Concepts.CatheterSize)
-            {
-                return true;
-            }
+            ref readonly var fact = ref timeline.Facts[index];
+            first = fact.Concept == Concepts.CatheterSize && fact.EffectiveFrom < until ? Math.Min(first, fact.EffectiveFrom) : first;
         }
 
-        return false;
+        return first != long.MaxValue;
     }
 }

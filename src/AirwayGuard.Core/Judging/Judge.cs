@@ -48,6 +48,12 @@ public static class Judge
             return;
         }
 
+        if (kind == SubjectKind.Order && OrdersByAirway.IsMeant(rule))
+        {
+            OrdersByAirway.Judge(timeline, care, rule, index, settings, ref sink);
+            return;
+        }
+
         for (var i = 0; i < Subjects.Count(care, kind); i++)
         {
             var verdict = JudgeOne(timeline, care, rule, index, Subjects.At(timeline, care, kind, i), settings);
@@ -105,7 +111,7 @@ public static class Judge
     }
 
     // What a later fact ended is told as a breach, and then as that fact's clearing.
-    private static void Accept<TSink>(in Verdict verdict, in JudgeSettings settings, ref TSink sink)
+    internal static void Accept<TSink>(in Verdict verdict, in JudgeSettings settings, ref TSink sink)
         where TSink : IVerdictSink, allows ref struct
     {
         var end = verdict.Measured.EndedAt;
@@ -123,7 +129,7 @@ public static class Judge
         sink.Accept(verdict with { Outcome = Outcome.Pass, Measured = cleared, Subject = verdict.Subject with { From = end, To = end } });
     }
 
-    private static Verdict JudgeOne(in Timeline timeline, Care care, Rule rule, int index, in Subject subject, in JudgeSettings settings)
+    internal static Verdict JudgeOne(in Timeline timeline, Care care, Rule rule, int index, in Subject subject, in JudgeSettings settings)
     {
         var line = Lines.Of(rule.Stands, subject, timeline, care);
         var verdict = new Verdict(index, Outcome.NotApplicable, AgeBand.Unknown, Severity.Low, null, Measured.Start(), Missing.Nothing, subject, line, 0);
@@ -133,17 +139,24 @@ public static class Judge
         }
 
         var age = BandChoice.Of(timeline, subject);
-        foreach (var criterion in rule.Criteria)
-        {
-            verdict = Combine(verdict, JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict));
-        }
-
+        verdict = OrderTexts.Beside(timeline, care, rule, age, settings, JudgeCriteria(timeline, care, rule, age, settings, verdict));
         if (verdict.Outcome != Outcome.NotApplicable && !rule.Criteria[0].Measure.AsksOfCharting && LackOfUse(subject, care) is not Missing.Nothing and var lack)
         {
             verdict = verdict with { Outcome = Outcome.CannotTell, Missing = lack };
         }
 
         return Wait(verdict.Outcome == Outcome.Breach && open != Missing.Nothing ? verdict with { Outcome = Outcome.CannotTell, Missing = open } : verdict, rule, settings);
+    }
+
+    internal static Verdict JudgeCriteria(in Timeline timeline, Care care, Rule rule, in BandChoice age, in JudgeSettings settings, in Verdict start)
+    {
+        var verdict = start;
+        foreach (var criterion in rule.Criteria)
+        {
+            verdict = Combine(verdict, JudgeCriterion(timeline, care, rule, criterion, age, settings, verdict));
+        }
+
+        return verdict;
     }
 
     private static Missing LackOfUse(in Subject subject, Care care) => subject.Kind switch

@@ -33,7 +33,7 @@ internal static class Lines
             case Standing.Regulator when subject.Kind == SubjectKind.Setting:
                 return care.Settings[subject.Index].Line;
             case Standing.Airway:
-                var airway = subject.Kind == SubjectKind.Order ? care.AirwayOfOrder(subject.From) : care.AirwayAt(subject.From);
+                var airway = subject.Kind == SubjectKind.Order ? subject.Airway : care.AirwayAt(subject.From);
                 return airway < 0
                     ? (subject.Kind == SubjectKind.Order ? new Line(LineKind.Order, subject.Identity) : care.EpisodeLine(subject.From, timeline.Patient))
                     : new Line(LineKind.Airway, care.Airways[airway].Identity);

@@ -48,7 +48,7 @@ public static class Subjects
                 return OfRow(kind, index, timeline.Facts[care.CuffRows[index]]);
             default:
                 ref readonly var order = ref care.Orders[index];
-                return new Subject(kind, index, order.Identity, order.AuthoredOn, order.AuthoredOn, order.OffsetMinutes);
+                return new Subject(kind, index, order.Identity, order.AuthoredOn, order.AuthoredOn, order.OffsetMinutes) { Airway = care.AirwayOfOrder(order.AuthoredOn) };
         }
     }
 

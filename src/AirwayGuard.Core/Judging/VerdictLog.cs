@@ -11,7 +11,7 @@ public sealed class VerdictLog(IEntityNames names) : IVerdictSink, IComparer<int
 {
     private readonly List<Verdict> _verdicts = [];
     private readonly List<int> _order = [];
-    private readonly HashSet<(SubjectKind Kind, int Index)> _breached = [];
+    private readonly HashSet<(SubjectKind Kind, int Index, int Airway)> _breached = [];
 
     public void Clear() => _verdicts.Clear();
 
@@ -37,13 +37,13 @@ public sealed class VerdictLog(IEntityNames names) : IVerdictSink, IComparer<int
             {
                 if (verdict.Rule == by && verdict.Outcome == Outcome.Breach)
                 {
-                    _breached.Add((verdict.Subject.Kind, verdict.Subject.Index));
+                    _breached.Add((verdict.Subject.Kind, verdict.Subject.Index, verdict.Subject.Airway));
                 }
             }
 
             foreach (ref var verdict in verdicts)
             {
-                if (verdict.Rule == rule && verdict.Outcome == Outcome.Breach && _breached.Contains((verdict.Subject.Kind, verdict.Subject.Index)))
+                if (verdict.Rule == rule && verdict.Outcome == Outcome.Breach && _breached.Contains((verdict.Subject.Kind, verdict.Subject.Index, verdict.Subject.Airway)))
                 {
                     verdict = verdict with { Measured = verdict.Measured with { Withheld = true } };
                 }

@@ -19,6 +19,7 @@ public static class CatheterToTubeRatio
         Take)
     {
         ClearedAlsoBy = [SubjectKind.Catheter],
+        GoesByAirway = true,
     };
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
@@ -43,7 +44,7 @@ public static class CatheterToTubeRatio
 
         result.Uses(catheter);
         result.Charted = catheter;
-        var airway = isOrder ? care.AirwayOfOrder(subject.From) : care.AirwayAt(subject.From);
+        var airway = isOrder ? subject.Airway : care.AirwayAt(subject.From);
         var at = isOrder && airway >= 0 ? Math.Max(subject.From, care.Airways[airway].From) : subject.From;
         var diameter = InnerDiameter.At(timeline, care, airway, at, ref result);
         if (diameter <= 0m)
@@ -58,15 +59,15 @@ public static class CatheterToTubeRatio
         result.Clearing = isOrder ? ClearingStrength.Never : ClearingStrength.Full;
     }
 
-    /// <summary>The largest catheter an order names, as a fact's index; −1 for none.</summary>
+    /// <summary>The largest catheter an order names by the end of the airway it is held against, of equal ones the latest named, as a fact's index; −1 for none.</summary>
     internal static int OrderedCatheter(in Subject subject, in Timeline timeline, Care care)
     {
         ref readonly var order = ref care.Orders[subject.Index];
-        var largest = -1;
+        var (largest, until) = (-1, subject.Airway < 0 ? long.MaxValue : care.Airways[subject.Airway].To);
         foreach (var index in care.FactsOf(order))
         {
             ref readonly var fact = ref timeline.Facts[index];
-            if (fact.Concept == Concepts.CatheterSize && fact.Value.IsNumber && (largest < 0 || fact.Value.Magnitude > timeline.Facts[largest].Value.Magnitude))
+            if (fact.Concept == Concepts.CatheterSize && fact.Value.IsNumber && fact.EffectiveFrom < until && (largest < 0 || IsLarger(fact, timeline.Facts[largest])))
             {
                 largest = index;
             }
@@ -74,4 +75,7 @@ public static class CatheterToTubeRatio
 
         return largest;
     }
+
+    private static bool IsLarger(in Fact one, in Fact other) =>
+        one.Value.Magnitude != other.Value.Magnitude ? one.Value.Magnitude > other.Value.Magnitude : one.EffectiveFrom > other.EffectiveFrom;
 }

@@ -15,7 +15,10 @@ public static class DepthBeyondTube
         [Concepts.InsertionDepth, Concepts.TubeLength, Concepts.AdapterLength, Concepts.AirwayType, Concepts.TubeInnerDiameter],
         TimeSpan.FromDays(400), TimeSpan.Zero, [], MayBeMissing: false,
         "how far the catheter goes beyond the tube with its adapter",
-        Take);
+        Take)
+    {
+        GoesByAirway = true,
+    };
 
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
@@ -31,7 +34,7 @@ public static class DepthBeyondTube
         result.WithinIs = unread >= 0 ? Missing.InsertionDepth : Missing.Nothing;
         result.Charted = depth;
         var isOrder = subject.Kind == SubjectKind.Order;
-        var airway = isOrder ? care.AirwayOfOrder(subject.From) : care.AirwayAt(subject.From);
+        var airway = isOrder ? subject.Airway : care.AirwayAt(subject.From);
         var at = isOrder && airway >= 0 ? Math.Max(subject.From, care.Airways[airway].From) : subject.To;
         var tube = TubeLengths.At(Concepts.TubeLength, timeline, care, airway, at);
         if (tube < 0)

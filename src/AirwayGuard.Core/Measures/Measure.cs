@@ -35,6 +35,9 @@ public sealed record Measure(
     /// <summary>Subjects that a rule does not judge but whose value can end a standing finding of this measure.</summary>
     public ImmutableArray<SubjectKind> ClearedAlsoBy { get; init; } = [];
 
+    /// <summary>An order is held against each airway that was in use since it was written.</summary>
+    public bool GoesByAirway { get; init; }
+
     /// <summary>
     /// For <see cref="SubjectKind.Due"/>: from when time runs. The measure's function may set a value of its own; where it sets
     /// none, the time that ran is compared.

@@ -56,4 +56,5 @@ public enum Missing : byte
     SecretionAppearance,
     CalibrationDay,
     CalibrationInPast,
+    OrderSaysTwo,
 }

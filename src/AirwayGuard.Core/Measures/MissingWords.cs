@@ -51,6 +51,7 @@ public static class MissingWords
         Missing.Reaction => "readable reaction to suction",
         Missing.Saline => "readable charting of saline",
         Missing.OrderUse => "what is to be suctioned",
+        Missing.OrderSaysTwo => "which of two things the order says holds",
         Missing.PassCount => "readable count of passes",
         Missing.InsertionDepth => "readable insertion depth",
         Missing.DepthTechnique => "readable charting of shallow or deep suction",

@@ -13,9 +13,15 @@ namespace AirwayGuard.Core.Measures;
 /// </summary>
 public static class OrderReading
 {
+    private static readonly Concept[] Compared =
+    [
+        Concepts.OrderVacuumHigh, Concepts.CatheterSize, Concepts.SuctionSystem, Concepts.DepthTechnique, Concepts.InsertionDepth, Concepts.SalineInstilled,
+        Concepts.Preoxygenation, Concepts.OrderInterval, Concepts.OrderByClock, Concepts.OrderAsNeeded,
+    ];
+
     public static readonly Measure Measure = new(
         "order-reading", Dimension.Code, Unit.None, [SubjectKind.Order],
-        [Concepts.OrderUnread, Concepts.SuctionUse, Concepts.RegulatorMode, Concepts.OrderVacuumHigh, Concepts.CatheterSize],
+        [Concepts.OrderUnread, Concepts.SuctionUse, Concepts.RegulatorMode, Concepts.OrderUnderCondition, .. Compared],
         TimeSpan.Zero, TimeSpan.Zero, ["read", "unread", "nothing-read", "full-line", "intermittent", "values-differ"], MayBeMissing: false,
         "whether everything an order says was read",
         Take)
@@ -24,12 +30,23 @@ public static class OrderReading
         AsksOfCharting = true,
     };
 
+    private static readonly Concept[] Used =
+    [
+        .. Compared, Concepts.OrderVacuumLow, Concepts.Fio2, Concepts.AllowanceReason, Concepts.SecretionConsistency, Concepts.RegulatorMode, Concepts.SuctionUse,
+        Concepts.OrderDoNotSuction, Concepts.OrderUnderCondition,
+    ];
+
+    /// <summary>Whether a check of orders asks for it; what none asks for is not used, though it can be read.</summary>
+    public static bool IsUsed(Concept concept) => Array.IndexOf(Used, concept) >= 0;
+
     private static void Take(in Subject subject, in Timeline timeline, Care care, ref Measured result)
     {
         var isAnyRead = false;
         var (unread, bypass) = (-1, 0);
-        var (vacuum, catheter, differing) = (-1, -1, -1);
-        foreach (var index in Own.Facts(subject, care))
+        var differing = -1;
+        Span<int> first = stackalloc int[Compared.Length];
+        first.Fill(-1);
+        foreach (var index in care.AllFactsOf(care.Orders[subject.Index]))
         {
             ref readonly var fact = ref timeline.Facts[index];
             if (fact.Concept == Concepts.OrderUnread || (fact.Concept == Concepts.SuctionUse && care.Orders[subject.Index].UseUnknown) || fact.Value.Kind == ValueKind.Unreadable || OrderedMode.IsBypass(fact))
@@ -40,8 +57,9 @@ public static class OrderReading
             }
             else
             {
-                differing = Differs(timeline, Concepts.OrderVacuumHigh, index, ref vacuum) || Differs(timeline, Concepts.CatheterSize, index, ref catheter) ? index : differing;
-                isAnyRead |= fact.Concept != Concepts.OrderStatus && fact.Concept != Concepts.OrderIntent && fact.Concept != Concepts.OrderHeldAfter;
+                differing = Differs(timeline, index, first) ? index : differing;
+                // That suction of the airway is meant says nothing beyond the order.
+                isAnyRead |= IsUsed(fact.Concept) && fact.Concept != Concepts.SuctionUse;
             }
         }
 
@@ -54,22 +72,32 @@ public static class OrderReading
         result.Set(bypass > 0 ? Answers.Code(bypass) : differing >= 0 ? "values-differ" : unread >= 0 ? "unread" : isAnyRead ? "read" : "nothing-read");
     }
 
-    // Of one concept, the first number that is read is what the others are held against.
-    private static bool Differs(in Timeline timeline, Concept concept, int index, ref int first)
+    // Of one concept, what the first says is what the others are held against; an amount says more than a yes.
+    private static bool Differs(in Timeline timeline, int index, Span<int> first)
     {
         ref readonly var fact = ref timeline.Facts[index];
-        if (fact.Concept != concept || !fact.Value.IsNumber)
+        var concept = Array.IndexOf(Compared, MeantBy(fact));
+        if (concept < 0)
         {
             return false;
         }
 
-        first = first < 0 ? index : first;
-        return Size(fact.Value) != Size(timeline.Facts[first].Value) && !AreTwoOrders(fact.Id, timeline.Facts[first].Id);
+        if (first[concept] < 0)
+        {
+            first[concept] = index;
+            return false;
+        }
+
+        ref readonly var known = ref timeline.Facts[first[concept]];
+        var differs = OrderContradiction.Differ(known.Value, fact.Value, Compared[concept]) && !AreTwoOrders(fact.Id, known.Id);
+        first[concept] = !differs && fact.Value.IsNumber && !known.Value.IsNumber ? index : first[concept];
+        return differs;
     }
+
+    private static Concept MeantBy(in Fact fact) => fact.Concept != Concepts.OrderUnderCondition ? fact.Concept
+        : fact.Value.Kind == ValueKind.Code ? Concepts.DepthTechnique : Concepts.SalineInstilled;
 
     // Two orders in one text may well ask for different things.
     private static bool AreTwoOrders(FactId one, FactId other) =>
         one.Arrival == other.Arrival && TextOrdinal.PartOf(one.Ordinal) is >= 0 and var part && TextOrdinal.PartOf(other.Ordinal) is >= 0 and var otherPart && part != otherPart;
-
-    private static decimal Size(in FactValue value) => value.Unit == Unit.Millimetre ? 3m * value.Magnitude : VacuumPressure.Depth(value);
 }

@@ -6,7 +6,7 @@ using AirwayGuard.Core.Suctioning;
 namespace AirwayGuard.Core.Measures;
 
 /// <summary>
-/// Whether an order that names a catheter is older than the airway in use at the time judged. It ends when another order takes its
+/// Whether an order named its catheter before the airway came into use that is in use at the time judged. It ends when another order takes its
 /// place, or with that airway where none follows.
 /// </summary>
 public static class TubeSinceCatheterChosen
@@ -31,7 +31,7 @@ public static class TubeSinceCatheterChosen
 
         result.Uses(catheter);
         result.Charted = catheter;
-        var airway = LatestSince(subject.From, care);
+        var airway = LatestSince(timeline.Facts[catheter].EffectiveFrom, care);
         var (renewal, renewed) = Renewal(subject, timeline, care);
         if (airway < 0 || renewed <= care.Airways[airway].From)
         {

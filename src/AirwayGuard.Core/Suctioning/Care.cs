@@ -130,6 +130,9 @@ public sealed class Care
     /// <summary>The time judged, UTC ticks, for what asks which airway is in use then; set before measuring.</summary>
     public long JudgedAt { get; internal set; }
 
+    /// <summary>An order is asked what it would be if its texts held against what is structured; set while measuring.</summary>
+    public bool ReadsOverruled { get; internal set; }
+
     /// <summary>Times that run until something is charted, as the measures of what falls due list them while judging.</summary>
     public ReadOnlySpan<DueRun> DueRuns => CollectionsMarshal.AsSpan(DueRunList);
 
@@ -159,8 +162,11 @@ public sealed class Care
     /// <summary>Indexes of its facts.</summary>
     public ReadOnlySpan<int> FactsOf(in SettingSpan setting) => SettingFacts.Slice(setting.FirstFact, setting.FactCount);
 
-    /// <summary>Indexes of its facts.</summary>
-    public ReadOnlySpan<int> FactsOf(in OrderSpan order) => OrderFacts.Slice(order.FirstFact, order.FactCount);
+    /// <summary>Indexes of its facts, without what its texts say against what is structured; while <see cref="ReadsOverruled"/>, with it.</summary>
+    public ReadOnlySpan<int> FactsOf(in OrderSpan order) => ReadsOverruled ? AllFactsOf(order) : OrderFacts.Slice(order.FirstFact, order.FactCount);
+
+    /// <summary>Indexes of its facts, and of what its texts say against what is structured.</summary>
+    public ReadOnlySpan<int> AllFactsOf(in OrderSpan order) => OrderFacts.Slice(order.FirstFact, order.FactCount + order.OverruledCount);
 
     /// <summary>Indexes of its passes, by start.</summary>
     public ReadOnlySpan<int> PassesOf(in SessionSpan session) => PassesBySession.Slice(session.FirstPass, session.PassCount);
@@ -179,17 +185,26 @@ public sealed class Care
         return -1;
     }
 
-    /// <summary>The airway an order is about: in use when it was written, else the first one after; −1 for none.</summary>
-    public int AirwayOfOrder(long authoredOn)
+    /// <summary>The latest airway in use since an order was written, up to the time judged; −1 for none.</summary>
+    public int AirwayOfOrder(long authoredOn) => AirwayOfOrder(authoredOn, AirwayList.Count);
+
+    /// <summary>The latest such airway that stands before an index; −1 for none.</summary>
+    public int AirwayOfOrder(long authoredOn, int before)
     {
-        var airway = AirwayAt(authoredOn);
-        for (var i = 0; airway < 0 && i < AirwayList.Count; i++)
+        for (var i = before - 1; i >= 0; i--)
         {
-            airway = AirwayList[i].From > authoredOn && AirwayList[i].To > AirwayList[i].From ? i : -1;
+            if (IsSinceOrder(i, authoredOn))
+            {
+                return i;
+            }
         }
 
-        return airway;
+        return -1;
     }
+
+    /// <summary>Whether an airway was in use at or after the time an order was written, and has begun.</summary>
+    public bool IsSinceOrder(int airway, long authoredOn) =>
+        AirwayList[airway].To > authoredOn && AirwayList[airway].To > AirwayList[airway].From && AirwayList[airway].From <= JudgedAt;
 
     /// <summary>
     /// The episode at a time; −1 for none. A gap under an hour between two airways lies within one; before the first airway and
@@ -264,6 +279,7 @@ public sealed class Care
         DueRunList.Clear();
         ProblemList.Clear();
         OtherPasses = 0;
+        ReadsOverruled = false;
         DeviceOfMetric.Clear();
         MetricCategories.Clear();
         _deviceKinds.Clear();

@@ -15,13 +15,14 @@ internal static class OrderBuilder
         var work = care.OrderWork;
         work.Clear();
         ReadTies(timeline, names, work);
+        OrdersOfOthers.Tell(timeline, names, care);
         SuctionUse.ReadOrders(timeline, work.Uses);
         FindHeld(timeline, names, care);
         foreach (ref readonly var fact in timeline.Of(Concepts.OrderStatus))
         {
-            if (fact.Value.Symbol == Answers.Active)
+            if (fact.Value.Symbol != Answers.OnHold)
             {
-                work.NotActive.Remove(fact.About);
+                work.Keeping.Remove(fact.About);
             }
 
             if (fact.Value.Symbol == Answers.Active && work.Intents.TryGetValue(fact.About, out var intent) && intent != Answers.Proposal)
@@ -53,9 +54,9 @@ internal static class OrderBuilder
 
         foreach (ref readonly var link in timeline.Links)
         {
-            if (link.Kind == LinkKind.OrderFor && IsService(names, link.From))
+            if (link.Kind == LinkKind.OrderFor && link.To == timeline.Patient && IsService(names, link.From))
             {
-                work.NotActive.Add(link.From);
+                work.Keeping.Add(link.From);
             }
             else if (link.Kind == LinkKind.GroupedBy)
             {
@@ -119,6 +120,10 @@ internal static class OrderBuilder
             if (IsService(names, fact.About))
             {
                 work.Services.Add(fact.About);
+                if (Forbids(timeline, fact.About))
+                {
+                    work.Forbidding.Add(fact.About);
+                }
             }
         }
 
@@ -141,46 +146,44 @@ internal static class OrderBuilder
         }
     }
 
-    // The service request a device request is part of, none where none is known; false where that one is not active: its part is not
-    // judged either. What an order is based on says more than the group it shares.
+    // The service request a device request is part of, none where none is known; false where that one keeps it from being judged. What an order
+    // is based on says more than the group it shares; of several one that asks for suction goes before one that forbids it.
     private static bool TryOwner(in Timeline timeline, OrderWork work, Entity order, out Entity owner)
     {
         owner = default;
-        var isEnded = false;
+        var isKept = false;
         foreach (ref readonly var link in timeline.Links)
         {
             if (link.Kind == LinkKind.BasedOn && link.From == order)
             {
-                if (work.Services.Contains(link.To))
-                {
-                    owner = link.To;
-                    return true;
-                }
-
-                isEnded |= work.NotActive.Contains(link.To);
+                owner = work.Services.Contains(link.To) ? Better(work, owner, link.To) : owner;
+                isKept |= work.Keeping.Contains(link.To);
             }
         }
 
-        if (isEnded || !work.Groups.TryGetValue(order, out var group))
+        if (!owner.IsNone || isKept || !work.Groups.TryGetValue(order, out var group))
         {
-            return !isEnded;
+            return !owner.IsNone || !isKept;
         }
 
-        foreach (var service in work.Services)
+        foreach (ref readonly var service in CollectionsMarshal.AsSpan(work.Judged))
         {
-            if (work.Groups.TryGetValue(service, out var shared) && shared == group)
+            if (work.Services.Contains(service.About) && work.Groups.TryGetValue(service.About, out var shared) && shared == group)
             {
-                owner = service;
+                owner = Better(work, owner, service.About);
             }
         }
 
-        foreach (var service in work.NotActive)
+        foreach (var service in work.Keeping)
         {
-            isEnded |= work.Groups.TryGetValue(service, out var shared) && shared == group;
+            isKept |= work.Groups.TryGetValue(service, out var shared) && shared == group;
         }
 
-        return !owner.IsNone || !isEnded;
+        return !owner.IsNone || !isKept;
     }
+
+    private static Entity Better(OrderWork work, Entity known, Entity other) =>
+        known.IsNone || (work.Forbidding.Contains(known) && !work.Forbidding.Contains(other)) ? other : known;
 
     private static bool IsService(IEntityNames names, Entity order) => names.NameOf(order).StartsWith("ServiceRequest/", StringComparison.Ordinal);
 
@@ -196,6 +199,8 @@ internal static class OrderBuilder
             }
         }
 
-        care.OrderList.Add(new OrderSpan(order.About, order.EffectiveFrom, order.OffsetMinutes, first, care.OrderFactList.Count - first, isService, useUnknown));
+        var count = care.OrderFactList.Count - first;
+        var apart = OrderContradiction.PutApart(timeline, CollectionsMarshal.AsSpan(care.OrderFactList).Slice(first, count));
+        care.OrderList.Add(new OrderSpan(order.About, order.EffectiveFrom, order.OffsetMinutes, first, count - apart, isService, useUnknown) { OverruledCount = apart });
     }
 }

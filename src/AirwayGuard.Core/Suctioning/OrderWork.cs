@@ -17,8 +17,14 @@ internal sealed class OrderWork
     /// <summary>Of these, the service requests.</summary>
     public HashSet<Entity> Services { get; } = [];
 
-    /// <summary>Service requests that are not active: draft, on hold, ended, or entered in error.</summary>
-    public HashSet<Entity> NotActive { get; } = [];
+    /// <summary>Of these, the ones that forbid suction, or may.</summary>
+    public HashSet<Entity> Forbidding { get; } = [];
+
+    /// <summary>
+    /// Service requests whose equipment is not judged either: on hold, or of another suction, of which only the patient is kept. One that is ended, a
+    /// draft or entered in error holds nothing of what is active.
+    /// </summary>
+    public HashSet<Entity> Keeping { get; } = [];
 
     /// <summary>The order that each one's facts belong to.</summary>
     public Dictionary<Entity, Entity> Owners { get; } = [];
@@ -45,7 +51,8 @@ internal sealed class OrderWork
         Groups.Clear();
         Judged.Clear();
         Services.Clear();
-        NotActive.Clear();
+        Forbidding.Clear();
+        Keeping.Clear();
         Owners.Clear();
     }
 }

@@ -65,7 +65,11 @@ public readonly record struct SettingSpan(
 /// <param name="FirstFact">Where its facts begin in <see cref="Care.OrderFacts"/>.</param>
 /// <param name="IsService">A ServiceRequest; false for equipment ordered alone.</param>
 /// <param name="UseUnknown">Its parts say two things of what is to be suctioned, or say it so that it cannot be read.</param>
-public readonly record struct OrderSpan(Entity Identity, long AuthoredOn, short OffsetMinutes, int FirstFact, int FactCount, bool IsService, bool UseUnknown);
+public readonly record struct OrderSpan(Entity Identity, long AuthoredOn, short OffsetMinutes, int FirstFact, int FactCount, bool IsService, bool UseUnknown)
+{
+    /// <summary>How many more facts lie behind its own: what its texts say against what is structured.</summary>
+    public int OverruledCount { get; init; }
+}
 
 /// <summary>On what a standing finding stands.</summary>
 /// <param name="Entity">Regulator, first airway of the episode, airway, order or outlet; the patient where there is no episode.</param>

@@ -3,13 +3,17 @@ using System.Text;
 using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
+using AirwayGuard.Fhir.Terminology;
 using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.Reading;
 
 /// <summary>The words in which a value was charted, for a person who looks at a finding. Safe for concurrent use.</summary>
-public sealed class ChartedText : IChartedText
+/// <param name="map">What the site's codes mean, so that the parts of an order that were not read can be named; without one they are not.</param>
+public sealed class ChartedText(CodeMap? map = null) : IChartedText
 {
+    private readonly OrderWordsReader? _orders = map is null ? null : new OrderWordsReader(map);
+
     private const int Longest = 200;
 
     /// <inheritdoc />
@@ -21,6 +25,11 @@ public sealed class ChartedText : IChartedText
         if (ordinal >= TextOrdinal.First)
         {
             return Cut(TextsOf(body)?.WordsOf(ordinal));
+        }
+
+        if (ordinal == UnreadOrderParts.Ordinal)
+        {
+            return UnreadOf(body);
         }
 
         var bytes = JsonCheck.WithoutMark(body.ToArray());
@@ -44,6 +53,15 @@ public sealed class ChartedText : IChartedText
             // An element has a form that its type does not have: there are no words to give.
             return null;
         }
+    }
+
+    // All that was not read of it, the texts too: whoever looks at the order looks at the whole.
+    private string? UnreadOf(ReadOnlySpan<byte> body)
+    {
+        var bytes = JsonCheck.WithoutMark(body.ToArray());
+        return _orders is null || JsonCheck.Trouble(bytes.Span, out var type) is not null || type is not ("ServiceRequest" or "DeviceRequest")
+            ? null
+            : Cut(string.Join(" | ", _orders.Read(new Arrival(ArrivalKind.Resource, "", type, "order", null, DateTimeOffset.UnixEpoch, KnownBy.Import, bytes)).SelectMany(order => order.Unread)));
     }
 
     private static bool TryFill(Resource resource, int ordinal, ObservationRow row)

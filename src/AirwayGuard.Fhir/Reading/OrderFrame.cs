@@ -11,6 +11,9 @@ namespace AirwayGuard.Fhir.Reading;
 /// <summary>What ServiceRequest and DeviceRequest have in common.</summary>
 internal static class OrderFrame
 {
+    private static readonly string[] Intents =
+        ["proposal", "plan", "directive", "order", "original-order", "reflex-order", "filler-order", "instance-order", "option"];
+
     private static readonly string[] Statuses = ["draft", "active", "on-hold", "revoked", "completed", "unknown"];
 
     /// <summary>Status, intent and patient; false, and told, where the order cannot be used.</summary>
@@ -19,11 +22,6 @@ internal static class OrderFrame
         Resource order, Arrival arrival, Scribe scribe, out Frame frame)
     {
         frame = new Frame { About = scribe.Self, Act = scribe.Self, To = long.MaxValue };
-        if (order is ServiceRequest && Raw.Text(status) == "entered-in-error")
-        {
-            KeepPlace(subject, scribe);
-        }
-
         if (!PocoParts.IsUsable(status, scribe, Statuses, []) || !PocoParts.TryPatient(subject, scribe, out var patient)
             || !TryAuthored(authoredOn, order, arrival, scribe, ref frame))
         {
@@ -34,6 +32,11 @@ internal static class OrderFrame
         {
             scribe.Problem(Codes.StatusUnknown, "The order has no intent.");
             return false;
+        }
+
+        if (!Intents.Contains(meant))
+        {
+            scribe.Problem(Codes.StatusUnknown, "The order's intent is none of R4.");
         }
 
         // It is kept, since another version may have said more, and not judged.

@@ -44,10 +44,7 @@ internal static class OrderTextFacts
         AddNumber(part.CatheterFr, Unit.French, Concepts.CatheterSize, OrderField.Catheter);
         AddNumber(part.DepthCentimetres, Unit.Centimetre, Concepts.InsertionDepth, OrderField.Depth);
         AddWord(part.System, Concepts.SuctionSystem, OrderField.System);
-        if (!part.DepthIsConditional)
-        {
-            AddWord(part.DepthWord, Concepts.DepthTechnique, OrderField.Depth);
-        }
+        AddWord(part.DepthWord, part.DepthIsConditional ? Concepts.OrderUnderCondition : Concepts.DepthTechnique, OrderField.Depth);
 
         AddSaline(part, index, frame, scribe);
         AddOxygen(part, index, frame, scribe);
@@ -110,6 +107,11 @@ internal static class OrderTextFacts
     {
         if (part.Saline is not { } says || part.SalineIsConditional)
         {
+            if (part.Saline == true)
+            {
+                scribe.Fact(frame, TextOrdinal.Of(index, OrderField.Saline), Concepts.OrderUnderCondition, FactValue.Yes);
+            }
+
             return;
         }
 

@@ -13,6 +13,9 @@ internal sealed class OrderTexts
     private readonly StringBuilder _document = new();
     private readonly List<Line> _lines = [];
 
+    // What stands behind says nothing of whether suction is ordered at all.
+    private int _naming;
+
     private OrderText? _read;
     private string? _whole;
 
@@ -36,18 +39,30 @@ internal sealed class OrderTexts
 
         texts.AddNotes(order.Note);
         texts.Add("patientInstruction", Raw.Text(order.PatientInstructionElement));
+        texts._naming = texts._document.Length;
+        texts.Add("occurrenceTiming.code.text", TimingText.Of(order.Occurrence));
+        texts.AddSaying(SayingParts.Of(order));
         return texts;
     }
 
     public static OrderTexts Of(DeviceRequest order)
     {
         var texts = new OrderTexts { IsCoded = true };
+        for (var i = 0; i < order.Parameter.Count; i++)
+        {
+            if (order.Parameter[i].Value is CodeableConcept { Coding.Count: > 0 } value && order.Parameter[i].ModifierExtension.Count == 0)
+            {
+                texts.Add(string.Create(CultureInfo.InvariantCulture, $"parameter[{i}].valueCodeableConcept.text"), UnreadOrderParts.TextBeside(value));
+            }
+        }
+
         texts.AddNotes(order.Note);
+        texts.AddSaying(SayingParts.Of(order));
         return texts;
     }
 
     /// <summary>Its words alone name suction of the airway.</summary>
-    public bool NamesAirwaySuction => OrderTextReader.NamesAirwaySuction(Document);
+    public bool NamesAirwaySuction => OrderTextReader.NamesAirwaySuction(Document[.._naming]);
 
     /// <summary>Of an order that is known to be one of airway suction.</summary>
     public OrderText Read() => _read ??= OrderTextReader.Read(Document, IsCoded);
@@ -104,6 +119,14 @@ internal sealed class OrderTexts
 
         var rest = index == 0 && TextOrdinal.IsUnread(ordinal) ? Untouched(read).Concat(read.Unread) : [];
         return index < 0 ? [] : [.. part?.Unread ?? [], .. rest];
+    }
+
+    private void AddSaying(IEnumerable<(string Element, string? Text)> parts)
+    {
+        foreach (var (element, text) in parts)
+        {
+            Add(element, text);
+        }
     }
 
     private void AddNotes(List<Annotation> notes)

@@ -22,18 +22,25 @@ internal static class OrderTimingReader
         }
 
         var isTimed = false;
-        if (occurrence is Timing timing)
+        if (occurrence is Timing { ModifierExtension.Count: > 0 })
+        {
+            scribe.Problem(Codes.ModifierUnknown, "The order's timing carries a modifier extension.");
+        }
+        else if (occurrence is Timing timing)
         {
             isTimed = TryHours(timing, out var hours);
             if (isTimed && hours > 0m && FactValue.TryNumber(hours, Unit.Hour, out var interval))
             {
                 scribe.Fact(frame, 0, Concepts.OrderInterval, interval);
             }
-            else if (!isTimed)
+            else if (!isTimed && string.IsNullOrWhiteSpace(Raw.Text(timing.Code?.TextElement)))
             {
                 scribe.Problem(Codes.TimingUnread, "The order's timing gives no interval that can be read.");
             }
         }
+
+        // One time is a time of day as several are.
+        isTimed |= occurrence is FhirDateTime moment && !string.IsNullOrWhiteSpace(Raw.Text(moment));
 
         // As in R4's Dosage, as needed beside a timing means at most that often.
         if (needed == true || isTimed)
@@ -41,6 +48,9 @@ internal static class OrderTimingReader
             scribe.Fact(frame, 0, Concepts.OrderByClock, needed == true ? FactValue.No : FactValue.Yes);
         }
     }
+
+    /// <summary>It says how often, or when, without its text.</summary>
+    public static bool IsStructured(Timing timing) => TryHours(timing, out _);
 
     /// <summary>Hours between two times; the shorter end of a range; 0 where times are named one by one.</summary>
     private static bool TryHours(Timing timing, out decimal hours)

@@ -1,3 +1,5 @@
+using System.Globalization;
+using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Quantities;
 
 namespace AirwayGuard.Fhir.Reading;
@@ -23,7 +25,10 @@ public sealed record OrderWords(
     public bool AllowsMoreThan(OrderWords other) =>
         Value(this) is { } own && (Value(other) is not { } others || OrderVacuumWords.IsJudgedBefore(own, others));
 
-    /// <summary>This order with what another says of it: the higher vacuum and the larger catheter count, else this one goes first.</summary>
+    /// <summary>
+    /// This order with what another says of it: the higher vacuum and the larger catheter count, else this one goes first, and what the other says
+    /// against it is named as not used.
+    /// </summary>
     public OrderWords With(OrderWords other)
     {
         var (judged, less) = other.AllowsMoreThan(this) ? (other, this) : (this, other);
@@ -48,8 +53,31 @@ public sealed record OrderWords(
         Depth = Depth ?? other.Depth,
         Preoxygenate = Preoxygenate ?? other.Preoxygenate,
         DoNotSuction = DoNotSuction | other.DoNotSuction,
-        Unread = [.. Unread, .. other.Unread],
+        Unread = [.. Unread, .. Against(other), .. other.Unread],
     };
+
+    private IEnumerable<string> Against(OrderWords other)
+    {
+        var depth = Depth is not null && other.Depth is not null && Depth != other.Depth && IsLength(Depth) == IsLength(other.Depth);
+        return new (bool Differs, string Name)[]
+        {
+            (Saline is { } saline && other.Saline == !saline, NameOf(Concepts.SalineInstilled, other.Saline == true)),
+            (System is not null && other.System is not null && System != other.System, other.System ?? ""),
+            (depth, other.Depth ?? ""),
+            (Preoxygenate is { } oxygen && other.Preoxygenate == !oxygen, NameOf(Concepts.Preoxygenation, other.Preoxygenate == true)),
+            (EveryHours is { } hours && other.EveryHours is { } otherHours && hours != otherHours, string.Create(CultureInfo.InvariantCulture, $"every {other.EveryHours} h")),
+            (AsNeeded is { } needed && other.AsNeeded == !needed, NameOf(Concepts.OrderAsNeeded, other.AsNeeded == true)),
+        }.Where(one => one.Differs).Select(one => one.Name).Distinct(StringComparer.Ordinal);
+    }
+
+    private static bool IsLength(string depth) => char.IsAsciiDigit(depth[0]);
+
+    /// <summary>What a part says yes or no to, as it is named where it is not used.</summary>
+    internal static string NameOf(Concept concept, bool says)
+    {
+        var name = concept == Concepts.SalineInstilled ? "saline" : concept == Concepts.Preoxygenation ? "pre-oxygenation" : concept == Concepts.OrderAsNeeded ? "as needed" : "by the clock";
+        return says ? name : concept == Concepts.OrderAsNeeded || concept == Concepts.OrderByClock ? "not " + name : "no " + name;
+    }
 
     private static decimal? Larger(decimal? one, decimal? other) => one is null ? other : other is null ? one : Math.Max(one.Value, other.Value);
 

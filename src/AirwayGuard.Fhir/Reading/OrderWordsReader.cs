@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Orders;
@@ -15,41 +16,72 @@ public sealed class OrderWordsReader(CodeMap map)
 
     /// <summary>One for each order of airway suction in it; empty for what is none, or cannot be read.</summary>
     /// <param name="arrival">A ServiceRequest or DeviceRequest.</param>
-    public IReadOnlyList<OrderWords> Read(Arrival arrival)
+    public IReadOnlyList<OrderWords> Read(Arrival arrival) => Read([arrival]);
+
+    /// <summary>
+    /// The same of an order with the requests for equipment that belong to it: what any of them holds structured goes before what any says in
+    /// words; the deeper vacuum and the larger catheter count.
+    /// </summary>
+    /// <param name="arrivals">The order first, whose name all bear.</param>
+    public IReadOnlyList<OrderWords> Read(IEnumerable<Arrival> arrivals)
+    {
+        ArgumentNullException.ThrowIfNull(arrivals);
+        var (coded, texts) = ((OrderWords?)null, new List<OrderWords>());
+        foreach (var arrival in arrivals)
+        {
+            if (!TryRead(arrival, out var own, out var said))
+            {
+                continue;
+            }
+
+            coded = coded is null ? own : coded.With(own);
+            texts = texts.Count > 0 && said.Count > 0 ? [texts[0].With(said[0]), .. texts.Skip(1), .. said.Skip(1)] : [.. texts, .. said];
+        }
+
+        return coded is null ? [] : texts.Count == 0 ? [coded]
+            : [coded.With(texts[0]), .. texts.Skip(1).Select((part, index) => part with { Order = coded.Order, Part = index + 2 })];
+    }
+
+    private bool TryRead(Arrival arrival, [NotNullWhen(true)] out OrderWords? coded, out List<OrderWords> said)
     {
         var reading = new Core.Ports.Reading();
         var names = new EntityTable();
+        (coded, said) = (null, []);
         _reader.Read(arrival, names, reading);
         if (!reading.Facts.Exists(fact => fact.Concept == Concepts.OrderStatus))
         {
-            return [];
+            return false;
         }
 
         // Of coded parts alone: what texts say is taken from their own reading.
         var isTimed = reading.Facts.RemoveAll(fact => fact.Id.Ordinal >= TextOrdinal.First) >= 0 && IsTimed(reading);
         var (unread, texts) = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
         {
-            ServiceRequest order => (UnreadOrderParts.Of(order, reading), ServiceRequestReader.LeavesTextUnread(order) ? null : OrderTexts.Of(order)),
+            ServiceRequest order => (UnreadOrderParts.Of(order, reading, map), ServiceRequestReader.LeavesTextUnread(order) ? null : OrderTexts.Of(order)),
             DeviceRequest order => (UnreadOrderParts.Of(order, reading), OrderTexts.Of(order)),
             _ => ([], null),
         };
-        var coded = OfCoded(reading, names, unread);
-        return texts is null or { IsEmpty: true } ? [coded] : WithTexts(coded, texts, isTimed, reading);
+        coded = CodedOrderWords.Of(reading, names, unread);
+        if (texts is { IsEmpty: false })
+        {
+            AddTexts(coded.Order, texts, isTimed, reading, said, ref coded);
+        }
+
+        return true;
     }
 
-    private static List<OrderWords> WithTexts(OrderWords coded, OrderTexts texts, bool isTimed, Core.Ports.Reading reading)
+    private static void AddTexts(string order, OrderTexts texts, bool isTimed, Core.Ports.Reading reading, List<OrderWords> said, ref OrderWords coded)
     {
         var read = texts.Read();
         var rest = texts.Untouched(read).Concat(read.Unread).Select(texts.Words);
         if (read.Parts.Count == 0)
         {
-            return [coded with { Unread = [.. coded.Unread, .. rest] }];
+            coded = coded with { Unread = [.. coded.Unread, .. rest] };
+            return;
         }
 
-        var parts = read.Parts.Select((part, index) => OfText(coded.Order, index + 1, part, texts, isTimed, reading)).ToList();
-        var first = coded.With(parts[0]);
-        parts[0] = first with { Unread = [.. first.Unread, .. rest] };
-        return parts;
+        said.AddRange(read.Parts.Select((part, index) => OfText(order, index + 1, part, texts, isTimed, reading)));
+        said[0] = said[0] with { Unread = [.. said[0].Unread, .. rest] };
     }
 
     private static OrderWords OfText(string order, int number, OrderPart part, OrderTexts texts, bool isTimed, Core.Ports.Reading reading)
@@ -66,52 +98,4 @@ public sealed class OrderWordsReader(CodeMap map)
 
     private static bool IsTimed(Core.Ports.Reading reading) =>
         reading.Facts.Exists(fact => fact.Concept == Concepts.OrderByClock || fact.Concept == Concepts.OrderInterval || fact.Concept == Concepts.OrderAsNeeded);
-
-    private static OrderWords OfCoded(Core.Ports.Reading reading, EntityTable names, IEnumerable<string> unread)
-    {
-        var vacuum = OrderVacuumWords.Of(reading);
-        return new OrderWords(
-            names.NameOf(reading.Self), 1, vacuum.Low, vacuum.High, vacuum.IsExclusive, vacuum.Unit == Unit.None ? null : Units.Ucum(vacuum.Unit),
-            Catheter(reading), Number(reading, Concepts.OrderInterval)?.Amount,
-            Truth(reading, Concepts.OrderByClock), Truth(reading, Concepts.OrderAsNeeded), Truth(reading, Concepts.SalineInstilled),
-            Answer(reading, Concepts.SuctionSystem), Answer(reading, Concepts.DepthTechnique) ?? Depth(reading),
-            Truth(reading, Concepts.Preoxygenation), IsForbidden(reading),
-            [.. unread, .. vacuum.Unread is { } end ? (string[])[end] : []]);
-    }
-
-    private static bool? IsForbidden(Core.Ports.Reading reading) => Find(reading, Concepts.OrderDoNotSuction) switch
-    {
-        { Kind: ValueKind.Unreadable } => null,
-        { Kind: ValueKind.Yes } => true,
-        _ => false,
-    };
-
-    // Of several the largest is judged.
-    private static decimal? Catheter(Core.Ports.Reading reading) => reading.Facts
-        .Where(fact => fact.Concept == Concepts.CatheterSize && fact.Value.IsNumber).Select(fact => (decimal?)fact.Value.Amount).Max();
-
-    private static FactValue? Find(Core.Ports.Reading reading, Concept concept)
-    {
-        var index = reading.Facts.FindIndex(fact => fact.Concept == concept);
-        return index < 0 ? null : reading.Facts[index].Value;
-    }
-
-    private static FactValue? Number(Core.Ports.Reading reading, Concept concept) =>
-        Find(reading, concept) is { IsNumber: true } value ? value : null;
-
-    // A dose above nothing, or a share of oxygen, says yes.
-    private static bool? Truth(Core.Ports.Reading reading, Concept concept) => Find(reading, concept) switch
-    {
-        { Kind: ValueKind.Yes } => true,
-        { Kind: ValueKind.No } => false,
-        { IsNumber: true } value => value.Amount > 0m,
-        _ => null,
-    };
-
-    private static string? Answer(Core.Ports.Reading reading, Concept concept) =>
-        Find(reading, concept) is { Kind: ValueKind.Code } value ? Answers.Code(value.Symbol) : null;
-
-    private static string? Depth(Core.Ports.Reading reading) => Number(reading, Concepts.InsertionDepth) is { } depth
-        ? string.Create(CultureInfo.InvariantCulture, $"{depth.Amount} {Units.Ucum(depth.Unit)}")
-        : null;
 }

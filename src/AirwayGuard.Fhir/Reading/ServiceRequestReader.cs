@@ -13,7 +13,7 @@ namespace AirwayGuard.Fhir.Reading;
 /// <summary>An order of airway suction as a service: when, how often, what is coded in its details, and what its texts say.</summary>
 internal static class ServiceRequestReader
 {
-    private static readonly Concept[] Details = [Concepts.SuctionSystem, Concepts.DepthTechnique, Concepts.HandTechnique, Concepts.RegulatorMode];
+    private static readonly Concept[] Details = [Concepts.SuctionSystem, Concepts.DepthTechnique, Concepts.HandTechnique, Concepts.RegulatorMode, Concepts.AllowanceReason];
 
     public static void Read(ServiceRequest order, Arrival arrival, Desk desk)
     {
@@ -26,7 +26,7 @@ internal static class ServiceRequestReader
                 NotMapped.Note(order.Code, desk, isNamedByText: true);
             }
 
-            if (OrderFrame.IsOtherSuction(order.Code, desk))
+            if (Raw.Text(order.StatusElement) != "entered-in-error" && OrderFrame.IsOtherSuction(order.Code, desk))
             {
                 // A request for equipment that belongs to it is of no airway either.
                 OrderFrame.KeepPlace(order.Subject, scribe);
@@ -45,7 +45,7 @@ internal static class ServiceRequestReader
         {
             scribe.Problem(Codes.ValueUnreadable, "doNotPerform is neither true nor false: the order may ask for suction or forbid it.");
             scribe.Fact(frame, 0, Concepts.OrderDoNotSuction, FactValue.Unreadable);
-            scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
+            scribe.Fact(frame, UnreadOrderParts.Ordinal, Concepts.OrderUnread, FactValue.Text);
             OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);
             return;
         }
@@ -56,7 +56,7 @@ internal static class ServiceRequestReader
         OrderTimingReader.Read(order.Occurrence, order.AsNeeded, frame, scribe);
         var details = scribe.Into.Facts.Count;
         ushort ordinal = 0;
-        foreach (var detail in order.OrderDetail.Take(TextOrdinal.First - 1))
+        foreach (var detail in order.OrderDetail.Take(UnreadOrderParts.Ordinal - 1))
         {
             ordinal++;
             foreach (var coding in detail.Coding)
@@ -78,9 +78,9 @@ internal static class ServiceRequestReader
             OrderTextFacts.Add(OrderTexts.Of(order), frame, scribe);
         }
 
-        if (UnreadOrderParts.Of(order, scribe.Into).Any())
+        if (UnreadOrderParts.Of(order, scribe.Into, scribe.Map).Any())
         {
-            scribe.Fact(frame, 0, Concepts.OrderUnread, FactValue.Text);
+            scribe.Fact(frame, UnreadOrderParts.Ordinal, Concepts.OrderUnread, FactValue.Text);
         }
 
         OrderFrame.AddTies(order.BasedOn, order.Replaces, order.Requisition, scribe);
@@ -98,7 +98,7 @@ internal static class ServiceRequestReader
     private static void AddForbidding(ServiceRequest order, bool isForbidden, int asks, int details, in Frame frame, Scribe scribe)
     {
         var facts = scribe.Into.Facts;
-        if (isForbidden && facts.Count == details && UnreadOrderParts.Of(order, scribe.Into).Any())
+        if (isForbidden && facts.Count == details && UnreadOrderParts.Of(order, scribe.Into, scribe.Map).Any())
         {
             facts.RemoveRange(asks, details - asks);
             scribe.Fact(Within(order.Occurrence, frame), 0, Concepts.OrderDoNotSuction, FactValue.Unreadable);
@@ -107,6 +107,7 @@ internal static class ServiceRequestReader
 
         if (!isForbidden || facts.Count == details)
         {
+            facts.RemoveRange(asks, isForbidden ? details - asks : 0);
             scribe.Fact(isForbidden ? Within(order.Occurrence, frame) : frame, 0, Concepts.OrderDoNotSuction, isForbidden ? FactValue.Yes : FactValue.No);
             return;
         }
@@ -172,6 +173,11 @@ internal static class ServiceRequestReader
     // What is to be suctioned, or is not, stands before the details: a ban beside it forbids that suction, and nothing of how.
     private static void AddUses(ServiceRequest order, in Frame frame, Scribe scribe)
     {
+        foreach (var use in order.BodySite.Select(site => OrderSites.UseOf(site, scribe.Map)).Where(use => use > 0).Distinct())
+        {
+            scribe.Fact(frame, 0, Concepts.SuctionUse, FactValue.Code(use));
+        }
+
         for (var i = 0; i < Math.Min(order.OrderDetail.Count, ushort.MaxValue); i++)
         {
             foreach (var coding in order.OrderDetail[i].Coding)

@@ -2,7 +2,9 @@ using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Quantities;
+using AirwayGuard.Fhir.Terminology;
 using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.Reading;
@@ -13,9 +15,12 @@ namespace AirwayGuard.Fhir.Reading;
 /// </summary>
 internal static class UnreadOrderParts
 {
+    /// <summary>Number of the fact that says that something structured was not read: above those of the parts, below those of texts.</summary>
+    public const ushort Ordinal = TextOrdinal.First - 1;
+
     /// <summary>Of an order not to suction the texts too: what of it they forbid is not read.</summary>
     /// <param name="read">What was read of it: the facts of its n-th detail have the ordinal n, counted from 1.</param>
-    public static IEnumerable<string> Of(ServiceRequest order, Core.Ports.Reading read)
+    public static IEnumerable<string> Of(ServiceRequest order, Core.Ports.Reading read, CodeMap map)
     {
         var parts = new List<string?>();
         if (ServiceRequestReader.IsForbiddingUnreadable(order))
@@ -30,17 +35,43 @@ internal static class UnreadOrderParts
             AddDetail(order.OrderDetail[i], i + 1, read, isTextUnread, parts);
         }
 
-        // Where suction is asked for, the site asks nothing that is judged; where it is forbidden, the site may be all that is.
-        parts.AddRange(Raw.Truth(order.DoNotPerformElement) == true ? order.BodySite.Select(site => NameOf(site) ?? "bodySite") : []);
+        AddSites(order, map, parts);
         parts.Add(QuantityOf(order.Quantity));
+        if (Raw.Truth(order.DoNotPerformElement) == true)
+        {
+            AddWhen(order, parts);
+        }
+
         if (isTextUnread)
         {
             parts.AddRange(order.Note.Select(note => Raw.Text(note.TextElement)));
             parts.Add(Raw.Text(order.PatientInstructionElement));
         }
 
-        AddTiming(order.Occurrence, read, parts);
+        AddTiming(order.Occurrence, read, Raw.Truth(order.DoNotPerformElement) == true, parts);
         return Said(parts);
+    }
+
+    // A site of the airway asks nothing more where suction is asked for; where it is forbidden, the site may be all that is. Of two places each is named.
+    private static void AddSites(ServiceRequest order, CodeMap map, List<string?> parts)
+    {
+        var uses = order.BodySite.Select(site => OrderSites.UseOf(site, map)).ToList();
+        var isPlain = Raw.Truth(order.DoNotPerformElement) != true && uses.Where(use => use > 0).Distinct().Count() < 2;
+        parts.AddRange(order.BodySite.Where((_, i) => !isPlain || uses[i] == 0).Select(site => NameOf(site) ?? "bodySite"));
+    }
+
+    // A ban under a condition, or at a time, leaves open whether it is one now.
+    private static void AddWhen(ServiceRequest order, List<string?> parts)
+    {
+        if (order.AsNeeded is CodeableConcept condition)
+        {
+            parts.Add(NameOf(condition) ?? "asNeeded");
+        }
+
+        if (order.Occurrence is FhirDateTime moment)
+        {
+            parts.Add(Raw.Text(moment) ?? "occurrence");
+        }
     }
 
     /// <summary>The text of a detail that says more than its codes' displays and than a regulator's mode; null for none.</summary>
@@ -62,13 +93,12 @@ internal static class UnreadOrderParts
             {
                 parts.Add(mode);
             }
-            else if (!IsRead(read, i + 1))
+            else if (!IsRead(read, i + 1) || !IsUsed(read, i + 1))
             {
                 parts.Add(NameOf(order.Parameter[i].Code) ?? "parameter");
             }
         }
 
-        AddTiming(order.Occurrence, read, parts);
         return Said(parts);
     }
 
@@ -77,7 +107,7 @@ internal static class UnreadOrderParts
     {
         parts.Add(BypassOf(read, ordinal));
         var text = TextBeside(detail);
-        if (text is null && !IsRead(read, ordinal))
+        if (text is null && !(IsRead(read, ordinal) && IsUsed(read, ordinal)))
         {
             parts.Add(NameOf(detail));
         }
@@ -87,17 +117,24 @@ internal static class UnreadOrderParts
         }
     }
 
-    private static void AddTiming(DataType? occurrence, Core.Ports.Reading read, List<string?> parts)
+    // Its text is read with the others', and named by them where it is not; not that of a ban. A period bounds an order and asks for nothing in it.
+    private static void AddTiming(DataType? occurrence, Core.Ports.Reading read, bool isBan, List<string?> parts)
     {
-        if (occurrence is Timing timing && read.Problems.Exists(problem => problem.Code == Codes.TimingUnread))
+        if (occurrence is Timing timing && (timing.ModifierExtension.Count > 0 || (isBan && !OrderTimingReader.IsStructured(timing)) || read.Problems.Exists(problem => problem.Code == Codes.TimingUnread)))
         {
             parts.Add(NameOf(timing.Code) ?? "timing");
+        }
+        else if (occurrence is Period period && !isBan)
+        {
+            parts.Add(Said(Raw.Text(period.StartElement), "to", Raw.Text(period.EndElement)));
         }
     }
 
     private static bool IsRead(Core.Ports.Reading read, int ordinal) =>
         read.Facts.Exists(fact => fact.Id.Ordinal == ordinal)
         && !read.Facts.Exists(fact => fact.Id.Ordinal == ordinal && fact.Value.Kind == ValueKind.Unreadable);
+
+    private static bool IsUsed(Core.Ports.Reading read, int ordinal) => read.Facts.Exists(fact => fact.Id.Ordinal == ordinal && OrderReading.IsUsed(fact.Concept));
 
     private static string? BypassOf(Core.Ports.Reading read, int ordinal)
     {

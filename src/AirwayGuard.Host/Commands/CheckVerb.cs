@@ -50,7 +50,7 @@ internal static class CheckVerb
 
     private static async Task<CheckReport> JudgeAsync(
         CheckRequest request, RuleSet rules, CodeMap map, CheckInputs inputs, ICheckChart chart, CancellationToken stop) =>
-        await new CheckRun(rules, new FhirArrivalReader(map), new OrderWordsReader(map), new ChartedText(), chart)
+        await new CheckRun(rules, new FhirArrivalReader(map), new OrderWordsReader(map), new ChartedText(map), chart)
             .RunAsync(inputs.Inputs, inputs.Problems, inputs.Problems.Count > 0, request.Settings, stop);
 
     private static async Task PrintAsync(CheckReport report, string format, TextWriter output)

@@ -86,7 +86,7 @@ internal static class ExplainCommand
     // not those of the time, either choice may have been in force.
     private static async Task<Explanation> TellAsync(SqliteLedgerReader ledger, FindingRecord record, RuleSet? set, ServicePlan? plan, CancellationToken stop)
     {
-        var run = new ExplainRun(ledger, new ChartedText());
+        var run = new ExplainRun(ledger, new ChartedText(plan?.Map));
         var first = plan?.Basis.UnknownAge ?? UnknownAge.CannotTell;
         var told = await run.RunAsync(record, set, first, stop);
         if (told.Again is not { IsSame: false } || plan?.Basis.Names.BasisSha256 == told.BasisSha256)

@@ -26,7 +26,7 @@ internal static class ServiceComposition
         services.AddSingleton(SystemClock.Instance);
         services.AddSingleton(ledger);
         services.AddSingleton<IArrivalReader>(new FhirArrivalReader(plan.Map));
-        services.AddSingleton<IChartedText, ChartedText>();
+        services.AddSingleton<IChartedText>(new ChartedText(plan.Map));
         services.AddOptions<IntakeOptions>().Bind(configuration.GetSection(IntakeOptions.Section)).ValidateDataAnnotations().ValidateOnStart();
         services.AddOptions<SendOptions>().Bind(configuration.GetSection(SendOptions.Section)).ValidateDataAnnotations().ValidateOnStart();
         services.AddAirwayGuardFhirClient(options =>

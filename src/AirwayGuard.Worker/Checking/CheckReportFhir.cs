@@ -18,7 +18,7 @@ public static class CheckReportFhir
         var basis = new MessageBasis(report.Rules.Name, report.Rules.Version, report.Rules.Sha256, report.Rules.Sha256, softwareVersion, "none");
         var asOf = report.AsOf ?? DateTimeOffset.UnixEpoch;
         var shown = report.Findings.Where(finding => !finding.Finding.IsWithheld).ToArray();
-        var issues = shown.SelectMany(finding => finding.Finding.Occurrences.Where(occurrence => !occurrence.Withheld).Select(occurrence => Issue(finding, occurrence, asOf, basis)));
+        var issues = shown.SelectMany(finding => finding.Finding.Occurrences.Where(occurrence => !occurrence.Withheld && !occurrence.IsSuperseded).Select(occurrence => Issue(finding, occurrence, asOf, basis)));
         var flags = shown.Where(finding => finding.Finding.Stands && (finding.Patient ?? finding.Place) is not null).Select(finding => Flag(finding, asOf, basis));
         return new FhirJsonSerializer().SerializeToString(FindingsBundle.Build(issues, flags), pretty: true);
     }
@@ -58,6 +58,10 @@ public static class CheckReportFhir
         };
     }
 
-    private static ImmutableArray<MessageEvidence> Evidence(ReportedFinding reported) =>
-        [.. reported.About.Select(reference => new MessageEvidence(reference, ""))];
+    // What was not read is all that such a finding says: it names it.
+    private static ImmutableArray<MessageEvidence> Evidence(ReportedFinding reported)
+    {
+        var named = reported.Finding.Rule.Criteria[0].Measure.AsksOfCharting ? reported.Charted ?? "" : "";
+        return [.. reported.About.Select((reference, index) => new MessageEvidence(reference, index == 0 ? named : ""))];
+    }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Suctioning;
 using AirwayGuard.Fhir.Reading;
 
@@ -13,16 +14,16 @@ internal static class OrderReport
         var report = new List<OrderWords>();
         foreach (var order in orders.OrderBy(order => order.AuthoredOn).ThenBy(order => names.NameOf(order.Order), StringComparer.Ordinal))
         {
-            List<OrderWords>? parts = null;
-            foreach (var (row, arrival) in order.Resources.OrderBy(one => one.Row == order.Order ? 0 : 1).ThenBy(one => names.NameOf(one.Row), StringComparer.Ordinal))
+            var arrivals = new List<Arrival>();
+            foreach (var (_, position) in order.Resources.OrderBy(one => one.Row == order.Order ? 0 : 1).ThenBy(one => names.NameOf(one.Row), StringComparer.Ordinal))
             {
-                if (await chart.ArrivalAsync(arrival, stop) is { } kept && reader.Read(kept) is [.., _] own)
+                if (await chart.ArrivalAsync(position, stop) is { } kept)
                 {
-                    parts = parts is null ? [.. own] : [parts[0].With(own[0]), .. parts.Skip(1), .. own.Skip(1)];
+                    arrivals.Add(kept);
                 }
             }
 
-            report.AddRange((parts ?? []).Select((part, index) => part with { Order = parts![0].Order, Part = index + 1 }));
+            report.AddRange(reader.Read(arrivals));
         }
 
         return [.. report];

@@ -76,7 +76,7 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
             if (OccurrenceOf(finding, record, content) is { } latest)
             {
                 return new Seen(
-                    finding, latest, AirwayOf(timeline, judge.Care, latest.At), FactsOf(timeline, latest),
+                    finding, latest, AirwayOf(timeline, judge.Care, latest), FactsOf(timeline, latest),
                     finding.ClearedBy is { } by ? Find(timeline, by) : null);
             }
         }
@@ -86,11 +86,26 @@ public sealed class ExplainRun(ILedgerReader ledger, IChartedText texts)
 
     private static Occurrence? OccurrenceOf(DerivedFinding finding, FindingRecord record, FindingContent content) => record.Kind == FindingKind.Spell
         ? (finding.Stands && FindingKeys.Flag(finding.Rule.Id, finding.Line, finding.Anchor, content.Shown) == record.Key ? finding.Latest : null)
-        : finding.Occurrences.FirstOrDefault(occurrence => occurrence.Key == record.Key);
+        : finding.Occurrences.FirstOrDefault(occurrence => occurrence.Key == record.Key && !occurrence.IsSuperseded);
 
-    private ExplainedAirway? AirwayOf(in Timeline timeline, Care care, long at)
+    private ExplainedAirway? AirwayOf(in Timeline timeline, Care care, long at) => AirwayOf(timeline, care, care.AirwayAt(at), at);
+
+    // An order is held against the airway in use now, which may be younger than it.
+    private ExplainedAirway? AirwayOf(in Timeline timeline, Care care, Occurrence occurrence)
     {
-        var index = care.AirwayAt(at);
+        for (var i = care.Airways.Length - 1; i >= 0; i--)
+        {
+            if (ledger.IdentityOf(care.Airways[i].Identity) == occurrence.Airway)
+            {
+                return AirwayOf(timeline, care, i, Math.Max(occurrence.At, care.Airways[i].From));
+            }
+        }
+
+        return null;
+    }
+
+    private ExplainedAirway? AirwayOf(in Timeline timeline, Care care, int index, long at)
+    {
         if (index < 0)
         {
             return null;

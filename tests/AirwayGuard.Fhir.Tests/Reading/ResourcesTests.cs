@@ -207,14 +207,14 @@ public sealed class ResourcesTests
         Assert.False(read.Reading.Self.IsNone);
     }
 
-    // A request for equipment that is part of it must not be taken for one that stands alone.
+    // A request for equipment that was part of it stands alone: what is entered in error holds nothing.
     [Fact]
-    public void Of_an_order_entered_in_error_it_is_kept_whose_it_was()
+    public void Of_an_order_entered_in_error_nothing_is_kept()
     {
         var read = Some.Read(Samples.Of("ServiceRequest/sr-1").Replace("\"active\"", "\"entered-in-error\"", StringComparison.Ordinal));
 
         Assert.Empty(read.Reading.Facts);
-        Assert.Equal(LinkKind.OrderFor, Assert.Single(read.Reading.Links).Kind);
+        Assert.Empty(read.Reading.Links);
         Assert.Equal("AG2108", read.Codes);
     }
 

@@ -84,6 +84,7 @@ public sealed class SurveyCommandTests : IDisposable
     public async Task WhereASiteSetsAnInterval_AnOutletIsToldThatWasNotReadForLonger(string asOf, int exit, string said)
     {
         var rules = _folder.File("site.yaml", Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(ShippedRuleSets.Bytes("strict-ranges").Span)
+            .Replace("name: strict-ranges", "name: willowmere", StringComparison.Ordinal)
             .Replace("all: site-sets", "all: { limit: 3 d, source: common-practice, status: common-practice }", StringComparison.Ordinal)));
 
         var (found, text, errors) = await RunAsync(

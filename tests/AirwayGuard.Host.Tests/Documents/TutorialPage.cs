@@ -1,4 +1,3 @@
-using System.Text.RegularExpressions;
 using AirwayGuard.Host.Tests.Scenarios;
 
 namespace AirwayGuard.Host.Tests.Documents;
@@ -13,9 +12,10 @@ internal sealed record TutorialStep(string File, string Content, IReadOnlyList<T
 internal sealed record TutorialCommand(IReadOnlyList<string> Arguments, IReadOnlyList<string> Prints, int Line);
 
 /// <summary>Reads a page whose fenced parts a reader follows.</summary>
-internal static partial class TutorialPage
+internal static class TutorialPage
 {
     private const string Fence = "```";
+    private const string Any = "…";
     private const string Run = "$ dotnet run --project src/AirwayGuard.Host -- ";
 
     public static IReadOnlyList<TutorialStep> Read(string page)
@@ -49,11 +49,49 @@ internal static partial class TutorialPage
     }
 
     /// <summary>Whether what was printed is what the page shows; null where it is, else what is other.</summary>
-    public static string? Difference(TutorialCommand command, string printed)
-    {
-        var pattern = string.Concat(command.Prints.Select(static line => line == "…" ? "(?:.*\n)*?" : Regex.Escape(line).Replace("…", ".*", StringComparison.Ordinal) + "\n"));
-        return Regex.IsMatch(printed, $"^{pattern}$", RegexOptions.CultureInvariant, TimeSpan.FromSeconds(10)) ? null
+    public static string? Difference(TutorialCommand command, string printed) =>
+        Fits([.. command.Prints], printed.TrimEnd('\n').Split('\n')) ? null
             : $"line {command.Line}: {string.Join(' ', command.Arguments)}\nprinted\n{printed}\nand not\n{string.Join('\n', command.Prints)}";
+
+    private static bool Fits(ReadOnlySpan<string> shown, ReadOnlySpan<string> printed)
+    {
+        while (shown.Length > 0 && shown[0] != Any)
+        {
+            if (printed.Length == 0 || !FitsLine(shown[0], printed[0]))
+            {
+                return false;
+            }
+
+            shown = shown[1..];
+            printed = printed[1..];
+        }
+
+        if (shown.Length == 0)
+        {
+            return printed.Length == 0;
+        }
+
+        for (var skipped = 0; skipped <= printed.Length; skipped++)
+        {
+            if (Fits(shown[1..], printed[skipped..]))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool FitsLine(string shown, string printed)
+    {
+        if (!shown.Contains(Any, StringComparison.Ordinal))
+        {
+            return shown == printed;
+        }
+
+        var parts = shown.Split(Any);
+        return parts.Length == 2 && printed.Length >= parts[0].Length + parts[1].Length
+            && printed.StartsWith(parts[0], StringComparison.Ordinal) && printed.EndsWith(parts[1], StringComparison.Ordinal);
     }
 
     private static IEnumerable<TutorialCommand> Commands(string[] content, int at)
@@ -66,10 +104,11 @@ internal static partial class TutorialPage
             }
 
             var prints = content[(i + 1)..].TakeWhile(static line => !line.StartsWith('$')).ToList();
-            yield return new TutorialCommand([.. Words().Matches(content[i][Run.Length..]).Select(static word => word.Value.Trim('"'))], prints, at + i + 1);
+            yield return new TutorialCommand([.. Words(content[i][Run.Length..])], prints, at + i + 1);
         }
     }
 
-    [GeneratedRegex("\"[^\"]*\"|[^ ]+", RegexOptions.CultureInvariant, 1000)]
-    private static partial Regex Words();
+    // What stands in quotes is one word.
+    private static IEnumerable<string> Words(string line) =>
+        line.Split('"').SelectMany(static (part, index) => index % 2 == 1 ? [part] : part.Split(' ', StringSplitOptions.RemoveEmptyEntries));
 }

@@ -38,7 +38,7 @@ internal static class AirwayChecks
     private static void JudgeDiameter(Checks checks, AirwaySpan airway, List<Pass> passes, List<SuctionOrder> orders)
     {
         var needs = passes.Select(p => (At: p.Start, Over: p.Over(checks.Known), Anchor: p.Anchor))
-            .Concat(orders.Where(o => For(checks, o) == airway).Select(o => Later(o.Authored, airway.Start)).Select(at => (At: at, Over: at, Anchor: "order"))).OrderBy(s => s.At).ToList();
+            .Concat(orders.Where(o => checks.Airways.Since(o.Authored).Contains(airway)).Select(o => Later(o.Authored, airway.Start)).Select(at => (At: at, Over: at, Anchor: "order"))).OrderBy(s => s.At).ToList();
         var first = needs.Find(n => checks.Airways.InnerDiameter(airway, n.At, onFileThen: true) is null);
         var known = Instants(checks, airway).Where(at => checks.Airways.InnerDiameter(airway, at, onFileThen: true) is not null).ToList();
         if (first.Anchor is null || !checks.HasWaited(first.Over) || known.Exists(at => at > first.At && at <= first.Over.AddHours(2)))
@@ -82,9 +82,6 @@ internal static class AirwayChecks
         var ratio = airway is null ? null : CatheterCheck.InUse(checks, pass, airway) / (3m * checks.Airways.InnerDiameter(airway, pass.Start));
         checks.Tell("catheter-narrower-than-useful", pass, ratio is { } r ? new Criterion(false, 0.33m, Floor: true).Judge(r, null) : Outcome.CannotTell, "low", ratio, "1");
     }
-
-    // An order written before the tube is for the first one after, from its start.
-    private static AirwaySpan? For(Checks checks, SuctionOrder order) => checks.Airways.InUse(order.Authored) ?? checks.Airways.FirstAfter(order.Authored);
 
     private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;
 

@@ -50,7 +50,8 @@ internal sealed class Airways
 
     public AirwaySpan? InUse(DateTimeOffset at) => _spans.FirstOrDefault(s => s.Covers(at));
 
-    public AirwaySpan? FirstAfter(DateTimeOffset at) => _spans.Where(s => s.Start > at && !(s.End <= s.Start)).MinBy(s => s.Start);
+    /// <summary>In use at or after a time, by their start: "order → airway in use" is asked of each in its turn, and now of the last.</summary>
+    public IReadOnlyList<AirwaySpan> Since(DateTimeOffset at) => [.. All.Where(s => (s.End is null || s.End > at) && s.Start <= _known.Now).OrderBy(s => s.Start)];
 
     public AirwaySpan OfLine(string line) => _spans.Single(s => s.Line == line && !(s.End <= s.Start));
 

@@ -30,8 +30,15 @@ internal static class CatheterCheck
             // Only an order that names a catheter is judged by it.
             if (order.Catheter is { } named && Fr(ReferenceNumber.Read(named)) is { } catheter)
             {
-                // An order written before the tube is for the first one after.
-                var airway = checks.Airways.InUse(order.Authored) ?? checks.Airways.FirstAfter(order.Authored);
+                // It is held against the airway in use now. What was found against one before stood on that one, and ends with it; what nobody
+                // could tell of it then is asked no longer.
+                var since = checks.Airways.Since(order.Authored);
+                foreach (var before in since.SkipLast(1).Where(a => Compare(checks, limit, a, catheter, order.Authored).Outcome == Outcome.Breach))
+                {
+                    Take(checks, check, limit, found, [], before.Line, order.Authored, order.Reference, before, catheter, order.Reference);
+                }
+
+                var airway = since.Count > 0 ? since[^1] : null;
                 Take(checks, check, limit, found, [], airway?.Line ?? Checks.Patientwide, order.Authored, order.Reference, airway, catheter, order.Reference);
             }
         }
@@ -66,6 +73,8 @@ internal static class CatheterCheck
             case Outcome.Breach:
                 found.Add(new(check, line, at, [anchor], ratio > 0.70m || check == DoesNotFit ? "high" : "moderate", checks.Band(at))
                 {
+                    // Held against an airway that came into use after it was written, an order is ended by what is later than that.
+                    Until = airway!.Start > at ? airway.Start : null,
                     Value = ratio,
                     Unit = "1",
                     WithheldBy = check == TooWide && ratio >= 1m ? DoesNotFit : null,

@@ -27,15 +27,27 @@ internal static class DepthChecks
         {
             if (order.Depth is Charted.Number number && Centimetres(ReferenceNumber.Read(number)) is { } depth)
             {
-                var airway = checks.Airways.InUse(order.Authored) ?? checks.Airways.FirstAfter(order.Authored);
-                var (outcome, beyond) = Compare(checks, airway, depth, order.Authored);
-                checks.Tell(TooDeep, order, outcome, "moderate", beyond, "cm");
+                JudgeDepth(checks, order, depth);
             }
 
             if (order.Depth is Charted.Answer { Code: "deep" or "shallow" } technique)
             {
                 Tell(checks, order, WithoutReason(checks, order.Authored, technique.Code == "deep" && !Reasons.Counts(order.Reason)));
             }
+        }
+    }
+
+    // Against the airway in use now; where it is within there, what was found against the latest one before was found, and ended with that.
+    private static void JudgeDepth(Checks checks, SuctionOrder order, decimal depth)
+    {
+        var since = checks.Airways.Since(order.Authored);
+        var (outcome, beyond) = Compare(checks, since.Count > 0 ? since[^1] : null, depth, order.Authored);
+        checks.Tell(TooDeep, order, outcome, "moderate", beyond, "cm");
+        var before = since.SkipLast(1).Select(airway => Compare(checks, airway, depth, order.Authored)).LastOrDefault(compared => compared.Outcome == Outcome.Breach);
+        if (outcome != Outcome.Breach && before.Outcome == Outcome.Breach)
+        {
+            checks.Out.Single(
+                new(TooDeep, order.Reference, order.Authored, [order.Reference], "moderate", checks.Band(order.Authored)) { Value = before.Beyond, Unit = "cm" }, cleared: true);
         }
     }
 
