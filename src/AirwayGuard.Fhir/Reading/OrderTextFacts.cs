@@ -12,7 +12,7 @@ internal static class OrderTextFacts
     public static void Add(OrderTexts texts, in Frame frame, Scribe scribe)
     {
         var read = texts.Read();
-        var isTimed = scribe.Into.Facts.Exists(fact => fact.Concept == Concepts.OrderByClock || fact.Concept == Concepts.OrderInterval || fact.Concept == Concepts.OrderAsNeeded);
+        var isTimed = OrderTimingReader.SaysWhen(scribe.Into);
         for (var i = 0; i < Math.Min(read.Parts.Count, TextOrdinal.MostParts); i++)
         {
             AddPart(read.Parts[i], i, isTimed, frame, scribe);

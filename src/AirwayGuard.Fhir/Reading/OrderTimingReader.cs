@@ -39,15 +39,28 @@ internal static class OrderTimingReader
             }
         }
 
-        // One time is a time of day as several are.
-        isTimed |= occurrence is FhirDateTime moment && !string.IsNullOrWhiteSpace(Raw.Text(moment));
-
         // As in R4's Dosage, as needed beside a timing means at most that often.
         if (needed == true || isTimed)
         {
             scribe.Fact(frame, 0, Concepts.OrderByClock, needed == true ? FactValue.No : FactValue.Yes);
         }
     }
+
+    /// <summary>
+    /// One time is a time at which suction falls due, where nothing else is said of when: beside an interval or a need, coded or in words, charts
+    /// write there when the order begins. Read behind all that may say so.
+    /// </summary>
+    public static void ReadMoment(DataType? occurrence, in Frame frame, Scribe scribe)
+    {
+        if (occurrence is FhirDateTime moment && !string.IsNullOrWhiteSpace(Raw.Text(moment)) && !SaysWhen(scribe.Into))
+        {
+            scribe.Fact(frame, 0, Concepts.OrderByClock, FactValue.Yes);
+        }
+    }
+
+    /// <summary>Something was read of when suction is asked for.</summary>
+    public static bool SaysWhen(Core.Ports.Reading read) =>
+        read.Facts.Exists(static fact => fact.Concept == Concepts.OrderByClock || fact.Concept == Concepts.OrderInterval || fact.Concept == Concepts.OrderAsNeeded);
 
     /// <summary>It says how often, or when, without its text.</summary>
     public static bool IsStructured(Timing timing) => TryHours(timing, out _);

@@ -53,14 +53,14 @@ public sealed class OrderWordsReader(CodeMap map)
             return false;
         }
 
-        // Of coded parts alone: what texts say is taken from their own reading.
-        var isTimed = reading.Facts.RemoveAll(fact => fact.Id.Ordinal >= TextOrdinal.First) >= 0 && IsTimed(reading);
-        var (unread, texts) = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
+        (IReadOnlyList<string> unread, var texts) = PocoParse.Read(JsonCheck.WithoutMark(arrival.Body), out _) switch
         {
-            ServiceRequest order => (UnreadOrderParts.Of(order, reading, map), ServiceRequestReader.LeavesTextUnread(order) ? null : OrderTexts.Of(order)),
-            DeviceRequest order => (UnreadOrderParts.Of(order, reading), OrderTexts.Of(order)),
-            _ => ([], null),
+            ServiceRequest order => ([.. UnreadOrderParts.Of(order, reading, map)], ServiceRequestReader.LeavesTextUnread(order) ? null : OrderTexts.Of(order)),
+            DeviceRequest order => ([.. UnreadOrderParts.Of(order, reading)], OrderTexts.Of(order)),
+            _ => ((IReadOnlyList<string>)[], (OrderTexts?)null),
         };
+        // From here on of coded parts alone: what texts say is taken from their own reading.
+        var isTimed = reading.Facts.RemoveAll(fact => fact.Id.Ordinal >= TextOrdinal.First) >= 0 && OrderTimingReader.SaysWhen(reading);
         coded = CodedOrderWords.Of(reading, names, unread);
         if (texts is { IsEmpty: false })
         {
@@ -95,7 +95,4 @@ public sealed class OrderWordsReader(CodeMap map)
             part.DepthCentimetres is { } depth ? string.Create(CultureInfo.InvariantCulture, $"{depth} cm") : part.DepthWord,
             part.Preoxygenate, isTimed && part.DoNotSuction == true ? null : part.DoNotSuction, [.. part.Unread.Select(texts.Words), .. differs]);
     }
-
-    private static bool IsTimed(Core.Ports.Reading reading) =>
-        reading.Facts.Exists(fact => fact.Concept == Concepts.OrderByClock || fact.Concept == Concepts.OrderInterval || fact.Concept == Concepts.OrderAsNeeded);
 }

@@ -76,6 +76,7 @@ internal static class ServiceRequestReader
         if (!LeavesTextUnread(order))
         {
             OrderTextFacts.Add(OrderTexts.Of(order), frame, scribe);
+            OrderTimingReader.ReadMoment(order.Occurrence, frame, scribe);
         }
 
         if (UnreadOrderParts.Of(order, scribe.Into, scribe.Map).Any())

@@ -117,14 +117,15 @@ internal static class UnreadOrderParts
         }
     }
 
-    // Its text is read with the others', and named by them where it is not; not that of a ban. A period bounds an order and asks for nothing in it.
+    // Its text is read with the others', and named by them where it is not; not that of a ban. A period bounds an order and asks for
+    // nothing in it: alone it says when, and not how.
     private static void AddTiming(DataType? occurrence, Core.Ports.Reading read, bool isBan, List<string?> parts)
     {
         if (occurrence is Timing timing && (timing.ModifierExtension.Count > 0 || (isBan && !OrderTimingReader.IsStructured(timing)) || read.Problems.Exists(problem => problem.Code == Codes.TimingUnread)))
         {
             parts.Add(NameOf(timing.Code) ?? "timing");
         }
-        else if (occurrence is Period period && !isBan)
+        else if (occurrence is Period period && !isBan && !OrderTimingReader.SaysWhen(read))
         {
             parts.Add(Said(Raw.Text(period.StartElement), "to", Raw.Text(period.EndElement)));
         }

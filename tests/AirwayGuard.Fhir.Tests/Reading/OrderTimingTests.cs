@@ -48,6 +48,15 @@ public sealed class OrderTimingTests
     [InlineData(""" "asNeededBoolean":true,"occurrenceTiming":{"repeat":{"frequency":1,"period":2,"periodUnit":"h"}} """, "order-as-needed=yes; order-interval=2 h; order-by-clock=no")]
     public void AsNeededIsNeedWhateverItsTiming(string members, string facts) => Assert.Equal(facts, Facts(members));
 
+    // R4 4.0.1, ServiceRequest.occurrence[x]: when it should occur. Charts write an order's begin there too (common practice, no source).
+    [Theory]
+    [InlineData(""" "occurrenceDateTime":"2026-03-02T08:00:00Z" """, "order-by-clock=yes")]
+    [InlineData(""" "occurrenceDateTime":"2026-03-02T08:00:00Z","asNeededBoolean":true """, "order-as-needed=yes; order-by-clock=no")]
+    [InlineData(""" "occurrenceDateTime":"2026-03-02T08:00:00Z","note":[{"text":"suction ETT PRN"}] """, "order-by-clock=no; order-as-needed=yes")]
+    [InlineData(""" "occurrencePeriod":{"start":"2026-03-02T08:00:00Z"},"note":[{"text":"suction ETT PRN"}] """, "order-by-clock=no; order-as-needed=yes")]
+    [InlineData(""" "occurrencePeriod":{"start":"2026-03-02T08:00:00Z"} """, "order-unread=text")]
+    public void ATimeIsWhenItFallsDueWhereNothingElseSaysWhen(string members, string facts) => Assert.Equal(facts, Facts(members));
+
     // R4 4.0.1, Timing.repeat.when: events of the day are no interval.
     [Theory]
     [InlineData(""" "when":["AC"],"offset":30 """)]
