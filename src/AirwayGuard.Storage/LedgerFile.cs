@@ -11,10 +11,32 @@ public static class LedgerFile
     public static string In(string folder) => Path.Combine(folder, Name);
 
     /// <summary>The file of a ledger that is there already.</summary>
-    /// <exception cref="LedgerException">AG1606: there is none.</exception>
-    public static string Existing(string folder) => File.Exists(In(folder))
-        ? In(folder)
-        : throw new LedgerException(new Problem(Codes.LedgerMissing, "--data", $"There is no file {Name}."));
+    /// <exception cref="LedgerException">AG1606: there is none; AG1604: this account may not look.</exception>
+    public static string Existing(string folder)
+    {
+        if (File.Exists(In(folder)))
+        {
+            return In(folder);
+        }
+
+        try
+        {
+            _ = Directory.EnumerateFileSystemEntries(folder).Any();
+        }
+        catch (UnauthorizedAccessException refused)
+        {
+            throw new LedgerException(new Problem(Codes.LedgerUnwritable, "--data", "This account may not look into the folder: give the command to the service's account, or to root."), refused);
+        }
+        catch (IOException)
+        {
+            // No such folder is no ledger there either.
+            throw Missing();
+        }
+
+        throw Missing();
+
+        static LedgerException Missing() => new(new Problem(Codes.LedgerMissing, "--data", $"There is no file {Name}."));
+    }
 
     /// <summary>Makes the file where it is missing. SQLite gives its companions the rights of the file itself.</summary>
     /// <exception cref="LedgerException">AG1605: it is empty or gone, and a ledger was kept here; AG1604.</exception>

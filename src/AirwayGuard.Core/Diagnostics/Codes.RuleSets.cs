@@ -97,5 +97,6 @@ public static partial class Codes
     public static readonly DiagnosticCode SignOffUnreadable = new("AG3606", "Sign-off could not be read", "Use the verbs rules promote, rules withdraw and rules restore.");
     public static readonly DiagnosticCode SignOffNotTaken = new("AG3607", "Service did not take the sign-off up", "See whether the service runs; stopped, the verb writes the ledger itself.");
     public static readonly DiagnosticCode RulesInForceUnread = new("AG3608", "Rule set in force cannot be read by this release", "Start the release it was promoted with, or restore another with rules restore.");
+    public static readonly DiagnosticCode SignOffOfSilent = new("AG3610", "Check is silenced by its rule set", "Write mode: live in the rule set, give it a new version, and promote that.");
     public static readonly DiagnosticCode CasesFail = new("AG3609", "Cases beside the rule set do not hold", "Mend the rules or the cases: rules test names what differs.");
 }

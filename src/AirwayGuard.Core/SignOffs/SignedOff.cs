@@ -18,9 +18,30 @@ public sealed record SignedOff(bool SpeaksUnasked, ImmutableArray<SignOff> Acts)
     /// <summary>Something is signed off for single units, so that it matters where somebody is.</summary>
     public bool GoesByUnit => Acts.Any(static act => !act.Units.IsEmpty);
 
-    /// <summary>Of all that was ever done, what is about one rule set.</summary>
-    public static SignedOff Of(IEnumerable<SignOff> all, string sha256) =>
-        new(false, [.. all.Where(act => act.Act != SignOffAct.Restore && act.Sha256 == sha256)]);
+    /// <summary>
+    /// Of all that was ever done, what counts for one rule set: since it was put in force anew. A set that is promoted again after another
+    /// begins afresh, so that a trial in one unit brings nothing back that it once spoke; one that is restored speaks where it spoke.
+    /// </summary>
+    public static SignedOff Of(IEnumerable<SignOff> all, string sha256)
+    {
+        var (inForce, counting) = ("", ImmutableArray.CreateBuilder<SignOff>());
+        foreach (var act in all)
+        {
+            if (act.Act == SignOffAct.Promote && act.Sha256 == sha256 && inForce != sha256)
+            {
+                counting.Clear();
+            }
+
+            if (act.Act != SignOffAct.Restore && act.Sha256 == sha256)
+            {
+                counting.Add(act);
+            }
+
+            inForce = act.Act == SignOffAct.Withdraw ? inForce : act.Sha256;
+        }
+
+        return new SignedOff(false, counting.ToImmutable());
+    }
 
     /// <summary>Whether a check speaks for somebody at these places; empty where no place is charted.</summary>
     public bool Speaks(string check, IReadOnlyCollection<string> places)

@@ -49,6 +49,11 @@ internal static class ServeCommand
                 return ExitCodes.Found;
             }
 
+            foreach (var note in SignedOffStart.NotesOf(plan, basis.Current))
+            {
+                await voice.Errors.WriteLineAsync(note);
+            }
+
             return await RunAsync(builder, plan, ledger, basis, voice, stop);
         }
         catch (LedgerException refused)

@@ -139,7 +139,7 @@ internal static class SignOffCommands
     // A ledger has one writer: while the service runs, it is the service.
     private static async Task<SignOffAnswer> AskServiceAsync(SignOffMail mail, SignOffRequest request, CancellationToken stop)
     {
-        var id = mail.Post(request);
+        var id = mail.Post(request with { Posted = SystemClock.Instance.GetUtcNow() });
         var until = SystemClock.Instance.GetUtcNow() + Patience;
         while (SystemClock.Instance.GetUtcNow() < until)
         {

@@ -90,7 +90,7 @@ internal static class ServiceComposition
             TimeSpan.FromMinutes(1), provider.GetRequiredService<ILogger<JudgeStep>>(), [.. queries.Where(static query => query.IsIndispensable).Select(static query => query.Name)]));
         services.AddSingleton(provider => new SignOffStep(
             SignOffMail.In(plan.DataFolder), SignedOffStart.DeskOf(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>()),
-            stop => SignedOffStart.TakeUpAsync(provider.GetRequiredService<ILedger>(), plan, basis, stop), provider.GetRequiredService<ILogger<SignOffStep>>()));
+            stop => SignedOffStart.TakeUpAsync(provider.GetRequiredService<ILedger>(), plan, basis, stop), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<SignOffStep>>()));
         services.AddSingleton(provider => new DueStep(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton<Unsent>();
         services.AddSingleton(provider => new UnsentStep(

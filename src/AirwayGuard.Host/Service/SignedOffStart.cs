@@ -32,6 +32,20 @@ internal static class SignedOffStart
             : (null, new Problem(Codes.RulesInForceUnread, "AirwayGuard:DataDirectory", "the ledger's rule set in force cannot be read"));
     }
 
+    /// <summary>What the settings ask for and what was signed off overrules.</summary>
+    public static IEnumerable<string> NotesOf(ServicePlan plan, ServiceBasis basis)
+    {
+        if (basis.Rules.Sha256 != plan.Basis.Rules.Sha256)
+        {
+            yield return $"AirwayGuard:Rules names {plan.Basis.Rules.Name} {plan.Basis.Rules.Version}, and {basis.Rules.Name} {basis.Rules.Version} is in force, as a person promoted it: the setting changes nothing. See rules signed.";
+        }
+
+        if (plan.Options.Mode == "live" && !basis.Speaks)
+        {
+            yield return "AirwayGuard:Mode is live, and nothing speaks, as a person withdrew it: the setting changes nothing. See rules signed.";
+        }
+    }
+
     public static SignOffDesk DeskOf(ILedger ledger, TimeProvider clock) => new(ledger, clock);
 
     /// <summary>Puts in force what the ledger says by now.</summary>

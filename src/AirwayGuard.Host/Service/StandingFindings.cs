@@ -88,7 +88,7 @@ internal static class StandingFindings
         var content = FindingContent.Read(record.Content.Span);
         return content switch
         {
-            { Flag: { } flag } when flag.Status == FlagStatus.Active => (flag.Severity, Row(flag.Severity, flag.Text, new DateTimeOffset(record.First, TimeSpan.Zero))),
+            { Flag: { } flag } when flag.Status == FlagStatus.Active || content.Withheld == Withholding.Silent => (flag.Severity, Row(flag.Severity, flag.Text, new DateTimeOffset(record.First, TimeSpan.Zero))),
             { Issue: { } issue } when record.Parent == Guid.Empty => (issue.Severity, Row(issue.Severity, issue.Say, issue.EventAt) with { Stands = false }),
             _ => null,
         };

@@ -18,6 +18,6 @@ internal static class VoiceWords
         var speaking = basis.SignedOff.At(basis.Rules, []).Rules.Count(static rule => rule.Mode == Mode.Live);
         var byPlace = basis.SignedOff.GoesByUnit;
         return speaking == all && !byPlace ? "live: findings are written to the server"
-            : string.Create(CultureInfo.InvariantCulture, $"live in part: {speaking} of {all} checks are written to the server{(byPlace ? ", others or fewer in single places" : "")}");
+            : string.Create(CultureInfo.InvariantCulture, $"live in part: {speaking} of {all} checks are written to the server everywhere{(byPlace ? "; in single units it is as signed off for them (rules signed)" : "")}");
     }
 }

@@ -202,6 +202,12 @@ public sealed partial class JudgeStep(
 
         var before = item.Prior is null ? null : FindingContent.Read(item.Prior.Content.Span);
         var isRetired = item.Step == FindingStep.Retire;
+        if (IsOfThePolicyAlone(item, before))
+        {
+            // It was said, and its check is silent by now: only what was wrong about the charting is put right, and what it would say now waits.
+            return (Record(item, work, before! with { Fingerprint = item.Fingerprint, Withheld = Withholding.Silent, Said = SaidBefore.Of(item, before, Basis.Names) }), null);
+        }
+
         if (item.Step == FindingStep.Follow || (isRetired && (item.Kind == FindingKind.Occurrence || item.Prior!.State != FindingState.Open)))
         {
             // The DetectedIssue stays as it is: what was found was found.
@@ -234,6 +240,10 @@ public sealed partial class JudgeStep(
         var json = wanted.Issue is { } issue ? MessageJson.Write(issue) : wanted.Flag is { } flag ? MessageJson.Write(flag) : null;
         return (record, leaves && json is not null ? new Outgoing(item.Key, wanted.Issue is null ? MessageJson.Flag : MessageJson.Issue, work.Patient, json) { Urgency = Urgencies.Of(item, before?.Sent == true, now, Basis.LateAfter) } : null);
     }
+
+    private bool IsOfThePolicyAlone(FindingPlanItem item, FindingContent? before) =>
+        item is { Kind: FindingKind.Occurrence, Step: FindingStep.Amend, Finding: { } finding } && before?.Sent == true && !_policy!.Sends(finding.Rule)
+        && Fingerprints.RestsOn(before.Fingerprint).SequenceEqual(Fingerprints.RestsOn(item.Fingerprint));
 
     private static async ValueTask<FindingContent> WantedAsync(FindingPlanItem item, FindingContent? before, MessageBuilder builder, CancellationToken stop) =>
         item.Kind == FindingKind.Occurrence
@@ -268,7 +278,7 @@ public sealed partial class JudgeStep(
 
     private static FindingContent Silenced(FindingContent content, DateTimeOffset now) => content with
     {
-        Flag = content.Flag is { } flag ? flag with { Status = FlagStatus.Inactive, PeriodEnd = flag.PeriodEnd ?? now, Reason = "The check no longer speaks here: a person withdrew it." } : null,
+        Flag = content.Flag is { } flag ? flag with { Status = FlagStatus.Inactive, PeriodEnd = flag.PeriodEnd ?? now, Reason = "The check no longer speaks here: what is signed off is another." } : null,
     };
 
     private static FindingContent TakenBack(FindingContent content, string withheldBy)

@@ -38,7 +38,7 @@ public sealed class SignOffDesk(ILedger ledger, TimeProvider clock)
         : request.Units.FirstOrDefault(unit => !IsPlace(unit)) is { } unit ? SignOffAnswer.Refused(Codes.SignOffUnitWrong, "--unit", $"'{unit[..Math.Min(unit.Length, 40)]}' is no Location/id")
         : null;
 
-    private static bool IsLine(string text, int most) => text.Trim() is { Length: > 0 } line && line.Length <= most && !line.Any(char.IsControl);
+    private static bool IsLine(string text, int most) => text.Trim() is { Length: > 0 } line && line.Length <= most && !line.Any(static sign => char.IsControl(sign) || char.GetUnicodeCategory(sign) is UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator);
 
     private static bool IsPlace(string unit) =>
         unit.StartsWith("Location/", StringComparison.Ordinal) && unit.Length is > 9 and <= 73 && unit.AsSpan(9).IndexOfAnyExcept(IdCharacters) < 0;
@@ -63,14 +63,16 @@ public sealed class SignOffDesk(ILedger ledger, TimeProvider clock)
                 Codes.SignOffOfAnother, request.File, $"{set.Name} {set.Version} was signed off with other content on {Day(other.At)} (sha256 {other.Sha256[..12]}…, this one {set.Sha256[..12]}…)");
         }
 
-        if (UnknownCheck(request, set) is { } unknown)
+        if ((UnknownCheck(request, set) ?? SilentCheck(request, set)) is { } wrong)
         {
-            return unknown;
+            return wrong;
         }
 
         var act = ActOf(request, set.Name, set.Version, set.Sha256);
+        var replaced = await ReplacedAsync(acts, act, set, stop);
         await ledger.SignOffAsync(act, new RuleDocument(set.Sha256, reading.Document), stop);
-        return SignOffAnswer.Done($"{set.Name} {set.Version} is in force, and {Scope(act)} speak{(act.Checks.Length == 1 ? "s" : "")}. Signed off by {act.By}.");
+        return SignOffAnswer.Done(
+            $"{set.Name} {set.Version} is in force, and {Scope(act)} speak{(act.Checks.Length == 1 ? "s" : "")}. Signed off by {act.By}.{replaced}{await UnmetAsync(act, stop)}");
     }
 
     private async ValueTask<SignOffAnswer> WithdrawAsync(SignOffRequest request, IReadOnlyList<SignOff> acts, CancellationToken stop)
@@ -89,7 +91,7 @@ public sealed class SignOffDesk(ILedger ledger, TimeProvider clock)
 
         var act = ActOf(request, set.Name, set.Version, set.Sha256);
         await ledger.SignOffAsync(act, null, stop);
-        return SignOffAnswer.Done($"{set.Name} {set.Version}: {Scope(act)} no longer speak{(act.Checks.Length == 1 ? "s" : "")}; it is judged and recorded as before. Withdrawn by {act.By}.");
+        return SignOffAnswer.Done($"{set.Name} {set.Version}: {Scope(act)} no longer speak{(act.Checks.Length == 1 ? "s" : "")}; all is judged and recorded as before. Withdrawn by {act.By}.{await UnmetAsync(act, stop)}");
     }
 
     private async ValueTask<SignOffAnswer> RestoreAsync(SignOffRequest request, IReadOnlyList<SignOff> acts, CancellationToken stop)
@@ -105,6 +107,41 @@ public sealed class SignOffDesk(ILedger ledger, TimeProvider clock)
         await ledger.SignOffAsync(act, null, stop);
         return SignOffAnswer.Done($"{act.Name} {act.Version} is in force again, and speaks where it spoke. Restored by {act.By}.");
     }
+
+    // Whoever lets a new set speak here or there must hear what it silences elsewhere.
+    private async ValueTask<string> ReplacedAsync(IReadOnlyList<SignOff> acts, SignOff act, RuleSet set, CancellationToken stop)
+    {
+        var sets = SetsInForce.Of(acts);
+        if (sets.IsEmpty || sets[^1] == act.Sha256 || await RulesInForce.ReadAsync(ledger, sets[^1], stop) is not { } before)
+        {
+            return "";
+        }
+
+        var spoke = SignedOff.Of(acts, before.Sha256).At(before, []).Rules.Where(static rule => rule.Mode == Mode.Live).Select(static rule => rule.Id).ToList();
+        var speaks = SignedOff.Of([.. acts, act], act.Sha256).At(set, []).Rules.Where(static rule => rule.Mode == Mode.Live).Select(static rule => rule.Id).ToHashSet(StringComparer.Ordinal);
+        var fallen = spoke.Count(check => !speaks.Contains(check));
+        return fallen == 0 ? "" : string.Create(
+            CultureInfo.InvariantCulture,
+            $" NOTE: {before.Name} {before.Version} is no longer in force; of the {spoke.Count} of its checks that spoke everywhere {fallen} fall silent where this does not name them, and their Flags end there.");
+    }
+
+    // A slip in a unit's name is taken for a ward that was never silenced.
+    private async ValueTask<string> UnmetAsync(SignOff act, CancellationToken stop)
+    {
+        if (act.Units.IsEmpty)
+        {
+            return "";
+        }
+
+        var known = (await ledger.StandingAsync("Location", stop)).Select(static place => "Location/" + place.Id).ToHashSet(StringComparer.Ordinal);
+        var unmet = act.Units.Where(unit => !known.Contains(unit)).ToList();
+        return unmet.Count == 0 ? "" : $" NOTE: no Location of this name has been read from the server: {string.Join(", ", unmet)}. Is it spelled as encounters name it?";
+    }
+
+    private static SignOffAnswer? SilentCheck(SignOffRequest request, RuleSet set) =>
+        request.Checks.FirstOrDefault(check => set.Find(check) is { Mode: Mode.Silent }) is { } silent
+            ? SignOffAnswer.Refused(Codes.SignOffOfSilent, "--check", $"{set.Name} silences {silent} itself")
+            : null;
 
     private static SignOffAnswer? UnknownCheck(SignOffRequest request, RuleSet set)
     {

@@ -18,12 +18,12 @@ public sealed class SignOffMail(string folder)
     private const long MostBytes = 4_194_304;
     private const UnixFileMode OwnFolder = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute;
 
-    private static readonly JsonSerializerOptions Form = new() { Converters = { new JsonStringEnumConverter() }, WriteIndented = true };
+    private static readonly JsonSerializerOptions Form = new() { Converters = { new JsonStringEnumConverter(null, allowIntegerValues: false) }, WriteIndented = true };
 
     private static readonly DiagnosticCode[] Refusals =
     [
         Codes.SignOffNeedsAPerson, Codes.SignOffUnitWrong, Codes.SignOffOfFaulty, Codes.SignOffOfAnother, Codes.SignOffNothing, Codes.SignOffUnreadable,
-        Codes.RuleUnknown, Codes.RulesInForceUnread,
+        Codes.RuleUnknown, Codes.RulesInForceUnread, Codes.SignOffNotTaken, Codes.SignOffOfSilent,
     ];
 
     /// <summary>Beside the ledger, in the service's data folder.</summary>
@@ -46,7 +46,7 @@ public sealed class SignOffMail(string folder)
     public string Post(SignOffRequest request)
     {
         var id = Guid.NewGuid().ToString("N");
-        Write(id, Request, new Letter(request.Act, Convert.ToBase64String(request.Document.Span), request.File, [.. request.Checks], [.. request.Units], request.By, request.Reason));
+        Write(id, Request, new Letter(request.Act, Convert.ToBase64String(request.Document.Span), request.File, [.. request.Checks], [.. request.Units], request.By, request.Reason, request.Posted));
         return id;
     }
 
@@ -103,8 +103,10 @@ public sealed class SignOffMail(string folder)
                 return null;
             }
 
-            return JsonSerializer.Deserialize<Letter>(File.ReadAllBytes(path), Form) is { } letter
-                ? new SignOffRequest(letter.Act, Convert.FromBase64String(letter.Document), letter.File, [.. letter.Checks], [.. letter.Units], letter.By, letter.Reason)
+            // What is missing in it is null, whatever its type says.
+            return JsonSerializer.Deserialize<Letter>(File.ReadAllBytes(path), Form) is { File: not null, Checks: { } checks, Units: { } units, By: not null, Reason: not null } letter
+                && checks.All(static check => check is not null) && units.All(static unit => unit is not null)
+                ? new SignOffRequest(letter.Act, Convert.FromBase64String(letter.Document), letter.File, [.. letter.Checks], [.. letter.Units], letter.By, letter.Reason) { Posted = letter.Posted }
                 : null;
         }
         catch (Exception wrong) when (wrong is JsonException or FormatException or ArgumentNullException or FileNotFoundException)
@@ -124,7 +126,7 @@ public sealed class SignOffMail(string folder)
 
     private string PathOf(string id, string ending) => Path.Combine(folder, id + ending);
 
-    private sealed record Letter(SignOffAct Act, string Document, string File, string[] Checks, string[] Units, string By, string Reason);
+    private sealed record Letter(SignOffAct Act, string Document, string File, string[] Checks, string[] Units, string By, string Reason, DateTimeOffset Posted);
 
     private sealed record Reply(string Said, string Code, string Where, string Why);
 }

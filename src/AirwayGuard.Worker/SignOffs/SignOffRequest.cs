@@ -9,7 +9,14 @@ namespace AirwayGuard.Worker.SignOffs;
 /// <param name="Checks">Ids of checks; empty for all.</param>
 /// <param name="Units">Places as charting names them; empty for all.</param>
 public sealed record SignOffRequest(
-    SignOffAct Act, ReadOnlyMemory<byte> Document, string File, ImmutableArray<string> Checks, ImmutableArray<string> Units, string By, string Reason);
+    SignOffAct Act, ReadOnlyMemory<byte> Document, string File, ImmutableArray<string> Checks, ImmutableArray<string> Units, string By, string Reason)
+{
+    /// <summary>When it was asked, where it waits for the service; whoever asked has long gone after a while.</summary>
+    public DateTimeOffset Posted { get; init; }
+
+    /// <summary>Says its act only.</summary>
+    public override string ToString() => $"SignOffRequest({Act})";
+}
 
 /// <summary>What became of it: one line of what was done, or why not.</summary>
 public sealed record SignOffAnswer(string Said, Core.Diagnostics.Problem? Problem)

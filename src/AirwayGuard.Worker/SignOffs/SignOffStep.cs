@@ -6,8 +6,11 @@ namespace AirwayGuard.Worker.SignOffs;
 
 /// <summary>Takes up what persons sign off while the service runs.</summary>
 /// <param name="takeUp">Puts in force what the ledger says by now.</param>
-public sealed partial class SignOffStep(SignOffMail mail, SignOffDesk desk, Func<CancellationToken, ValueTask> takeUp, ILogger<SignOffStep> logger) : IStep
+public sealed partial class SignOffStep(SignOffMail mail, SignOffDesk desk, Func<CancellationToken, ValueTask> takeUp, TimeProvider clock, ILogger<SignOffStep> logger) : IStep
 {
+    /// <summary>The verb waits half a minute for its answer: what waits longer nobody waits for.</summary>
+    private static readonly TimeSpan Longest = TimeSpan.FromMinutes(2);
+
     public string Name => "sign-offs";
 
     public async ValueTask<StepResult> StepAsync(CancellationToken stop)
@@ -16,6 +19,7 @@ public sealed partial class SignOffStep(SignOffMail mail, SignOffDesk desk, Func
         {
             var answer = request is null
                 ? SignOffAnswer.Refused(Codes.SignOffUnreadable, "sign-offs", "the request could not be read")
+                : (clock.GetUtcNow() - request.Posted).Duration() > Longest ? SignOffAnswer.Refused(Codes.SignOffNotTaken, "sign-offs", "the request is older than two minutes, and nobody waits for its answer")
                 : await desk.ApplyAsync(request, stop);
             if (answer.Problem is null)
             {

@@ -78,6 +78,17 @@ public sealed class SignedOffTests
     }
 
     [Fact]
+    public void A_set_promoted_after_another_begins_afresh_and_a_restored_one_speaks_where_it_spoke()
+    {
+        SignOff[] before = [Act(SignOffAct.Promote), Act(SignOffAct.Promote, "b")];
+
+        Assert.False(Of([.. before, Act(SignOffAct.Promote, checks: [Other])]).Speaks(Check, []));
+        Assert.True(Of([.. before, Act(SignOffAct.Restore)]).Speaks(Check, []));
+        Assert.True(Of([.. before, Act(SignOffAct.Restore), Act(SignOffAct.Promote, checks: [Other])]).Speaks(Check, []));
+        Assert.True(Of([Act(SignOffAct.Promote), Act(SignOffAct.Promote, checks: [Other])]).Speaks(Check, []));
+    }
+
+    [Fact]
     public void Restoring_goes_one_set_back_each_time()
     {
         SignOff[] acts = [Act(SignOffAct.Promote, "a"), Act(SignOffAct.Promote, "a", [Check]), Act(SignOffAct.Promote, "b"), Act(SignOffAct.Promote, "c")];

@@ -101,6 +101,26 @@ public sealed class SignedOffRulesTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task What_was_said_is_not_said_anew_by_another_policy_while_its_check_is_silent()
+    {
+        await SignAsync(Act(SignOffAct.Promote));
+        await _bench.PutAsync(Ward.Vacuum("o1", 220, 10));
+        await _bench.RoundAsync();
+        var said = Assert.Single(await _bench.IssuesAsync()).ToJsonString();
+
+        var guideline = FewChecks.Of(AirwayGuard.Rules.ShippedRuleSets.Load("guideline-2022").RuleSet!);
+        _bench.Basis = _bench.Basis with { Rules = guideline };
+        await SignAsync(Act(SignOffAct.Promote, ["pass-too-long"]));
+        await _bench.RoundAsync();
+        Assert.Equal(said, Assert.Single(await _bench.IssuesAsync()).ToJsonString());
+        Assert.Equal("inactive", Assert.Single(await _bench.FlagsAsync()).Status());
+
+        await _bench.PutAsync(Ward.Vacuum("o1", 220, 10, status: "entered-in-error"));
+        await _bench.RoundAsync();
+        Assert.Equal("entered-in-error", Assert.Single(await _bench.IssuesAsync()).Status());
+    }
+
+    [Fact]
     public async Task A_unit_alone_may_speak()
     {
         await SignAsync(Act(SignOffAct.Promote, units: ["Location/nicu"]));

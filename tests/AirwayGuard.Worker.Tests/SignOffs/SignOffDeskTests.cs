@@ -52,7 +52,8 @@ public sealed class SignOffDeskTests : IAsyncLifetime
     public async Task Promoting_single_checks_in_single_units_lets_nothing_else_speak()
     {
         Assert.Equal(
-            "strict-ranges 1.0.0 is in force, and pass-too-long in Location/icu speaks. Signed off by A. Example.",
+            "strict-ranges 1.0.0 is in force, and pass-too-long in Location/icu speaks. Signed off by A. Example."
+            + " NOTE: no Location of this name has been read from the server: Location/icu. Is it spelled as encounters name it?",
             await AskAsync(Strict with { Checks = ["pass-too-long"], Units = ["Location/icu"] }));
 
         var now = await RulesInForce.OfAsync(_bench.Ledger, ShippedRuleSets.Load("guideline-2022").RuleSet!, null, Stop);
@@ -76,6 +77,26 @@ public sealed class SignOffDeskTests : IAsyncLifetime
         Assert.False(now.SignedOff.Speaks("pass-too-long", []));
         Assert.True(now.SignedOff.Speaks("vacuum-above-ceiling", []));
     }
+
+    [Fact]
+    public async Task A_set_promoted_again_after_another_begins_afresh_and_says_what_falls_silent()
+    {
+        await AskAsync(Strict);
+        await AskAsync(Strict with { Document = ShippedRuleSets.Bytes("guideline-2022") });
+
+        Assert.Equal(
+            "strict-ranges 1.0.0 is in force, and pass-too-long speaks. Signed off by A. Example. NOTE: guideline-2022 1.0.0 is no longer in force; of the 44 of its checks that"
+            + " spoke everywhere 43 fall silent where this does not name them, and their Flags end there.",
+            await AskAsync(Strict with { Checks = ["pass-too-long"] }));
+
+        var now = await RulesInForce.OfAsync(_bench.Ledger, ShippedRuleSets.Load("guideline-2022").RuleSet!, null, Stop);
+        Assert.True(now.SignedOff.Speaks("pass-too-long", []));
+        Assert.False(now.SignedOff.Speaks("vacuum-above-ceiling", []));
+    }
+
+    [Fact]
+    public async Task A_check_that_its_set_silences_is_not_promoted_by_name() =>
+        Assert.Equal("AG3610 --check: strict-ranges silences safe-depth-not-on-file itself", await AskAsync(Strict with { Checks = ["safe-depth-not-on-file"] }));
 
     [Fact]
     public async Task A_refused_set_leaves_the_one_in_force_and_writes_nothing()
@@ -103,6 +124,7 @@ public sealed class SignOffDeskTests : IAsyncLifetime
     [InlineData("", "why", "AG3601 --by: it takes a name of 1 to 100 characters")]
     [InlineData("   ", "why", "AG3601 --by: it takes a name of 1 to 100 characters")]
     [InlineData("A. Example", "", "AG3601 --reason: it takes 1 to 500 characters on one line")]
+    [InlineData("A\u202eelpmaxE", "why", "AG3601 --by: it takes a name of 1 to 100 characters")]
     [InlineData("A. Example", "two\nlines", "AG3601 --reason: it takes 1 to 500 characters on one line")]
     public async Task Nobody_and_no_reason_sign_nothing_off(string by, string reason, string said)
     {

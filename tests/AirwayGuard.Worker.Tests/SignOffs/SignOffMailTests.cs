@@ -50,6 +50,9 @@ public sealed class SignOffMailTests : IDisposable
     [InlineData("null")]
     [InlineData("{}")]
     [InlineData("[1]")]
+    [InlineData("{\"Act\":\"Withdraw\",\"Document\":\"\",\"File\":\"\",\"Checks\":[],\"Units\":[],\"By\":null,\"Reason\":\"x\"}")]
+    [InlineData("{\"Act\":\"Withdraw\",\"Document\":\"\",\"File\":\"\",\"Checks\":[null],\"Units\":[],\"By\":\"a\",\"Reason\":\"x\"}")]
+    [InlineData("{\"Act\":7,\"Document\":\"\",\"File\":\"\",\"Checks\":[],\"Units\":[],\"By\":\"a\",\"Reason\":\"x\"}")]
     [InlineData("{\"Act\":\"Promote\",\"Document\":\"not base64!\",\"File\":\"a\",\"Checks\":[],\"Units\":[],\"By\":\"a\",\"Reason\":\"b\"}")]
     [InlineData("{\"Act\":\"Delete\",\"Document\":\"\",\"File\":\"a\",\"Checks\":[],\"Units\":[],\"By\":\"a\",\"Reason\":\"b\"}")]
     public void What_is_no_request_is_told_as_one_that_cannot_be_read(string text)
