@@ -25,6 +25,7 @@ public static class RuleSetLibrary
         }
 
         var what = fault == Codes.RuleSetMissing ? $"There is no such rule set or file.{Words.DidYouMean(path, ShippedRuleSets.Names)}"
+            : fault == Codes.NotARegularFile ? "This is no regular file."
             : fault == Codes.RuleSetChanging ? "The file was written to while it was read."
             : Directory.Exists(path) ? "This is a folder." : "The file could not be opened.";
         return NotOpened(fault, path, what);

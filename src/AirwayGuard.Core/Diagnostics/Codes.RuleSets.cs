@@ -7,7 +7,7 @@ public static partial class Codes
     public static readonly DiagnosticCode RuleSetUnreadable = new("AG3002", "Rule set could not be opened", "Check that the path is a file and may be read.");
     public static readonly DiagnosticCode RuleSetTooLarge = new("AG3003", "Rule set too large", "A rule set may have 1 MB (1,048,576 bytes).");
     public static readonly DiagnosticCode RuleSetNotText = new("AG3004", "Rule set is not UTF-8 text", "Save the document as UTF-8 without control characters.");
-    public static readonly DiagnosticCode RuleSetNotYaml = new("AG3005", "Not well-formed YAML", "Indent with spaces, close every bracket and quote.");
+    public static readonly DiagnosticCode RuleSetNotYaml = new("AG3005", "Not well-formed YAML", "Indent with spaces, close every bracket and quote; a unit with brackets stands in quotes: \"120 mm[Hg]\".");
     public static readonly DiagnosticCode RuleSetTooDeep = new("AG3006", "Nested too deep", "A rule set may be nested 20 deep.");
     public static readonly DiagnosticCode RuleSetAlias = new("AG3007", "Alias used", "Write the value out; aliases are not read.");
     public static readonly DiagnosticCode RuleSetAnchor = new("AG3008", "Anchor used", "Remove the anchor; nothing may refer to it.");
@@ -35,6 +35,7 @@ public static partial class Codes
     public static readonly DiagnosticCode BaseInCircle = new("AG3109", "Documents start from one another without end", "Start from a document that does not lead back here.");
     public static readonly DiagnosticCode BaseHasFaults = new("AG3110", "Base has faults of its own", "Mend the base first: rules lint names its faults.");
     public static readonly DiagnosticCode BaseSourceChanged = new("AG3111", "Source of the base given another publication", "Give yours an id of its own.");
+    public static readonly DiagnosticCode RuleNotOfBase = new("AG3113", "Base has no such check", "Give the id of a check of the base, or state a check of your own whole: id, judges, measure, limits, severity, say, do, clears.");
     public static readonly DiagnosticCode NameOfShipped = new("AG3112", "Name belongs to a shipped rule set", "Give the set a name of its own: findings and sign-offs go by the name.");
 
     // Measures and limits: 32xx.
@@ -54,6 +55,8 @@ public static partial class Codes
     public static readonly DiagnosticCode LimitStatusUnknown = new("AG3214", "Status not known", "Use one of the words listed.");
     public static readonly DiagnosticCode LimitImpossible = new("AG3215", "Vacuum deeper than one atmosphere", "Give a limit of at most 760 mm[Hg]; no vacuum is deeper.");
 
+    public static readonly DiagnosticCode LimitOutOfKind = new("AG3216", "Limit lies beyond what its measure can give", "Look at the number and its unit: a share is 0.50 or 50 %, a percentage has its sign.");
+
     // Rules: 33xx.
     public static readonly DiagnosticCode RuleIdDoubled = new("AG3301", "Rule id used twice", "Give each rule an id of its own.");
     public static readonly DiagnosticCode JudgesUnknown = new("AG3302", "Not a kind of subject", "Use the words listed.");
@@ -65,6 +68,8 @@ public static partial class Codes
     public static readonly DiagnosticCode RuleDurationOutOfRange = new("AG3308", "Duration out of range", "Write a whole number and min or h, within the range.");
     public static readonly DiagnosticCode PlaceholderUnknown = new("AG3309", "Placeholder not known", "Only {value}, {limit} and {band} are filled in.");
     public static readonly DiagnosticCode WithheldByUnknown = new("AG3310", "Withholding check is not in the set", "Name another rule of this document.");
+    public static readonly DiagnosticCode WithheldInCircle = new("AG3312", "Checks withhold each other", "Let one of them speak: where both breach, nobody would hear of either.");
+    public static readonly DiagnosticCode RuleWithoutMode = new("AG3313", "Check without a mode is silent", "Write mode: live for it to speak once it is promoted, or mode: silent to say that it is meant so. The document is used either way.");
     public static readonly DiagnosticCode RuleIdNearShipped = new("AG3311", "Id is close to that of a shipped check", "If it is meant to be that check, correct it: reports and settings go by the id. An id of your own may stay; the document is used either way.");
 
     // Circumstances and allowances: 34xx.
@@ -87,6 +92,8 @@ public static partial class Codes
     public static readonly DiagnosticCode CaseNameDoubled = new("AG3506", "Name given twice", "Give each a name of its own.");
     public static readonly DiagnosticCode CaseCheckUnknown = new("AG3507", "A case is about a check that the rule set lacks", "Give an id that rules list names, or leave the case out.");
     public static readonly DiagnosticCode CasesMissing = new("AG3508", "No cases beside the rule set", "Write them into NAME.cases.yaml, or into files of a folder NAME.cases, beside NAME.yaml.");
+    public static readonly DiagnosticCode CasesNotRead = new("AG3509", "File lies among cases and is not read", "Name it NAME.cases.yaml or NAME.cases.yml beside the rule set, or put it with such an ending straight into the folder NAME.cases, or elsewhere.");
+    public static readonly DiagnosticCode CaseChartsNothing = new("AG3511", "Case charts nothing by the time it is judged", "Chart something before as-of, or leave as-of out.");
 
     // Sign-offs: 36xx.
     public static readonly DiagnosticCode SignOffNeedsAPerson = new("AG3601", "Sign-off without a name or a reason", "Say who answers for it with --by and why with --reason; name no patient.");

@@ -3,6 +3,7 @@ using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Anchoring;
 using AirwayGuard.Fhir.Client;
+using AirwayGuard.Rules.Reading;
 using Microsoft.Extensions.Options;
 
 namespace AirwayGuard.Host.Commands;

@@ -1,5 +1,6 @@
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Fhir.Reading;
+using AirwayGuard.Rules.Reading;
 using AirwayGuard.Worker.Checking;
 
 namespace AirwayGuard.Host.Commands;

@@ -1,6 +1,7 @@
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Fhir.Terminology;
 using AirwayGuard.Rules;
+using AirwayGuard.Rules.Reading;
 
 namespace AirwayGuard.Host.Commands;
 

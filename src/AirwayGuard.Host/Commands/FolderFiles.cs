@@ -1,3 +1,5 @@
+using AirwayGuard.Rules.Reading;
+
 namespace AirwayGuard.Host.Commands;
 
 /// <summary>

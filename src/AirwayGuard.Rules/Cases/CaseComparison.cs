@@ -101,7 +101,7 @@ internal static class CaseComparison
         words.Add(Words.Of(Words.Severities, latest.Severity));
         Add(words, latest.Value is not null, () => LimitWords.Amount(decimal.Round(latest.Value!.Value, ShownPlaces), latest.Unit));
         Add(words, latest.Code is { Length: > 0 }, () => latest.Code!);
-        words.Add($"breach is {LimitWords.Short(latest.Limit)}");
+        words.Add($"breach: {LimitWords.Short(latest.Limit)}");
         words.Add(string.Create(CultureInfo.InvariantCulture, $"count {finding.Occurrences.Length}"));
         Add(words, latest.Band != AgeBand.Unknown, () => Words.Of(Words.Bands, latest.Band));
         words.Add(finding.EndedAt == 0 ? "open" : "cleared");

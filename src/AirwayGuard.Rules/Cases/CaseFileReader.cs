@@ -83,10 +83,16 @@ internal static class CaseFileReader
         var chart = new CaseChartReader(faults);
         var things = chart.Things(keys);
         var (rows, orders) = chart.Chart(keys);
+        var asOf = AsOf(keys, faults);
+        if (asOf is { } judged && (rows.Length > 0 || orders.Length > 0) && rows.All(row => row.From > judged) && orders.All(order => order.Authored > judged))
+        {
+            faults.Add(Codes.CaseChartsNothing, name.At, "Everything is charted later than as-of.");
+        }
+
         var expected = new CaseExpectations(faults);
         return new Case(
             name.At, name.Text.Trim(), about, Born(keys, faults), Stay(keys, faults),
-            keys.Word("unknown-age", UnknownAges, Codes.CaseWordUnknown, UnknownAge.CannotTell), AsOf(keys, faults), things, rows, orders,
+            keys.Word("unknown-age", UnknownAges, Codes.CaseWordUnknown, UnknownAge.CannotTell), asOf, things, rows, orders,
             expected.Finds(keys), expected.CannotTell(keys));
     }
 

@@ -12,9 +12,10 @@ namespace AirwayGuard.Rules.Cases;
 internal static class CaseLibrary
 {
     private const string Ending = ".cases";
-    private const string FileEnding = ".yaml";
     private const string Resources = "AirwayGuard.Rules.RuleSets.";
     private const int MostFiles = 200;
+
+    private static readonly string[] Endings = [".yaml", ".yml"];
 
     private static readonly ImmutableArray<string> Embedded = [.. Assembly.GetExecutingAssembly().GetManifestResourceNames().Order(StringComparer.Ordinal)];
 
@@ -26,23 +27,23 @@ internal static class CaseLibrary
             .Select(resource => CaseFileReader.Read(BytesOf(resource), resource[Resources.Length..])),
     ];
 
-    /// <summary>Of a rule set's file; none where there are none beside it.</summary>
+    /// <summary>Of a rule set's file; none where there are none beside it. What is named like cases and is not read is a fault: it would hold unseen.</summary>
     public static ImmutableArray<CaseFile> Beside(string ruleFile)
     {
-        var stem = ruleFile.EndsWith(FileEnding, StringComparison.OrdinalIgnoreCase) ? ruleFile[..^FileEnding.Length] : ruleFile;
-        var files = new List<string>();
-        if (File.Exists(stem + Ending + FileEnding))
-        {
-            files.Add(stem + Ending + FileEnding);
-        }
-
-        if (Directory.Exists(stem + Ending))
-        {
-            files.AddRange(Directory.EnumerateFiles(stem + Ending, "*" + FileEnding).Order(StringComparer.Ordinal).Take(MostFiles));
-        }
-
-        return [.. files.Select(ReadFile)];
+        var stem = Endings.FirstOrDefault(ending => ruleFile.EndsWith(ending, StringComparison.OrdinalIgnoreCase)) is { } ending ? ruleFile[..^ending.Length] : ruleFile;
+        var folder = Path.GetDirectoryName(Path.GetFullPath(ruleFile))!;
+        var beside = Directory.Exists(folder) ? Directory.EnumerateFiles(folder, Path.GetFileName(stem) + Ending + ".*") : [];
+        var inside = Directory.Exists(stem + Ending) ? Directory.EnumerateFileSystemEntries(stem + Ending) : [];
+        return
+        [
+            .. beside.Select(path => Path.Combine(Path.GetDirectoryName(ruleFile) ?? "", Path.GetFileName(path))).Concat(inside)
+                .Order(StringComparer.Ordinal).Take(MostFiles)
+                .Select(static path => Endings.Contains(Path.GetExtension(path), StringComparer.Ordinal) && !Directory.Exists(path) ? ReadFile(path) : NotRead(path)),
+        ];
     }
+
+    private static CaseFile NotRead(string path) =>
+        new(path, "", [], [new RuleSetFault(Codes.CasesNotRead, path, 0, 0, "It lies where cases are, and is not read.", Codes.CasesNotRead.Advice)]) { Opened = false };
 
     /// <summary>One file of cases.</summary>
     public static CaseFile ReadFile(string path)

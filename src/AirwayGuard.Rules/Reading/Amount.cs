@@ -42,6 +42,13 @@ internal readonly record struct Amount(decimal Low, decimal High, Unit Unit)
             return false;
         }
 
+        if (MostOf(measure) is { } most && AsMeasured(high, unit, measure) > most)
+        {
+            faults.Add(
+                Codes.LimitOutOfKind, node.At, $"The limit is {Words.Quote(text)}; {measure.Id} is {Words.Number(most)} {Units.Ucum(measure.Unit)} at most.".Replace(" 1 at most", " at most", StringComparison.Ordinal));
+            return false;
+        }
+
         if (IsImpossible(high, unit, measure))
         {
             faults.Add(
@@ -54,6 +61,21 @@ internal readonly record struct Amount(decimal Low, decimal High, Unit Unit)
         amount = new Amount(low, high, unit);
         return true;
     }
+
+    // A catheter may be wider than its tube, if not twice as wide; no other share is more than the whole.
+    private static decimal? MostOf(Measure measure) => (measure.Dimension, measure.Unit) switch
+    {
+        (Dimension.Fraction, Unit.Percent) => 100m,
+        (Dimension.Fraction, _) => 2m,
+        _ => null,
+    };
+
+    private static decimal AsMeasured(decimal amount, Unit unit, Measure measure) => (unit, measure.Unit) switch
+    {
+        (Unit.Percent, Unit.One) => amount / 100m,
+        (Unit.One, Unit.Percent) => amount * 100m,
+        _ => amount,
+    };
 
     // Of the pressures only those of vacuum are measured in mm[Hg]: those of cuff and airway lie above ambient.
     private static bool IsImpossible(decimal amount, Unit unit, Measure measure) =>
@@ -74,8 +96,8 @@ internal readonly record struct Amount(decimal Low, decimal High, Unit Unit)
 
     private static bool TryUnit(TextNode node, string written, Measure measure, Faults faults, out Unit unit)
     {
-        // Only a ratio and a count read the same without a unit; for anything else none is assumed.
-        var mayBeBare = measure.Dimension is Dimension.Fraction or Dimension.Count;
+        // Only a ratio and a count read the same without a unit; of a percentage nobody could say whether 0.85 is 85 %.
+        var mayBeBare = measure.Dimension == Dimension.Count || (measure.Dimension == Dimension.Fraction && measure.Unit == Unit.One);
         unit = written.Length == 0 && mayBeBare ? measure.Unit : Units.FromUcum(written);
         if (Units.TryDimension(unit, out var dimension) && dimension == measure.Dimension)
         {

@@ -76,7 +76,7 @@ internal sealed record BaseSource(string? Folder, IReadOnlyList<string> Chain)
         }
 
         var file = new FileInfo(Path.Combine(Folder, name));
-        if (file.LinkTarget is not null || file.Attributes.HasFlag(FileAttributes.Device))
+        if (file.LinkTarget is not null || FileKinds.Of(file.FullName) == FileKind.Other)
         {
             faults.Add(Codes.BaseElsewhere, from.At, $"{Words.Quote(name)} is a link or no regular file.");
             return null;

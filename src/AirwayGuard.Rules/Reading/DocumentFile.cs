@@ -9,6 +9,12 @@ internal static class DocumentFile
     /// <returns>The bytes, or the code of why there are none.</returns>
     public static (ReadOnlyMemory<byte> Bytes, DiagnosticCode? Fault) Read(string path, Action? meanwhile = null)
     {
+        // Opening a pipe would wait for its writer.
+        if (FileKinds.Of(path) == FileKind.Other)
+        {
+            return (default, Codes.NotARegularFile);
+        }
+
         try
         {
             using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);

@@ -48,6 +48,13 @@ internal static class DocumentMerge
                     continue;
                 }
 
+                // Told once as a slip of the id, not by everything that a whole check would need.
+                if (!known.Contains(id) && !map.Entries.Any(static entry => entry.Key is "measure" or "anyOf"))
+                {
+                    faults.Add(Codes.RuleNotOfBase, map.At, without.Contains(id) ? $"{Words.Quote(id)} is left out by without." : $"The base has no check {Words.Quote(id)}.{Words.DidYouMean(id, known)}");
+                    continue;
+                }
+
                 origins[id] = WholeDocument.LabelOf(own);
             }
 

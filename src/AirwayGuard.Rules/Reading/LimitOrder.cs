@@ -14,6 +14,12 @@ internal static class LimitOrder
     {
         var (low, high) = (Scaled(limit.Low, limit.Unit), Scaled(limit.High, limit.Unit));
         var (otherLow, otherHigh) = (Scaled(other.Low, other.Unit), Scaled(other.High, other.Unit));
+        if (IsWithinConversion(limit, other))
+        {
+            // A reading in another unit this near to a limit equals it: so does a limit in another unit.
+            (otherLow, otherHigh) = (low, high);
+        }
+
         return Direction(limit.Comparison) switch
         {
             1 => low < otherLow || (low == otherLow && limit.Comparison == Comparison.AtOrAbove && other.Comparison == Comparison.Above),
@@ -21,6 +27,11 @@ internal static class LimitOrder
             _ => low > otherLow || high < otherHigh,
         };
     }
+
+    private static bool IsWithinConversion(Limit limit, Limit other) =>
+        limit.Unit != other.Unit && Units.IsPressure(limit.Unit) && Units.IsPressure(other.Unit)
+        && Math.Abs(Vacuum.ToMmHg(limit.Low, limit.Unit) - Vacuum.ToMmHg(other.Low, other.Unit)) <= Vacuum.ToleranceMmHg
+        && Math.Abs(Vacuum.ToMmHg(limit.High, limit.Unit) - Vacuum.ToMmHg(other.High, other.Unit)) <= Vacuum.ToleranceMmHg;
 
     private static int Direction(Comparison comparison) => comparison switch
     {

@@ -7,8 +7,13 @@ namespace AirwayGuard.Rules.Reading;
 /// <summary>Finds circumstances that can never decide anything.</summary>
 internal static class Reach
 {
-    public static void Check(Keys rule, ImmutableArray<Circumstance> tighten, ImmutableArray<Guard> unless, Faults faults)
+    public static void Check(Keys rule, ImmutableArray<Criterion> criteria, ImmutableArray<Circumstance> tighten, ImmutableArray<Guard> unless, Faults faults)
     {
+        if (criteria is [var only] && unless is [var guard] && guard.Measure == only.Measure && HoldsWhereItBreaches(guard.Limit, only.Limits))
+        {
+            faults.Add(Codes.CircumstanceUnreachable, rule.Find("unless")!.At, "unless holds wherever the rule would breach, so that nothing is ever found.");
+        }
+
         if (rule.Find("tighten")?.Value is not ListNode { Items: var items } || items.Count != tighten.Length)
         {
             return;
@@ -26,6 +31,10 @@ internal static class Reach
             }
         }
     }
+
+    private static bool HoldsWhereItBreaches(Limit guard, BandLimits limits) => Words.Bands.All(band =>
+        limits.For(band.Value) is not { } limit
+        || (LimitOrder.SameDirection(guard.Comparison, limit.Comparison) ? !LimitOrder.IsStricter(limit, guard) : guard.ComparesAs(limit)));
 
     /// <summary>Whenever all of the one hold, all of the other do.</summary>
     private static bool Includes(ImmutableArray<Guard> whole, ImmutableArray<Guard> part) =>

@@ -24,7 +24,7 @@ internal sealed class RuleReader
     }
 
     /// <summary>The rule with the places of what only the whole document can check; null where it is no map.</summary>
-    public (Rule Rule, Place Id, Place WithheldBy)? Read(Node node)
+    public (Rule Rule, Place Id, Place WithheldBy, bool SaysMode)? Read(Node node)
     {
         if (Keys.Of(node, _faults, "A rule", DocumentKeys.Rule) is not { } keys)
         {
@@ -48,7 +48,7 @@ internal sealed class RuleReader
         var unlessHolds = keys.Find("unless") is { } unless ? _guards.Read(unless, judges) : [];
         if (_faults.Count == before)
         {
-            Reach.Check(keys, tighten, unlessHolds, _faults);
+            Reach.Check(keys, criteria, tighten, unlessHolds, _faults);
         }
 
         var rule = new Rule(
@@ -71,7 +71,7 @@ internal sealed class RuleReader
             Title = keys.TryText("title", out var title) ? OneLine(title.Text) : "",
             SayInstead = SayInstead(keys, criteria, hasValue),
         };
-        return (rule, idText?.At ?? keys.At, withholding?.At ?? keys.At);
+        return (rule, idText?.At ?? keys.At, withholding?.At ?? keys.At, keys.Has("mode"));
     }
 
     private ImmutableArray<SubjectKind> Judges(Keys keys)

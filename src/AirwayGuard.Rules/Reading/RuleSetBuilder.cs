@@ -103,9 +103,9 @@ internal static class RuleSetBuilder
         }
 
         var reader = new RuleReader(faults, sources.Select(source => source.Id).ToHashSet(StringComparer.Ordinal));
-        var read = list.Items.Select(reader.Read).OfType<(Rule Rule, Place Id, Place WithheldBy)>().ToList();
+        var read = list.Items.Select(reader.Read).OfType<(Rule Rule, Place Id, Place WithheldBy, bool SaysMode)>().ToList();
         var ids = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var (rule, at, _) in read.Where(one => one.Rule.Id.Length > 0))
+        foreach (var (rule, at, _, _) in read.Where(one => one.Rule.Id.Length > 0))
         {
             if (!ids.Add(rule.Id))
             {
@@ -113,16 +113,21 @@ internal static class RuleSetBuilder
             }
         }
 
-        // An id of a site's own is allowed, so that a slip of the keys can only be asked about.
-        foreach (var (rule, at, _) in read.Where(one => one.Rule.Id.Length > 0 && !ShippedIds.All.Contains(one.Rule.Id)))
+        foreach (var (rule, at, _, _) in read.Where(static one => !one.SaysMode && one.Rule.Id.Length > 0))
         {
-            if (NearWord.Find(rule.Id, ShippedIds.All.Where(id => !ids.Contains(id)).Order(StringComparer.Ordinal)) is { } near)
+            notes.Add(Codes.RuleWithoutMode, at, $"{Words.Quote(rule.Id)} says no mode.");
+        }
+
+        // An id of a site's own is allowed, so that a slip of the keys can only be asked about.
+        foreach (var (rule, at, _, _) in read.Where(one => one.Rule.Id.Length > 0 && !ShippedIds.All.Contains(one.Rule.Id)))
+        {
+            if (NearWord.Find(rule.Id, ShippedIds.All.Order(StringComparer.Ordinal)) is { } near)
             {
                 notes.Add(Codes.RuleIdNearShipped, at, $"No check of a shipped set is called {Words.Quote(rule.Id)}. Did you mean {near}?");
             }
         }
 
-        foreach (var (rule, _, at) in read.Where(one => one.Rule.WithheldBy.Length > 0))
+        foreach (var (rule, _, at, _) in read.Where(one => one.Rule.WithheldBy.Length > 0))
         {
             if (rule.WithheldBy == rule.Id || !ids.Contains(rule.WithheldBy))
             {
@@ -132,6 +137,31 @@ internal static class RuleSetBuilder
             }
         }
 
+        foreach (var (rule, _, at, _) in read.Where(one => one.Rule.WithheldBy.Length > 0 && one.Rule.WithheldBy != one.Rule.Id))
+        {
+            if (WithholdsItself(rule, read.Select(static one => one.Rule)))
+            {
+                faults.Add(Codes.WithheldInCircle, at, $"{rule.Id} is withheld by {rule.WithheldBy}, which in the end it withholds itself.");
+            }
+        }
+
         return [.. read.Select(one => one.Rule)];
+    }
+
+    private static bool WithholdsItself(Rule rule, IEnumerable<Rule> rules)
+    {
+        var by = rules.Where(static one => one.WithheldBy.Length > 0).GroupBy(static one => one.Id, StringComparer.Ordinal).ToDictionary(static one => one.Key, static one => one.First().WithheldBy, StringComparer.Ordinal);
+        var at = rule.WithheldBy;
+        for (var steps = 0; steps <= by.Count && at != rule.Id; steps++)
+        {
+            if (!by.TryGetValue(at, out var next))
+            {
+                return false;
+            }
+
+            at = next;
+        }
+
+        return at == rule.Id;
     }
 }

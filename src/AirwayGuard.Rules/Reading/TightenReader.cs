@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Judging;
+using AirwayGuard.Rules.Showing;
 
 namespace AirwayGuard.Rules.Reading;
 
@@ -56,13 +57,13 @@ internal sealed class TightenReader(Faults faults, LimitReader limits, GuardRead
         var byBand = limits.BandsNamed(found.Entry, own.Measure, found.Comparison, own.Limits);
         if (sound)
         {
-            CheckStricter(found.Entry, found.Comparison, byBand, own.Limits);
+            CheckStricter(found.Entry, found.Comparison, byBand, own.Limits, when);
         }
 
         return new Circumstance(when, byBand);
     }
 
-    private void CheckStricter(Entry comparison, Comparison written, BandLimits tightened, BandLimits own)
+    private void CheckStricter(Entry comparison, Comparison written, BandLimits tightened, BandLimits own, ImmutableArray<Guard> when)
     {
         var pairs = Words.Bands.Select(band => (Tight: tightened.For(band.Value), Own: own.For(band.Value))).ToList();
         if (pairs.TrueForAll(pair => pair.Tight is null))
@@ -79,7 +80,7 @@ internal sealed class TightenReader(Faults faults, LimitReader limits, GuardRead
         }
         else if (!judged.Exists(pair => LimitOrder.IsStricter(pair.Tight!, pair.Own!)))
         {
-            faults.Add(Codes.TightenChangesNothing, comparison.At, "No band's own limit is looser than this one.");
+            faults.Add(Codes.TightenChangesNothing, comparison.At, $"Where {string.Join(" and ", when.Select(static guard => guard.Measure.Id))} holds, no band's own limit is looser than {LimitWords.Short(judged.Select(static pair => pair.Tight!).First())}.", Codes.TightenChangesNothing.Advice + " A tightening of the base is taken away with tighten: none.");
         }
     }
 }

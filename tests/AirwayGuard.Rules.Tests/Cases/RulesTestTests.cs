@@ -44,7 +44,7 @@ public sealed class RulesTestTests : IDisposable
             $"""
             {file}:3: an adult's ceiling is 150 mmHg
                 expected   vacuum-above-ceiling at 10:00, latest 10:00, low, 151 mm[Hg], count 1, adult, open, with a Flag
-                came       vacuum-above-ceiling at 10:00, high, 151 mm[Hg], breach is above 150 mm[Hg], count 1, adult, open, with a Flag
+                came       vacuum-above-ceiling at 10:00, high, 151 mm[Hg], breach: above 150 mm[Hg], count 1, adult, open, with a Flag
 
             {file}:17: without an age nobody can tell
                 expected   vacuum-above-ceiling cannot be told at 10:00, for lack of exact value, count 1
@@ -73,7 +73,7 @@ public sealed class RulesTestTests : IDisposable
 
         Assert.Equal(RulesTest.Fails, Run("strict-ranges", false, file));
 
-        Assert.Contains("    expected   pass-too-long, with a Flag\n    came       pass-too-long at 10:00, high, 30 s, breach is above 15 s, count 1, adult, open, without a Flag\n", _output.ToString(), StringComparison.Ordinal);
+        Assert.Contains("    expected   pass-too-long, with a Flag\n    came       pass-too-long at 10:00, high, 30 s, breach: above 15 s, count 1, adult, open, without a Flag\n", _output.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -23,7 +23,7 @@ public sealed class RulesCompareTests
     {
         // Limits of the ages.
         { Adult, Adult.Replace("150", "140"), "Adult vacuum ceiling: 150 mmHg or less becomes 140 mmHg or less (stricter)\n" + Stays },
-        { Adult, Adult.Replace("150 mm[Hg]", "20 kPa"), "Adult vacuum ceiling: 150 mmHg or less becomes 20 kPa or less (looser)\n" + Stays },
+        { Adult, Adult.Replace("150 mm[Hg]", "20 kPa"), "Adult vacuum ceiling: 150 mmHg or less becomes 20 kPa or less (neither)\n" + Stays },
         { Neonate, "neonate: not-judged", "Neonate vacuum ceiling: 80 mmHg or less becomes not judged (looser)\n" +
             "Neonate vacuum ceiling where intracranial pressure is monitored: 120 mmHg or less becomes no limit of its own (looser)" },
         { "child: not-judged", """child: { limit: "110 mm[Hg]", source: local, status: disputed }""", "Child vacuum ceiling: not judged becomes 110 mmHg or less (stricter)\n" +

@@ -241,6 +241,17 @@ public sealed class StartsFromTests : IDisposable
         Assert.Equal(["AG3211", "AG3212"], reading.Faults.Select(fault => fault.Code.Id), StringComparer.Ordinal);
     }
 
+    [Theory]
+    [InlineData("pass-to-long", "The base has no check 'pass-to-long'. Did you mean pass-too-long?")]
+    [InlineData("wall-supply-unsurveyed", "'wall-supply-unsurveyed' is left out by without.")]
+    public void A_slip_in_the_id_of_a_rule_that_differs_is_told_once(string id, string what) => HasFault(
+        Read(Site.Replace("rules:\n", $"without: [wall-supply-unsurveyed]\nrules:\n  - {{ id: {id}, severity: low }}\n", StringComparison.Ordinal)), Codes.RuleNotOfBase, what);
+
+    [Fact]
+    public void Checks_that_withhold_each_other_are_refused_also_where_the_base_holds_one_half() => Assert.All(
+        Read(Site.Replace("rules:\n", "rules:\n  - { id: regulator-on-full-line, withheldBy: vacuum-above-ceiling }\n", StringComparison.Ordinal)).Faults,
+        fault => Assert.Equal(Codes.WithheldInCircle, fault.Code));
+
     [Fact]
     public void A_rule_given_twice_is_a_fault()
     {

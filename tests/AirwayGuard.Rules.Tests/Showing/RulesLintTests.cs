@@ -20,10 +20,12 @@ public sealed class RulesLintTests : IDisposable
         return RulesLint.Run(path, _output);
     }
 
+    private static string WithModes => Documents.Valid.Replace("    severity: high\n    say", "    severity: high\n    mode: silent\n    say", StringComparison.Ordinal);
+
     [Fact]
     public void A_clean_document_is_told_in_one_line_and_exits_with_nothing()
     {
-        Assert.Equal(0, Lint(Documents.Valid));
+        Assert.Equal(0, Lint(WithModes));
 
         Assert.Matches(@"^\S+ward\.yaml: clean; ward-7 2026\.1, 2 checks, sha256 [0-9a-f]{64}\n$", _output.ToString());
     }
@@ -59,13 +61,21 @@ public sealed class RulesLintTests : IDisposable
     [Fact]
     public void An_id_near_to_a_shipped_one_is_noted_and_the_document_is_used()
     {
-        Assert.Equal(0, Lint(Documents.Valid.Replace("- id: vacuum-above-ceiling", "- id: vacuum-above-cieling", StringComparison.Ordinal)));
+        Assert.Equal(0, Lint(WithModes.Replace("- id: vacuum-above-ceiling", "- id: vacuum-above-cieling", StringComparison.Ordinal)));
 
         var lines = _output.ToString().TrimEnd().Split('\n');
         Assert.Equal(2, lines.Length);
         Assert.Contains(
             "ward.yaml:9:9: AG3311 No check of a shipped set is called 'vacuum-above-cieling'. Did you mean vacuum-above-ceiling?", lines[0], StringComparison.Ordinal);
         Assert.Contains("clean", lines[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_check_without_a_mode_is_noted_as_silent()
+    {
+        Assert.Equal(0, Lint(Documents.Valid));
+
+        Assert.Contains("AG3313 'mode-check' says no mode. Write mode: live for it to speak", _output.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,9 +1,10 @@
 using System.Runtime.InteropServices;
 using System.Text;
 
-namespace AirwayGuard.Host.Commands;
+namespace AirwayGuard.Rules.Reading;
 
-internal enum FileKind
+/// <summary>What stands at a path.</summary>
+public enum FileKind
 {
     Missing, Regular, Other,
 }
@@ -12,13 +13,14 @@ internal enum FileKind
 /// What a path is, without opening it: opening a pipe waits for its writer. .NET does not tell a pipe from a file, so Linux is
 /// asked by statx, whose answer is laid out alike on every architecture.
 /// </summary>
-internal static class FileKinds
+public static class FileKinds
 {
     private const int CurrentFolder = -100, TypeMask = 0xF000, RegularType = 0x8000, ModeOffset = 28;
 
     /// <summary>Links are followed.</summary>
     public static FileKind Of(string path)
     {
+        ArgumentNullException.ThrowIfNull(path);
         if (!File.Exists(path))
         {
             return FileKind.Missing;
