@@ -15,11 +15,7 @@ public static class CheckReportJson
     {
         using var json = new Utf8JsonWriter(into, new JsonWriterOptions { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
         json.WriteStartObject();
-        json.WriteStartObject("ruleSet");
-        json.WriteString("name", report.Rules.Name);
-        json.WriteString("version", report.Rules.Version);
-        json.WriteString("sha256", report.Rules.Sha256);
-        json.WriteEndObject();
+        WriteRuleSet(json, report.Rules);
         WriteTime(json, "asOf", report.AsOf);
         json.WriteStartObject("judged");
         json.WriteNumber("passes", report.Judged.Passes);
@@ -62,6 +58,18 @@ public static class CheckReportJson
         }
 
         json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    /// <summary>By which rule set was judged.</summary>
+    public static void WriteRuleSet(Utf8JsonWriter json, RuleSet rules)
+    {
+        ArgumentNullException.ThrowIfNull(json);
+        ArgumentNullException.ThrowIfNull(rules);
+        json.WriteStartObject("ruleSet");
+        json.WriteString("name", rules.Name);
+        json.WriteString("version", rules.Version);
+        json.WriteString("sha256", rules.Sha256);
         json.WriteEndObject();
     }
 

@@ -14,11 +14,7 @@ public static class SurveyJson
     {
         using var json = new Utf8JsonWriter(into, new JsonWriterOptions { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
         json.WriteStartObject();
-        json.WriteStartObject("ruleSet");
-        json.WriteString("name", report.Rules.Name);
-        json.WriteString("version", report.Rules.Version);
-        json.WriteString("sha256", report.Rules.Sha256);
-        json.WriteEndObject();
+        CheckReportJson.WriteRuleSet(json, report.Rules);
         json.WriteString("asOf", report.AsOf is { } at ? CheckReportJson.TimeText(at.UtcTicks) : null);
         json.WriteStartArray("units");
         foreach (var unit in report.Units)

@@ -95,7 +95,7 @@ public sealed class RulesCommandTests : IDisposable
     [Fact]
     public async Task LintTellsEveryFaultWithLineAndCode()
     {
-        var (exit, stdout, _) = await RulesAsync("lint", _folder.File("site.yaml", Document("150").Replace("severity: high", "severity: dire", StringComparison.Ordinal).Replace("mode: live", "mode: loud", StringComparison.Ordinal)));
+        var (exit, stdout, _) = await RulesAsync("lint", _folder.File("site.yaml", SiteRules.With("150").Replace("severity: high", "severity: dire", StringComparison.Ordinal).Replace("mode: live", "mode: loud", StringComparison.Ordinal)));
 
         Assert.Equal(1, exit);
         Assert.Contains("AG3304", stdout, StringComparison.Ordinal);
@@ -128,7 +128,7 @@ public sealed class RulesCommandTests : IDisposable
     [Fact]
     public async Task CheckWithAFaultyRuleSetExits64AndJudgesNothing()
     {
-        var faulty = _folder.File("site.yaml", Document("150").Replace("mm[Hg]", "mmHgg", StringComparison.Ordinal));
+        var faulty = _folder.File("site.yaml", SiteRules.With("150").Replace("mm[Hg]", "mmHgg", StringComparison.Ordinal));
 
         var (exit, stdout, stderr) = await InProcessCheck.RunAsync(["check", _folder.File("rows.ndjson", Given.Adult), "--rules", faulty]);
 
@@ -139,27 +139,5 @@ public sealed class RulesCommandTests : IDisposable
 
     private static Task<(int Exit, string Stdout, string Stderr)> RulesAsync(params string[] arguments) => InProcessCheck.RunAsync(["rules", .. arguments]);
 
-    private static string Document(string ceiling) =>
-        $$"""
-        schema: 1
-        name: lindenhof
-        version: 1.0.0
-        title: Lindenhof
-        sources:
-          ward-7: "Ward 7 policy"
-        rules:
-          - id: vacuum-above-ceiling
-            judges: [setting]
-            measure: vacuum-pressure
-            above:
-              all: { limit: "{{ceiling}} mm[Hg]", source: ward-7, status: cited }
-            severity: high
-            stands: regulator
-            mode: live
-            say: "Charted vacuum {value} is above {limit}."
-            do: "The policy asks for at most {limit}; local policy decides."
-            clears: a later reading within the limit
-        """;
-
-    private string Site(string ceiling) => _folder.File("site.yaml", Document(ceiling));
+    private string Site(string ceiling) => _folder.File("site.yaml", SiteRules.With(ceiling));
 }

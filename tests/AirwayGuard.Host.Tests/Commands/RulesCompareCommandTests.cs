@@ -75,27 +75,7 @@ public sealed class RulesCompareCommandTests : IDisposable
         Assert.NotEmpty(stderr);
     }
 
-    private const string Document =
-        """
-        schema: 1
-        name: lindenhof
-        version: 1.0.0
-        title: Lindenhof
-        sources:
-          ward-7: "Ward 7 policy"
-        rules:
-          - id: vacuum-above-ceiling
-            judges: [setting]
-            measure: vacuum-pressure
-            above:
-              all: { limit: "110 mm[Hg]", source: ward-7, status: cited }
-            severity: high
-            stands: regulator
-            mode: live
-            say: "Charted vacuum {value} is above {limit}."
-            do: "The policy asks for at most {limit}; local policy decides."
-            clears: a later reading within the limit
-        """;
+    private static string Document => SiteRules.With("110");
 
     private static Task<(int Exit, string Stdout, string Stderr)> CompareAsync(params string[] arguments) => InProcessCheck.RunAsync(["rules", "compare", .. arguments]);
 }
