@@ -1,3 +1,4 @@
+using AirwayGuard.Benchmarks.EngineMutants;
 using AirwayGuard.Benchmarks.Harness;
 using AirwayGuard.Benchmarks.Intake;
 using AirwayGuard.Benchmarks.Judging;
@@ -37,6 +38,11 @@ if (args is [SandboxProcess.Name])
 if (args is [MutateCommand.Name, ..])
 {
     return await MutateCommand.RunAsync(args[1..], Console.Out, Console.Error);
+}
+
+if (args is [MutantsCommand.Name, ..])
+{
+    return await MutantsCommand.RunAsync(args[1..], Console.Out, Console.Error);
 }
 
 IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark(), new OrderBenchmark()];

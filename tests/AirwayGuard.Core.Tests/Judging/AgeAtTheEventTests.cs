@@ -19,6 +19,12 @@ public sealed class AgeAtTheEventTests
     [InlineData("2 09:00", null)] // day 29: an infant, whose 100 it keeps
     public void Day_28_is_a_neonates_and_day_29_an_infants(string at, AgeBand? band) => Assert.Equal(band, BandOf(new ChartBuilder().Born(2026, 2, 1), at, 90));
 
+    // One instant, and two dates: on the ward's own one a patient born on 1 February is 29 days old.
+    [Theory]
+    [InlineData("1 23:30", AgeBand.Neonate)]
+    [InlineData("2 00:30+01:00", null)]
+    public void An_age_is_that_of_the_date_at_the_events_own_offset(string at, AgeBand? band) => Assert.Equal(band, BandOf(new ChartBuilder().Born(2026, 2, 1), at, 90));
+
     // strict-ranges: child 120, adult 150.
     [Theory]
     [InlineData("9 09:00", AgeBand.Child)]

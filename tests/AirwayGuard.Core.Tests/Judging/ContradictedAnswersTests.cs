@@ -26,6 +26,13 @@ public sealed class ContradictedAnswersTests
 
     [Theory]
     [MemberData(nameof(Orders))]
+    public void A_disconnection_charted_as_so_and_as_not_so_with_one_pass_counts(bool yesFirst) =>
+        Assert.Equal("breach true", Adult().Row("l", Concepts.LungInjury, "09:00", FactValue.Yes)
+            .Pass("s", "10:00", (Concepts.VentilatorDisconnected, yesFirst ? FactValue.Yes : FactValue.No), (Concepts.VentilatorDisconnected, yesFirst ? FactValue.No : FactValue.Yes))
+            .Judge().Said(Disconnected));
+
+    [Theory]
+    [MemberData(nameof(Orders))]
     public void A_later_word_ends_it_and_a_later_contradiction_brings_it_back(bool yesFirst)
     {
         var denied = Reading(Both(Adult(), Concepts.IntracranialPressureMonitored, yesFirst)).Row("i", Concepts.IntracranialPressureMonitored, "09:30", FactValue.No);

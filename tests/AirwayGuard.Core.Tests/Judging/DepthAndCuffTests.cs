@@ -241,6 +241,15 @@ public sealed class DepthAndCuffTests
         Assert.Empty(Of(ended, Closed));
     }
 
+    // Its first pass, its first record of use, and a later record each say when it came into use: the first of them counts.
+    [Fact]
+    public void A_closed_catheter_recorded_in_use_twice_is_as_old_as_its_first_use()
+    {
+        var twice = Tubed().Device("c1", "closed-suction-catheter").InUse("u1", "c1", "10:00", "12:00").InUse("u2", "c1", "20:00").Judge(EveryDay);
+
+        Assert.Equal(At("2 10:00"), Assert.Single(Of(twice, Closed)).First.At);
+    }
+
     [Fact]
     public void Closed_suction_whose_catheter_nobody_names_cannot_tell() => Assert.Contains(
         Tubed().Row("s", "10:00", null, null, null, null, null, (Concepts.SuctionPass, FactValue.Absent), (Concepts.SuctionSystem, Answer("closed"))).Judge(EveryDay).CannotTell,

@@ -32,6 +32,14 @@ public sealed class OtherSuctionBesideTests
         Assert.Equal("", chart.Judge().Said(NotChecked));
     }
 
+    [Theory]
+    [InlineData("10:30", "airway", "cleared true")]
+    [InlineData("10:30", "oral", "breach true")]
+    [InlineData("10:00", "oral", "breach true")]
+    public void A_reason_charted_with_another_suction_allows_nothing_at_the_airway(string at, string use, string said) =>
+        Assert.Equal(said, Adult().Pass("s", "10:00", (Concepts.SalineInstilled, FactValue.Yes)).Pass("o", at, Use(use), (Concepts.AllowanceReason, Answer("thick-secretions")))
+            .Judge().Said("saline-without-reason"));
+
     // A duration with a use of its own makes no pass, and its word is its own.
     [Fact]
     public void A_row_of_a_pass_that_names_another_suction_speaks_for_no_reading_beside_it()

@@ -105,6 +105,14 @@ public sealed class ChartBuilder
         });
     }
 
+    /// <summary>A row whose code says that the value was set and not measured.</summary>
+    public ChartBuilder SetRow(string id, Concept concept, string at, FactValue value)
+    {
+        var row = _entities.Intern(EntityKind.Row, "Observation/" + id);
+        return Add("Observation/" + id, row, reading => reading.Facts.Add(
+            new Fact(default, Patient, default, default, default, row, default, concept, FactMarks.Setting, OffsetOf(at), At(at), At(at), default, default, value)));
+    }
+
     /// <summary>A suction Procedure.</summary>
     public ChartBuilder Procedure(string id, string from, string? to = null, string[]? uses = null, string? parent = null)
     {

@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+
+namespace AirwayGuard.TestKit.EngineMutants;
+
+/// <summary>Mutants of oxygen: what was given before, its rise, and when it is back.</summary>
+internal static class OxygenMutants
+{
+    public static ImmutableArray<EngineMutant> All { get; } =
+    [
+        new("baseline-highest-of-two", "Measures/BaselineOxygen.cs",
+            "highest ? fraction > share : fraction < share",
+            "highest ? fraction < share : fraction > share",
+            "A rise hides behind the higher of two baselines."),
+        new("open-suction-lowest-oxygen", "Measures/OxygenAtOpenSuction.cs",
+            "BaselineOxygen.At(timeline, care, subject.From, highest: true);",
+            "BaselineOxygen.At(timeline, care, subject.From, highest: false);",
+            "An order for open suction on much oxygen passes by the lower of two values."),
+        new("given-without-amount-passes", "Measures/OxygenRise.cs",
+            "highest.IsGiven ? Missing.OxygenGiven : Missing.Nothing;",
+            "Missing.Nothing;",
+            "Oxygen given of which nobody says how much passes."),
+        new("no-later-oxygen-is-back", "Measures/OxygenRaisedAfter.cs",
+            "result.WithinIs = Missing.OxygenAfterwards;",
+            "result.WithinIs = Missing.Nothing;",
+            "Oxygen that nobody charted afterwards counts as back."),
+        new("preoxygenation-window-a-step-short", "Measures/PreoxygenationGiven.cs",
+            ">= start - CareTimes.PreoxygenationBefore && fits",
+            ">  start - CareTimes.PreoxygenationBefore && fits",
+            "Oxygen given exactly two minutes before counts as none."),
+        new("length-into-the-pass", "Measures/PreoxygenationLength.cs",
+            "var end = Math.Min(fact.EffectiveTo, start);",
+            "var end = fact.EffectiveTo;",
+            "Oxygen during the pass counts as given before it, and too short a time passes."),
+        new("peep-measured-first", "Measures/PeepAtOpenSuction.cs",
+            "(facts[i].Has(FactMarks.Setting) && !facts[best].Has(FactMarks.Setting))",
+            "(!facts[i].Has(FactMarks.Setting) && facts[best].Has(FactMarks.Setting))",
+            "Of a set PEEP and a measured one of one instant the measured one counts."),
+        new("open-system-assumed", "Measures/OpenSuction.cs",
+            "result.BreachIs = isClosed is null ? Missing.SuctionSystem : Missing.Nothing;",
+            "result.BreachIs = Missing.Nothing;",
+            "A pass of which nobody says the system is told as open."),
+        new("system-unsaid-is-open", "Measures/SuctionSystem.cs",
+            "care.Passes[subject.Index].Anchor) ? true : null;",
+            "care.Passes[subject.Index].Anchor) ? true : false;",
+            "A pass without a word on its system is taken for an open one."),
+        new("later-word-of-session-first", "Measures/HeldInSession.cs",
+            "for (var i = place - 1; i >= 0; i--)",
+            "for (var i = 0; i < place; i++)",
+            "The first word of a session holds though it was changed since."),
+        new("older-no-hides-unread", "Measures/Circumstances.cs",
+            "if (yes >= 0 || unread < 0)",
+            "if (yes >= 0 || no >= 0)",
+            "A circumstance that cannot be read is taken as absent by an older row."),
+        new("disconnection-taken-back", "Measures/DisconnectedInLungInjury.cs",
+            "(fact.Value.Kind == ValueKind.No && disconnected < 0)",
+            "fact.Value.Kind == ValueKind.No",
+            "A disconnection is not seen beside a row that says no."),
+        new("contraindication-of-another-kind", "Measures/HyperoxygenationContraindicated.cs",
+            "Circumstances.Take(Concepts.HyperoxygenationContraindicated,",
+            "Circumstances.Take(Concepts.LungInjury,",
+            "Lung injury exempts from oxygen before suction."),
+    ];
+}
