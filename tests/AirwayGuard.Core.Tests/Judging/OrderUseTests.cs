@@ -37,6 +37,14 @@ public sealed class OrderUseTests
     }
 
     [Fact]
+    public void That_the_airway_is_meant_says_nothing_beyond_that_it_is_an_order()
+    {
+        var found = Tube().Order("o", "09:00", "active", Use("airway")).Judge();
+
+        Assert.Equal("nothing-read", Assert.Single(found.Findings, finding => finding.Rule.Id == NotRead).Latest.Code);
+    }
+
+    [Fact]
     public void An_order_of_the_airway_is_judged_whether_or_not_it_says_so()
     {
         foreach (var order in new[] { Everything(), Everything(Use("airway")) })

@@ -89,9 +89,19 @@ internal static class TutorialPage
             return shown == printed;
         }
 
-        var parts = shown.Split(Any);
-        return parts.Length == 2 && printed.Length >= parts[0].Length + parts[1].Length
-            && printed.StartsWith(parts[0], StringComparison.Ordinal) && printed.EndsWith(parts[1], StringComparison.Ordinal);
+        var (parts, at) = (shown.Split(Any), 0);
+        foreach (var part in parts)
+        {
+            var found = printed.IndexOf(part, at, StringComparison.Ordinal);
+            if (found < 0 || (at == 0 && part.Length > 0 && part == parts[0] && found > 0))
+            {
+                return false;
+            }
+
+            at = found + part.Length;
+        }
+
+        return printed.EndsWith(parts[^1], StringComparison.Ordinal);
     }
 
     private static IEnumerable<TutorialCommand> Commands(string[] content, int at)

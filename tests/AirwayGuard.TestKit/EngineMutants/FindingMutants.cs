@@ -8,8 +8,8 @@ internal static class FindingMutants
     public static ImmutableArray<EngineMutant> All { get; } =
     [
         new("same-instant-clears", "Findings/SpellBuilder.cs",
-            "verdict.Subject.From <= occurrences[^1].At ||",
-            "verdict.Subject.From < occurrences[^1].At ||",
+            "(verdict.Subject.From <= since ||",
+            "(verdict.Subject.From < since ||",
             "A safe reading of the same instant ends the breach beside it."),
         new("weak-clears-all", "Findings/SpellBuilder.cs",
             "verdict.Measured.Clearing == ClearingStrength.Weak && !allWeak",
