@@ -30,7 +30,13 @@ internal static class SeverityReader
         }
 
         var own = Words.Bands.Select(band => limits.For(band.Value)).OfType<Limit>().ToList();
-        var unit = own.Count > 0 ? own[0].Unit : Unit.None;
+        if (own.Count == 0)
+        {
+            // Without a limit that could be read, marks could only be blamed for what is told of the limits.
+            return lowest;
+        }
+
+        var unit = own[0].Unit;
         var steps = map.Entries
             .Select(step => Step(step, unit, faults))
             .OfType<(SeverityStep Step, Place At)>()

@@ -253,6 +253,10 @@ public sealed class StartsFromTests : IDisposable
         fault => Assert.Equal(Codes.WithheldInCircle, fault.Code));
 
     [Fact]
+    public void Steps_of_the_base_are_not_blamed_where_a_site_leaves_a_check_without_limits() => HasFault(
+        Read(Site.Replace("rules:\n", "rules:\n  - { id: pass-too-long, above: { all: not-judged }, tighten: none }\n", StringComparison.Ordinal)), Codes.NoBandJudged, "No band has a limit.");
+
+    [Fact]
     public void A_rule_given_twice_is_a_fault()
     {
         var again = Site[Site.IndexOf("  - id:", StringComparison.Ordinal)..];
