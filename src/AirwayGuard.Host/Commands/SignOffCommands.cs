@@ -58,7 +58,7 @@ internal static class SignOffCommands
     private static Command Withdraw(TextWriter output, TextWriter errors)
     {
         var (by, reason, checks, units, data) = (By(), Reason(), Checks(), Units(), DataFolder.Option());
-        var withdraw = new Command("withdraw", "Silences checks of the rule set in force: they are judged and recorded as before, their Flags end, nothing more leaves. Also while the service runs.")
+        var withdraw = new Command("withdraw", "Silences checks of the rule set in force: they are judged and recorded as before, their Flags end, nothing new leaves; what was said is still corrected. Also while the service runs.")
         {
             by, reason, checks, units, data,
         };
