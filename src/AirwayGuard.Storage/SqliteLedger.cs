@@ -89,6 +89,9 @@ public sealed class SqliteLedger : ILedger
     public string IdentityOf(Entity entity) => _entities.IdentityOf(entity);
 
     /// <inheritdoc />
+    public bool TryFind(EntityKind kind, ReadOnlySpan<byte> utf8Name, out Entity entity) => _entities.TryFind(kind, utf8Name, out entity);
+
+    /// <inheritdoc />
     public async ValueTask<Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop)
     {
         try
@@ -105,6 +108,25 @@ public sealed class SqliteLedger : ILedger
     /// <inheritdoc />
     public async ValueTask<IReadOnlyList<KeptArrival>> KeepAsync(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved, CancellationToken stop) =>
         await _writer.RunAsync(Keeping(arrivals, moved).Run, stop);
+
+    /// <inheritdoc />
+    public async ValueTask<bool> UseTokenAsync(UsedToken token, DateTimeOffset now, CancellationToken stop) =>
+        await _writer.RunAsync(session => UsedTokens.Use(session.Database, token, now), stop);
+
+    /// <inheritdoc />
+    public async ValueTask AnswerAsync(HookAnswer answer, CancellationToken stop)
+    {
+        var names = new List<KnownEntity>();
+        _entities.PendingAmong([answer.Patient], names);
+        await _writer.RunAsync(session => Cards.Answer(session, answer, names), stop);
+    }
+
+    /// <inheritdoc />
+    public async ValueTask<IReadOnlyList<FeedbackKept>> KeepFeedbackAsync(string service, IReadOnlyList<CardFeedback> feedback, DateTimeOffset now, CancellationToken stop) =>
+        await _writer.RunAsync(session => CardFeedbackRows.Keep(session, service, feedback, now), stop);
+
+    /// <inheritdoc />
+    public ValueTask<StandingVersion?> StandingVersionAsync(Entity row, CancellationToken stop) => Read(database => StandingReader.VersionOf(database, row));
 
     private KeepVerb Keeping(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved)
     {

@@ -95,6 +95,10 @@ public sealed class SqliteLedgerReader : ILedgerReader
     public ValueTask<IReadOnlyList<ParkedEntry>> ParkedAsync(CancellationToken stop) => Read<IReadOnlyList<ParkedEntry>>(Parking.Entries);
 
     /// <inheritdoc />
+    public ValueTask<IReadOnlyList<CardHistory>> CardsAsync(DateTimeOffset from, DateTimeOffset to, CancellationToken stop) =>
+        Read(database => CardReader.Between(database, from, to));
+
+    /// <inheritdoc />
     public ValueTask DisposeAsync()
     {
         _readers.Dispose();

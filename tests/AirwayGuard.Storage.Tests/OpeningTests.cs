@@ -1,3 +1,5 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage.Schema;
 using AirwayGuard.Storage.Sql;
@@ -230,6 +232,27 @@ public sealed class OpeningTests : IDisposable
         var stop = TestContext.Current.CancellationToken;
         Assert.Equal(new TimeRange(5, 6), (await migrated.ClaimAsync(WorkKind.Judge, TimeSpan.FromMinutes(1), Charted.Morning, stop))!.Affected);
         Assert.Equal(new Guid("0f0e0d0c-0b0a-0908-0706-050403020100"), (await migrated.ClaimAsync(WorkKind.Send, TimeSpan.FromMinutes(1), Charted.Morning, stop))!.Outgoing);
+    }
+
+    [Fact]
+    public async Task A_ledger_of_version_7_is_asked_questions_once_it_is_brought_forward()
+    {
+        var stop = TestContext.Current.CancellationToken;
+        await using (var old = await Open([.. Migration.Embedded.Take(7)]))
+        {
+            await old.KeepAsync([Charted.Vacuum(old, "1", "1", "Patient/1", 120)], null, stop);
+        }
+
+        await using var migrated = await Open();
+
+        Assert.True(await migrated.UseTokenAsync(new UsedToken("https://ehr.example/issuer", "1", Charted.Morning.AddMinutes(5)), Charted.Morning, stop));
+        Assert.True(migrated.TryFind(EntityKind.Patient, "Patient/1"u8, out var patient));
+        using var lease = await migrated.LoadAsync(patient, TimeRange.All, new Position(1), stop);
+        Assert.Equal(1, lease.FactCount);
+        var (card, note) = (new GivenCard(Guid.NewGuid(), "vacuum-above-ceiling", Severity.High, "{}"), new AuditNote("question-answered", "sign", "{}", default));
+        await migrated.AnswerAsync(new HookAnswer("sign", "order-sign", Charted.Morning, "basis-1", patient, [card], note), stop);
+        Assert.Equal([FeedbackKept.Kept], await migrated.KeepFeedbackAsync("sign", [new CardFeedback(card.Id, CardOutcome.Accepted, Charted.Morning, "", "", "", "", [])], Charted.Morning, stop));
+        Assert.Equal(["kept", "question-answered", "card-answered"], (await migrated.AuditTrailAsync(stop).ToListAsync(stop)).Select(entry => entry.What));
     }
 
     [Fact]

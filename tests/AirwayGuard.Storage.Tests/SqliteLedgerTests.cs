@@ -11,5 +11,7 @@ public sealed class SqliteLedgerTests : LedgerContract
     protected override async ValueTask<ILedger> OpenAsync(bool shared) =>
         await SqliteLedger.OpenAsync(_folder.Path, new SqliteLedgerOptions { Shared = shared, WaitsForDisk = false }, new SetClock(Now));
 
+    protected override ILedgerReader OpenReader() => SqliteLedgerReader.Open(_folder.Path);
+
     protected override void CleanUp() => _folder.Dispose();
 }

@@ -1,7 +1,6 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.SignOffs;
-using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Core.Ports;
 
@@ -10,7 +9,7 @@ namespace AirwayGuard.Core.Ports;
 /// transaction, connection or query language leaves the store. Times are handed in; what a verb appends to the audit trail of
 /// itself is stamped by the clock the store was opened with.
 /// </summary>
-public interface ILedger : IEntityNames, IAsyncDisposable
+public interface ILedger : IKnownEntities, IAsyncDisposable
 {
     /// <summary>Gives entities their numbers; names first seen are saved with the commit that first uses them. Safe for concurrent use.</summary>
     IEntityInterner Entities { get; }
@@ -146,6 +145,29 @@ public interface ILedger : IEntityNames, IAsyncDisposable
 
     /// <summary>The positions of the kept versions of a resource, oldest first.</summary>
     ValueTask<IReadOnlyList<Position>> VersionsAsync(Entity row, CancellationToken stop);
+
+    /// <summary>The version of a resource that stands, by the rules of <see cref="KeepAsync"/>; null where none was ever kept.</summary>
+    ValueTask<StandingVersion?> StandingVersionAsync(Entity row, CancellationToken stop);
+
+    /// <summary>
+    /// Uses a token up. True once for an issuer's id until the token is past, over restarts and for all callers together; a token that is past
+    /// at <paramref name="now"/> cannot be used. What is past is forgotten, a bounded number of tokens a call. Writes nothing in the trail.
+    /// </summary>
+    ValueTask<bool> UseTokenAsync(UsedToken token, DateTimeOffset now, CancellationToken stop);
+
+    /// <summary>
+    /// Keeps the cards of an answer for good, and appends its note to the trail, also where it has no cards. A card whose id is known stays as
+    /// it is: the same was asked again.
+    /// </summary>
+    ValueTask AnswerAsync(HookAnswer answer, CancellationToken stop);
+
+    /// <summary>
+    /// Keeps what was done with cards of a service, as reported. A report repeats another of the same card, outcome and time. Writes
+    /// <c>card-answered</c> about each card whose report is kept, without what a person wrote; where none is, nothing is written.
+    /// </summary>
+    /// <param name="now">When the reports came.</param>
+    /// <returns>What became of each, in their order.</returns>
+    ValueTask<IReadOnlyList<FeedbackKept>> KeepFeedbackAsync(string service, IReadOnlyList<CardFeedback> feedback, DateTimeOffset now, CancellationToken stop);
 
     /// <summary>Replay: patient by patient, in bounded memory, with the points at which each was judged.</summary>
     IAsyncEnumerable<PatientHistory> HistoryAsync(HistoryRange range, CancellationToken stop);

@@ -43,4 +43,7 @@ public interface ILedgerReader : IEntityNames, IAsyncDisposable
 
     /// <summary>What is set aside, by number.</summary>
     ValueTask<IReadOnlyList<ParkedEntry>> ParkedAsync(CancellationToken stop);
+
+    /// <summary>Cards given from one time (included) to another (not included), by time, then id, each with everything reported on it.</summary>
+    ValueTask<IReadOnlyList<CardHistory>> CardsAsync(DateTimeOffset from, DateTimeOffset to, CancellationToken stop);
 }

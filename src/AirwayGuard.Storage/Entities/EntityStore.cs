@@ -42,6 +42,17 @@ internal sealed class EntityStore : IEntityInterner, IDisposable
         }
     }
 
+    /// <summary>The entity of a name that has a number, saved or not; none is given.</summary>
+    public bool TryFind(EntityKind kind, ReadOnlySpan<byte> utf8Name, out Entity entity)
+    {
+        lock (_gate)
+        {
+            var known = Find(kind, utf8Name);
+            entity = known?.Entity ?? default;
+            return known is not null;
+        }
+    }
+
     public string NameOf(Entity entity)
     {
         if (entity.IsNone)

@@ -31,6 +31,18 @@ internal static class StandingReader
         return [.. found];
     }
 
+    /// <summary>The version of a resource that stands; null where none was kept.</summary>
+    public static StandingVersion? VersionOf(Database database, Entity row)
+    {
+        using var found = database.Prepared(
+            "SELECT r.newest, a.version, r.newest_known_at, r.newest_kind, r.row_known FROM resources r JOIN arrivals a ON a.position = r.newest WHERE r.row = ?1");
+        return found.Bind(1, row.Packed).Step()
+            ? new StandingVersion(
+                new Position(found.Long(0)), found.TextOrNull(1), new DateTimeOffset(found.Long(2), TimeSpan.Zero), (ArrivalKind)found.Long(3) == ArrivalKind.Deletion,
+                new Position(found.Long(4)))
+            : null;
+    }
+
     public static IReadOnlyList<Arrival> OfType(Database database, string type)
     {
         var (kind, positions, found) = (References.KindOf(type), new List<Position>(), new List<Arrival>());

@@ -34,6 +34,8 @@ internal static class AuditWords
         "parked-retried" => "put back to be sent again",
         "parked-dropped" => "dropped by a person: it will not be sent",
         "sent" => Sent(entry),
+        "question-answered" => "a question about an order was answered",
+        "card-answered" => Member(entry, "outcome") == "accepted" ? "a card was followed by whoever ordered" : "a card was overridden by whoever ordered",
         _ => entry.What,
     };
 

@@ -25,6 +25,9 @@ public abstract partial class LedgerContract : IAsyncLifetime
     /// <param name="shared">Two ledgers will be open on the store at once.</param>
     protected abstract ValueTask<ILedger> OpenAsync(bool shared);
 
+    /// <summary>A reader from outside beside the store that is open.</summary>
+    protected abstract ILedgerReader OpenReader();
+
     public async ValueTask InitializeAsync() => _ledger = await OpenAsync(shared: false);
 
     public async ValueTask DisposeAsync()

@@ -15,6 +15,8 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
 
     public string IdentityOf(Entity entity) => ledger.IdentityOf(entity);
 
+    public bool TryFind(EntityKind kind, ReadOnlySpan<byte> utf8Name, out Entity entity) => ledger.TryFind(kind, utf8Name, out entity);
+
     public ValueTask<Problem?> BindAsync(string serverBaseAddress, string serverIdentity, CancellationToken stop) =>
         CallAsync("bind", () => ledger.BindAsync(serverBaseAddress, serverIdentity, stop));
 
@@ -128,6 +130,22 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
     public ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop) => CallAsync("arrival", () => ledger.ArrivalAsync(position, stop));
 
     public ValueTask<IReadOnlyList<Position>> VersionsAsync(Entity row, CancellationToken stop) => CallAsync("versions", () => ledger.VersionsAsync(row, stop));
+
+    public ValueTask<StandingVersion?> StandingVersionAsync(Entity row, CancellationToken stop) =>
+        CallAsync("standing version", () => ledger.StandingVersionAsync(row, stop));
+
+    public ValueTask<bool> UseTokenAsync(UsedToken token, DateTimeOffset now, CancellationToken stop) => CallAsync("use token", () => ledger.UseTokenAsync(token, now, stop));
+
+    public async ValueTask AnswerAsync(HookAnswer answer, CancellationToken stop) => await CallAsync(
+        $"answer {answer.Service} with {answer.Cards.Length}",
+        async () =>
+        {
+            await ledger.AnswerAsync(answer, stop);
+            return true;
+        });
+
+    public ValueTask<IReadOnlyList<FeedbackKept>> KeepFeedbackAsync(string service, IReadOnlyList<CardFeedback> feedback, DateTimeOffset now, CancellationToken stop) =>
+        CallAsync($"keep feedback {feedback.Count}", () => ledger.KeepFeedbackAsync(service, feedback, now, stop));
 
     public IAsyncEnumerable<PatientHistory> HistoryAsync(HistoryRange range, CancellationToken stop) => ledger.HistoryAsync(range, stop);
 

@@ -1,0 +1,32 @@
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Storage.Entities;
+
+namespace AirwayGuard.Storage.Writing;
+
+/// <summary>Cards given in answer to questions.</summary>
+internal static class Cards
+{
+    /// <param name="names">Of the patient, where it is not saved yet.</param>
+    public static bool Answer(WriteSession session, HookAnswer answer, List<KnownEntity> names)
+    {
+        session.SaveNames(names, new Position(session.Newest.Value + 1));
+        if (!answer.Cards.IsDefaultOrEmpty)
+        {
+            var basis = Bases.Number(session.Database, answer.BasisSha256);
+            foreach (var card in answer.Cards)
+            {
+                Insert(session, answer, card, basis);
+            }
+        }
+
+        session.Audit(answer.Note, session.Now);
+        return true;
+    }
+
+    private static void Insert(WriteSession session, HookAnswer answer, GivenCard card, long basis) =>
+        session.Database.Prepared("INSERT INTO cards (card, service, hook, at, basis, subject, check_id, severity, content) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9) ON CONFLICT (card) DO NOTHING")
+            .Bind(1, card.Id).Bind(2, answer.Service).Bind(3, answer.Hook).Bind(4, answer.At.UtcTicks).Bind(5, basis)
+            .Bind(6, answer.Patient.IsNone ? null : (long?)answer.Patient.Packed).Bind(7, card.Check).Bind(8, (long)card.Severity).Bind(9, card.Content)
+            .Run();
+}
