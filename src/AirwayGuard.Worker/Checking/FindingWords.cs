@@ -7,7 +7,7 @@ using AirwayGuard.Core.Ports;
 namespace AirwayGuard.Worker.Checking;
 
 /// <summary>Fetches names and charted words for findings, and puts them in the order of the output: by time, check, about.</summary>
-internal sealed class FindingWords(ICheckChart chart, IChartedText texts)
+internal sealed class FindingWords(IArrivalWords chart, IChartedText texts)
 {
     private readonly Dictionary<FactId, string?> _charted = [];
 

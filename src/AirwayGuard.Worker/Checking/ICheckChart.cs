@@ -1,11 +1,10 @@
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
-using AirwayGuard.Core.Suctioning;
 
 namespace AirwayGuard.Worker.Checking;
 
 /// <summary>Where a single run keeps what it read: memory, or a ledger. Both must give the same report.</summary>
-public interface ICheckChart : IEntityNames
+public interface ICheckChart : IArrivalWords
 {
     IEntityInterner Entities { get; }
 
@@ -14,7 +13,4 @@ public interface ICheckChart : IEntityNames
     ValueTask<Position> KeepAsync(IReadOnlyList<ReadArrival> arrivals, CancellationToken stop);
 
     ValueTask<TimelineLease> LoadAsync(Entity patient, Position asKnownAt, CancellationToken stop);
-
-    /// <summary>The arrival at a position, with its body.</summary>
-    ValueTask<Arrival?> ArrivalAsync(Position position, CancellationToken stop);
 }

@@ -1,0 +1,24 @@
+using System.Text.Json.Nodes;
+using AirwayGuard.Core.Ports;
+
+namespace AirwayGuard.Worker.Questions;
+
+/// <summary>What the audit trail says of an answer: which checks spoke by which basis, and nothing of what was charted or ordered.</summary>
+internal static class HookNotes
+{
+    public const string What = "question-answered";
+
+    public static AuditNote Of(Asking asking, IReadOnlyCollection<GivenCard> cards) =>
+        Of(asking.Service, asking.Basis.Names.BasisSha256, cards, asking.Followed.IsNone ? "question" : "ledger");
+
+    /// <param name="from">Where the charting came from: <c>ledger</c>, or <c>question</c>.</param>
+    public static AuditNote Of(string service, string basis, IReadOnlyCollection<GivenCard> cards, string from) => new(
+        What, service,
+        new JsonObject
+        {
+            ["basis"] = basis,
+            ["cards"] = new JsonArray([.. cards.Select(static card => (JsonNode)new JsonObject { ["card"] = card.Id.ToString(), ["check"] = card.Check })]),
+            ["from"] = from,
+        }.ToJsonString(),
+        default);
+}

@@ -1,0 +1,149 @@
+using System.Collections.Immutable;
+using System.Text;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Measures;
+using AirwayGuard.Core.Ports;
+using AirwayGuard.Core.Questions;
+using AirwayGuard.Core.SignOffs;
+using AirwayGuard.Fhir.CdsHooks;
+using AirwayGuard.Worker.Judging;
+
+namespace AirwayGuard.Worker.Questions;
+
+/// <summary>Cards in answer to a question, with what is kept of them; or why there is no answer.</summary>
+public sealed record HookReply(ImmutableArray<Card> Cards, HookFault? Fault)
+{
+    public static readonly HookReply Nothing = new([], null);
+
+    public static HookReply Refused(HookFault fault) => new([], fault);
+}
+
+/// <summary>
+/// Answers what an order entry asks before an order is signed: would it breach the policy in force? Judged as all charting is, on the stay as the
+/// ledger has it, or on what came with the question. Safe for concurrent use.
+/// </summary>
+public sealed class OrderQuestions(
+    ILedger ledger, IArrivalReader reader, IChartedText texts, BasisInForce inForce, QuestionData data, QuestionPlaces places, SweptUpTo swept, PolicyLabel policy, string server, TimeProvider clock)
+{
+    private volatile Asked? _asked;
+
+    public async ValueTask<HookReply> AnswerAsync(HookRequest request, string service, CancellationToken stop)
+    {
+        var (basis, now) = (inForce.Current, clock.GetUtcNow());
+        if (!basis.Speaks)
+        {
+            return HookReply.Nothing;
+        }
+
+        var entities = new QuestionEntities(ledger);
+        var orders = AskedOrders.Of(request, reader, entities, server, now);
+        var meant = AskedOrders.Meant(request, orders);
+        var unread = orders.Where(static order => order.IsUnread).ToList();
+        if (!orders.Exists(order => order.IsSuction && meant.Contains(order.Row)) && unread.Count == 0)
+        {
+            return HookReply.Nothing;
+        }
+
+        var question = QuestionOf(basis.Rules);
+        var patient = entities.Intern(EntityKind.Patient, Encoding.UTF8.GetBytes("Patient/" + request.PatientId));
+        var upTo = entities.IsNew(patient) ? null : await swept.ReadAsync(stop);
+        var isFollowed = upTo is not null && await ledger.StandingVersionAsync(patient, stop) is not null;
+        var stay = isFollowed ? await ledger.LoadAsync(patient, TimeRange.All, QuestionChart.First, stop) : null;
+        using var chart = new QuestionChart(ledger, patient, stay, entities);
+        if (await data.LayAsync(request, question, chart, isFollowed, now, stop) is { } fault)
+        {
+            return HookReply.Refused(fault);
+        }
+
+        foreach (var order in orders)
+        {
+            chart.Lay(order.Read, await RowKnownAsync(entities, order.Row, stop));
+        }
+
+        var rules = basis.SignedOff.At(question.Rules, basis.SignedOff.GoesByUnit ? await places.OfAsync(PlacesOf(chart, patient, now), stop) : []);
+        var asking = new Asking(request, service, orders, meant, unread, chart, rules, basis, now, isFollowed ? patient : default);
+        return await CardsAsync(asking, new CardWriter(basis.Rules, chart, texts, policy, now, isFollowed ? upTo : null), stop);
+    }
+
+    private async ValueTask<HookReply> CardsAsync(Asking asking, CardWriter writer, CancellationToken stop)
+    {
+        var drafts = asking.Orders.Where(static order => !order.Row.IsNone).Select(static order => order.Row).ToHashSet();
+        var verdicts = OrderVerdicts.Of(asking.Chart, asking.Rules, drafts, asking.Now, asking.Basis.UnknownAge);
+        var (cards, given) = (ImmutableArray.CreateBuilder<Card>(), ImmutableArray.CreateBuilder<GivenCard>());
+        foreach (var breach in verdicts.Breaches
+            .Where(breach => breach.Rule.Mode == Mode.Live && breach.About.Any(asking.Meant.Contains))
+            .OrderByDescending(static breach => breach.Occurrence.Severity)
+            .ThenBy(breach => asking.Orders.FindIndex(order => breach.About.Contains(order.Row)))
+            .ThenBy(static breach => breach.Rule.Id, StringComparer.Ordinal))
+        {
+            var id = CardIds.Of(asking, breach.Rule.Id, breach.Occurrence.Key);
+            var card = await writer.BreachAsync(id, breach, Suggestions(asking, breach, verdicts, id), stop);
+            cards.Add(card);
+            given.Add(new GivenCard(id, breach.Rule.Id, breach.Occurrence.Severity, CardContent.Of(breach, asking.Chart)));
+        }
+
+        var open = verdicts.CannotTell.Where(one => one.Rule.Mode == Mode.Live && one.About.Any(asking.Meant.Contains) && !IsSaid(one, verdicts)).ToList();
+        if (open.Count > 0 || asking.Unread.Count > 0)
+        {
+            var id = CardIds.Of(asking, "", Guid.Empty);
+            cards.Add(writer.NotJudged(id, open, asking.Unread));
+            given.Add(new GivenCard(id, "", Severity.Low, CardContent.Of(open)));
+        }
+
+        await ledger.AnswerAsync(
+            new HookAnswer(asking.Service, HookNames.Of(asking.Request.Hook), asking.Now, asking.Basis.Names.BasisSha256, asking.Followed, given.ToImmutable(), HookNotes.Of(asking, given)), stop);
+        return new HookReply(cards.ToImmutable(), null);
+    }
+
+    // That the tube's diameter is not charted may be a finding of its own, with what to do about it.
+    private static bool IsSaid(DerivedCannotTell open, OrderVerdicts verdicts) =>
+        open.Missing is [Missing.TubeInnerDiameter] && verdicts.Breaches.Any(static breach => breach is { Rule.Mode: Mode.Live, Occurrence.Kind: SubjectKind.Airway });
+
+    // Judged like the order itself: it must breach nothing, and nothing may be left open that was not open before.
+    private IEnumerable<CardSuggestion> Suggestions(Asking asking, OrderBreach breach, OrderVerdicts before, Guid card)
+    {
+        var drafts = before.Breaches.SelectMany(static one => one.About).Concat(asking.Meant).ToHashSet();
+        foreach (var correction in Corrections.Of(breach, asking.Orders, before.OrderFacts))
+        {
+            var place = asking.Orders.FindIndex(order => ReferenceEquals(order.Draft.Where, correction.Draft.Where));
+            var arrival = QuestionArrivals.OfDraft(correction.Draft, server, asking.Request.PatientId, place + 1, asking.Now);
+            var changed = AskedOrders.Read(correction.Draft, arrival, reader, asking.Chart.Entities);
+            var after = OrderVerdicts.Of(asking.Chart.With(changed.Read, null), asking.Rules, drafts, asking.Now, asking.Basis.UnknownAge);
+            var own = breach.About.Add(changed.Row);
+            if (!after.Breaches.Any(one => one.About.Any(own.Contains)) && CountOf(after, own) <= CountOf(before, own))
+            {
+                yield return new CardSuggestion(CardIds.OfSuggestion(card), correction.Label, correction.Description, correction.Draft.Body);
+                yield break;
+            }
+        }
+    }
+
+    private static int CountOf(OrderVerdicts verdicts, ImmutableArray<Entity> rows) => verdicts.CannotTell.Count(one => one.About.Any(rows.Contains));
+
+    private async ValueTask<Position?> RowKnownAsync(QuestionEntities entities, Entity row, CancellationToken stop) =>
+        row.IsNone || entities.IsNew(row) ? null : (await ledger.StandingVersionAsync(row, stop))?.RowKnown;
+
+    private static IReadOnlyCollection<string> PlacesOf(QuestionChart chart, Entity patient, DateTimeOffset now)
+    {
+        using var lease = chart.Load();
+        return StayPlaces.Of(lease.View, patient, chart, now.UtcTicks);
+    }
+
+    private static long Earliest(List<AskedOrder> orders, DateTimeOffset now) =>
+        orders.SelectMany(static order => order.Read.Reading.Facts).Where(static fact => fact.Concept == Concepts.OrderStatus).Select(static fact => fact.EffectiveFrom).Append(now.UtcTicks).Min();
+
+    // The rules change seldom, and are asked at every signing.
+    private OrderQuestion QuestionOf(RuleSet rules)
+    {
+        if (_asked is not { } asked || !ReferenceEquals(asked.Rules, rules))
+        {
+            _asked = asked = new Asked(rules, OrderQuestion.Of(rules));
+        }
+
+        return asked.Question;
+    }
+
+    private sealed record Asked(RuleSet Rules, OrderQuestion Question);
+}

@@ -1,0 +1,67 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Findings;
+using AirwayGuard.Core.Judging;
+
+namespace AirwayGuard.Worker.Questions;
+
+/// <summary>A breach by a drafted order.</summary>
+/// <param name="About">Drafts that it is about.</param>
+/// <param name="Facts">Facts it rests on, those of the drafts among them.</param>
+internal sealed record OrderBreach(Rule Rule, Occurrence Occurrence, ImmutableArray<Entity> About, ImmutableArray<Fact> Facts)
+{
+    /// <summary>Says its check only.</summary>
+    public override string ToString() => $"OrderBreach({Rule.Id})";
+}
+
+/// <summary>What was judged of drafted orders.</summary>
+/// <param name="OrderFacts">All that the drafts say.</param>
+internal sealed record OrderVerdicts(ImmutableArray<OrderBreach> Breaches, ImmutableArray<DerivedCannotTell> CannotTell, ImmutableArray<Fact> OrderFacts)
+{
+    /// <summary>Judges what is laid over a stay, as of a time; what is missing is judged at once, since the order is signed now.</summary>
+    /// <param name="drafts">The drafts' own entities.</param>
+    public static OrderVerdicts Of(QuestionChart chart, RuleSet rules, HashSet<Entity> drafts, DateTimeOffset now, UnknownAge unknownAge)
+    {
+        using var lease = chart.Load();
+        var timeline = Begun.At(lease.View, now.UtcTicks, out _);
+        var derived = new PatientJudge(rules, chart).Judge(timeline, new JudgeSettings(now.UtcTicks, WaitsAreOver: true, unknownAge));
+        var breaches = ImmutableArray.CreateBuilder<OrderBreach>();
+        foreach (var finding in derived.Findings)
+        {
+            // What stood on an airway before, or was ended since, is no matter of the order as it is signed.
+            foreach (var occurrence in finding.Occurrences.Where(one => finding.State == FindingState.Open && !one.Withheld && !one.IsSuperseded))
+            {
+                var about = About(occurrence, drafts);
+                if (about.Length > 0 || occurrence.Kind == SubjectKind.Airway)
+                {
+                    breaches.Add(new OrderBreach(finding.Rule, occurrence, about.Length > 0 ? about : [.. drafts], FactsOf(timeline, occurrence)));
+                }
+            }
+        }
+
+        return new OrderVerdicts(
+            breaches.ToImmutable(), [.. derived.CannotTell.Where(one => one.About.Any(drafts.Contains))],
+            [.. timeline.Facts.ToArray().Where(fact => drafts.Contains(fact.About))]);
+    }
+
+    private static ImmutableArray<Entity> About(Occurrence occurrence, HashSet<Entity> drafts) =>
+        [.. occurrence.Anchors.Select(static anchor => anchor.Row).Concat(occurrence.Evidence.Select(static item => item.Row)).Where(drafts.Contains).Distinct()];
+
+    private static ImmutableArray<Fact> FactsOf(in Timeline timeline, Occurrence occurrence)
+    {
+        var facts = ImmutableArray.CreateBuilder<Fact>();
+        foreach (var item in occurrence.RestsOn.Distinct())
+        {
+            foreach (ref readonly var fact in timeline.Facts)
+            {
+                if (fact.Id == item.Fact)
+                {
+                    facts.Add(fact);
+                    break;
+                }
+            }
+        }
+
+        return facts.ToImmutable();
+    }
+}

@@ -1,0 +1,28 @@
+using System.Collections.Immutable;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Fhir.CdsHooks;
+using AirwayGuard.Fhir.Terminology;
+
+namespace AirwayGuard.Worker.Questions;
+
+/// <summary>Why a person may keep an order as it is: the reasons that a rule may allow, in a clinician's words.</summary>
+public static class OverrideReasons
+{
+    public const string System = CodeSystems.Base + "CodeSystem/override-reason";
+
+    private static readonly Dictionary<string, string> Words = new(StringComparer.Ordinal)
+    {
+        ["thick-secretions"] = "Thick secretions",
+        ["suspected-obstruction"] = "The airway may be obstructed",
+        ["emergency"] = "Emergency",
+        ["lung-injury"] = "Lung injury",
+        ["raised-intracranial-pressure"] = "Raised intracranial pressure",
+        ["bleeding-risk"] = "Risk of bleeding",
+        ["shallow-ineffective"] = "Shallow suction did not clear the airway",
+        ["order-specific"] = "Meant for this patient as ordered",
+        ["other-with-text"] = "Another reason, in a comment",
+    };
+
+    public static ImmutableArray<CardCoding> All { get; } =
+        [.. Concepts.Info(Concepts.AllowanceReason).Answers.Select(static code => new CardCoding(System, code, Words[code]))];
+}
