@@ -4,6 +4,7 @@ using System.Reflection;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Fhir.Client;
 using AirwayGuard.Fhir.WriteBack;
+using AirwayGuard.Host.Service.CdsHooks;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Sending;
 
@@ -21,6 +22,7 @@ internal static class ServiceSettings
     [
         (ServiceOptions.Section, typeof(ServiceOptions)), (IntakeOptions.Section, typeof(IntakeOptions)), (SendOptions.Section, typeof(SendOptions)),
         (FhirSinkOptions.Section, typeof(FhirSinkOptions)), (FhirClientOptions.Section, typeof(FhirClientOptions)),
+        (CdsHooksOptions.Section, typeof(CdsHooksOptions)),
     ];
 
     public static IReadOnlyList<Problem> ProblemsOf(IConfiguration configuration)
@@ -28,15 +30,7 @@ internal static class ServiceSettings
         var problems = new List<Problem>(UnknownIn(configuration));
         foreach (var (name, type) in Sections)
         {
-            var section = configuration.GetSection(name);
-            var unreadable = UnreadableIn(section, type).ToList();
-            problems.AddRange(unreadable);
-            // Without an address of a server the demo is meant; what stands below a plain value was told as unknown and cannot be bound.
-            var isBound = !Array.Exists(Properties(type), property => !IsList(property) && section.GetSection(property.Name).GetChildren().Any());
-            if (isBound && unreadable.Count == 0 && (type != typeof(FhirClientOptions) || section["BaseUrl"] is { Length: > 0 }))
-            {
-                problems.AddRange(OutOfRangeIn(section, type));
-            }
+            Check(configuration.GetSection(name), type, problems);
         }
 
         return problems;
@@ -49,12 +43,52 @@ internal static class ServiceSettings
             var parts = entry.Key.Split(':');
             var known = Sections.Any(one => one.Section.Split(':') is var section
                 && parts.Length > section.Length && parts.Take(section.Length).SequenceEqual(section, StringComparer.OrdinalIgnoreCase)
-                && PropertyOf(one.Options, parts[section.Length]) is { } property && (parts.Length == section.Length + 1 || IsList(property)));
+                && Reads(one.Options, parts.AsSpan(section.Length), entry.Value!));
             if (!known)
             {
                 yield return new Problem(Codes.OptionUnknown, entry.Key, "nothing reads this setting");
             }
         }
+    }
+
+    /// <summary>True where a value stands at a place that is read; an empty list in JSON is an empty value.</summary>
+    private static bool Reads(Type type, ReadOnlySpan<string> path, string value)
+    {
+        if (PropertyOf(type, path[0]) is not { } property)
+        {
+            return false;
+        }
+
+        return ItemOf(property) is { } item
+            ? path.Length == 1 ? value.Length == 0 : path.Length > 2 && Reads(item, path[2..], value)
+            : path.Length == 1 || IsList(property);
+    }
+
+    /// <returns>False where the section cannot be bound, which was told.</returns>
+    private static bool Check(IConfigurationSection section, Type type, List<Problem> problems)
+    {
+        var unreadable = UnreadableIn(section, type).ToList();
+        problems.AddRange(unreadable);
+        // What stands below a plain value, or as a plain value in the place of a list or an object, was told as unknown.
+        var isBound = unreadable.Count == 0 && section.Value is null
+            && !Array.Exists(Properties(type), property => IsList(property)
+                ? ItemOf(property) is not null && section[property.Name] is { Length: > 0 }
+                : section.GetSection(property.Name).GetChildren().Any());
+        foreach (var property in Properties(type))
+        {
+            foreach (var item in ItemOf(property) is null ? [] : section.GetSection(property.Name).GetChildren())
+            {
+                isBound &= Check(item, ItemOf(property)!, problems);
+            }
+        }
+
+        // Without an address of a server the demo is meant.
+        if (isBound && (type != typeof(FhirClientOptions) || section["BaseUrl"] is { Length: > 0 }))
+        {
+            problems.AddRange(OutOfRangeIn(section, type));
+        }
+
+        return isBound;
     }
 
     private static IEnumerable<Problem> UnreadableIn(IConfigurationSection section, Type type)
@@ -74,8 +108,14 @@ internal static class ServiceSettings
         var options = section.Get(type) ?? Activator.CreateInstance(type)!;
         var results = new List<ValidationResult>();
         Validator.TryValidateObject(options, new ValidationContext(options), results, validateAllProperties: true);
-        return results.Select(result => new Problem(Codes.OptionInvalid, $"{section.Path}:{result.MemberNames.FirstOrDefault()}", WhyOf(result, type)));
+        return results.Select(result => new Problem(Codes.OptionInvalid, $"{section.Path}:{PlaceOf(section, result)}", WhyOf(result, type)));
     }
+
+    // Options count the entries of a list from 0; the settings may have numbered them otherwise.
+    private static string? PlaceOf(IConfigurationSection section, ValidationResult result) =>
+        result.MemberNames.FirstOrDefault() is { } member && member.Split(':') is [var list, var at, var inside]
+            ? $"{list}:{section.GetSection(list).GetChildren().ElementAt(int.Parse(at, CultureInfo.InvariantCulture)).Key}:{inside}"
+            : result.MemberNames.FirstOrDefault();
 
     // The framework's own sentence names the property of the program and not its range in our words.
     private static string WhyOf(ValidationResult result, Type type) =>
@@ -111,4 +151,8 @@ internal static class ServiceSettings
         Array.Find(Properties(type), property => property.Name.Equals(name, StringComparison.OrdinalIgnoreCase));
 
     private static bool IsList(PropertyInfo property) => property.PropertyType.IsGenericType && property.PropertyType.GetGenericTypeDefinition() == typeof(IList<>);
+
+    /// <summary>The options that each entry of a list has; null for a list of plain values and for what is no list.</summary>
+    private static Type? ItemOf(PropertyInfo property) =>
+        IsList(property) && property.PropertyType.GetGenericArguments()[0] is var item && item.Assembly == typeof(ServiceSettings).Assembly ? item : null;
 }
