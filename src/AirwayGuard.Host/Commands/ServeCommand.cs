@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Sockets;
 using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Host.Service;
+using AirwayGuard.Host.Service.CdsHooks;
 using AirwayGuard.Sandbox;
 using AirwayGuard.Storage;
 using AirwayGuard.Worker.Judging;
@@ -108,6 +109,11 @@ internal static class ServeCommand
     {
         ServiceComposition.AddRunner(builder.Services);
         await using var app = ServiceHost.Build(builder, plan, ledger, basis, voice);
+        if (HookCallers.AsksNobodyIn(plan))
+        {
+            await voice.Errors.WriteLineAsync(ProblemLine.Of(new Problem(Codes.HooksOpen, "/cds-services", "whoever reaches this address may ask; there is no sign-in")));
+        }
+
         if (plan.Options.AllowOtherAddresses)
         {
             await voice.Errors.WriteLineAsync("AllowOtherAddresses is on: whoever reaches this address reads what stands, without sign-in.");

@@ -1,5 +1,6 @@
 using System.Net;
 using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Host.Service.CdsHooks;
 using Microsoft.AspNetCore.Http.Features;
 
 namespace AirwayGuard.Host.Service;
@@ -10,7 +11,7 @@ namespace AirwayGuard.Host.Service;
 /// </summary>
 internal sealed class OwnDoors(ServicePlan plan)
 {
-    /// <summary>Bytes a body may have, whatever the door: the notices' limit. Bodies are not read.</summary>
+    /// <summary>Bytes a body may have, at other doors than those of CDS Hooks: the notices' limit. Their bodies are not read.</summary>
     public const long LargestBody = 1_000_000;
 
     private static readonly string[] Types = ["application/fhir+json", "application/json", "application/fhir+xml"];
@@ -26,7 +27,7 @@ internal sealed class OwnDoors(ServicePlan plan)
         Guard(context.Response.Headers);
         if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } size)
         {
-            size.MaxRequestBodySize = LargestBody;
+            size.MaxRequestBodySize = MostOf(context.Request);
         }
 
         if (RefusalOf(context.Request) is var (status, code))
@@ -63,15 +64,23 @@ internal sealed class OwnDoors(ServicePlan plan)
             return (StatusCodes.Status403Forbidden, Codes.OriginForeign);
         }
 
-        if (request.ContentLength > LargestBody)
+        var isHook = HookDoors.IsAt(request.Path);
+        if (request.ContentLength > MostOf(request))
         {
-            return (StatusCodes.Status413PayloadTooLarge, Codes.NoticeTooLarge);
+            return (StatusCodes.Status413PayloadTooLarge, isHook ? Codes.HookTooLarge : Codes.NoticeTooLarge);
         }
 
         var hasBody = request.ContentLength > 0 || request.Headers.TransferEncoding.Count > 0;
         var type = (request.ContentType ?? "").Split(';')[0].Trim();
+        if (isHook)
+        {
+            return string.Equals(type, "application/json", StringComparison.OrdinalIgnoreCase) ? null : (StatusCodes.Status415UnsupportedMediaType, Codes.HookTypeRefused);
+        }
+
         return hasBody && !Types.Contains(type, StringComparer.OrdinalIgnoreCase) ? (StatusCodes.Status415UnsupportedMediaType, Codes.NoticeTypeRefused) : null;
     }
+
+    private static long MostOf(HttpRequest request) => HookDoors.IsAt(request.Path) ? HookDoors.LargestBody : LargestBody;
 
     private static void Guard(IHeaderDictionary headers)
     {

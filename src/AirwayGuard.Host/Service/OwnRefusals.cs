@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using AirwayGuard.Core.Diagnostics;
+using AirwayGuard.Host.Service.CdsHooks;
 using AirwayGuard.Storage;
 
 namespace AirwayGuard.Host.Service;
@@ -40,6 +41,12 @@ internal static partial class OwnRefusals
 
     public static Task WriteAsync(HttpContext context, int status, DiagnosticCode code)
     {
+        if (HookDoors.IsAt(context.Request.Path))
+        {
+            // Who asks there is no FHIR server.
+            return HookProblem.WriteAsync(context, new HookRefusal(status, code == Codes.StepFailed ? Codes.HookUnanswered : code, "request", code.Title + "."));
+        }
+
         var outcome = new JsonObject
         {
             ["resourceType"] = "OperationOutcome",

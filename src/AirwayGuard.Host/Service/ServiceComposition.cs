@@ -5,6 +5,7 @@ using AirwayGuard.Fhir.Client;
 using AirwayGuard.Fhir.Intake;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.WriteBack;
+using AirwayGuard.Host.Service.CdsHooks;
 using AirwayGuard.Host.Service.Metrics;
 using AirwayGuard.Sandbox.Http;
 using AirwayGuard.Worker.Backlog;
@@ -41,6 +42,7 @@ internal static class ServiceComposition
         }
 
         AddSteps(services, plan, basis);
+        HookComposition.Add(services, plan, basis);
         services.AddSingleton<ServiceState>();
         services.AddSingleton<NoticeRefusals>();
         services.AddSingleton<FolderRights>();

@@ -1,5 +1,6 @@
 using System.Text;
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Host.Service.CdsHooks;
 using AirwayGuard.Host.Service.Metrics;
 using AirwayGuard.Sandbox.Http;
 using AirwayGuard.Worker.Backlog;
@@ -27,6 +28,7 @@ internal static class ServiceEndpoints
         app.MapPost("/notify/{channel}", Answer);
         app.MapPut("/notify/{channel}/{type}/{id}", Answer);
         app.MapDelete("/notify/{channel}/{type}/{id}", Answer);
+        HookDoors.Map(app);
         if (plan.IsDemo)
         {
             app.MapFhirSandbox("/fhir");

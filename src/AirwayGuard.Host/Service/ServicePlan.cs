@@ -10,6 +10,7 @@ using AirwayGuard.Core.SignOffs;
 using AirwayGuard.Fhir.Reading;
 using AirwayGuard.Fhir.Terminology;
 using AirwayGuard.Host.Commands;
+using AirwayGuard.Host.Service.CdsHooks;
 using AirwayGuard.Worker.Judging;
 
 namespace AirwayGuard.Host.Service;
@@ -21,6 +22,9 @@ namespace AirwayGuard.Host.Service;
 internal sealed record ServicePlan(
     Uri Listen, bool IsDemo, Uri FhirBase, string DataFolder, ServiceBasis Basis, CodeMap Map, ServiceOptions Options)
 {
+    /// <summary>Who may ask at order entry.</summary>
+    public CdsHooksOptions Hooks { get; init; } = new();
+
     public const string DefaultListen = "http://127.0.0.1:8480";
 
     /// <returns>Null with what is wrong.</returns>
@@ -56,7 +60,10 @@ internal sealed record ServicePlan(
         }
 
         var basis = BasisOf(rules.RuleSet, new RuleDocument(rules.RuleSet.Sha256, rules.Document), isDemo ? SignedOff.All : SignedOff.None, map, options);
-        return (new ServicePlan(listen, isDemo, remote ?? new Uri(listen, "fhir"), FolderOf(options, listen), basis, map, options), []);
+        return (new ServicePlan(listen, isDemo, remote ?? new Uri(listen, "fhir"), FolderOf(options, listen), basis, map, options)
+        {
+            Hooks = configuration.GetSection(CdsHooksOptions.Section).Get<CdsHooksOptions>() ?? new CdsHooksOptions(),
+        }, []);
     }
 
     private static Uri? ListenOf(IConfiguration configuration, ServiceOptions options, List<Problem> problems)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Intake;
+using AirwayGuard.Host.Service.CdsHooks;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
@@ -9,7 +10,7 @@ using AirwayGuard.Worker.Sending;
 namespace AirwayGuard.Host.Service.Metrics;
 
 /// <summary>What <c>/metrics</c> answers. Read from the ledger at most every few seconds, however often it is asked for.</summary>
-internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, BasisInForce basis, ServiceState state, IntakeHealth health, ServerContact contact, ReadingTally tally, BacklogReader backlog, Unsent unsent, NoticeRefusals refusals, TimeProvider clock) : IDisposable
+internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, BasisInForce basis, ServiceState state, IntakeHealth health, ServerContact contact, ReadingTally tally, BacklogReader backlog, Unsent unsent, NoticeRefusals refusals, HookCounts hooks, TimeProvider clock) : IDisposable
 {
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(5);
 
@@ -85,6 +86,7 @@ internal sealed class ServiceMetrics(ILedger ledger, ServicePlan plan, BasisInFo
             text.Sample("airwayguard_trouble", 1, ("code", code), ("part", where));
         }
 
+        hooks.Write(text);
         await AgesAsync(text, stands, now, stop);
         return text.ToString();
     }
