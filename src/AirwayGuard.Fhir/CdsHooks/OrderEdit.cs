@@ -1,0 +1,98 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+
+namespace AirwayGuard.Fhir.CdsHooks;
+
+/// <summary>
+/// Makes of a drafted order another in which one element is changed. All other bytes stay as they were sent: numbers as written, members in
+/// their order. Null where the element is not there, is of another kind, or is such that the change would not say what is meant: a number
+/// that is a lower bound, a value under a modifier extension, a member given twice.
+/// </summary>
+/// <remarks>A narrative and notes stay too, and may still tell the old value: whoever suggests the change has to look.</remarks>
+public static class OrderEdit
+{
+    /// <summary>A DeviceRequest with another number in <c>parameter[i].valueQuantity.value</c>; unit and comparator stay.</summary>
+    /// <param name="order">UTF-8 JSON.</param>
+    /// <param name="parameter">From 0.</param>
+    /// <param name="value">Written with as many decimals as it has.</param>
+    public static ReadOnlyMemory<byte>? SetQuantity(ReadOnlyMemory<byte> order, int parameter, decimal value) =>
+        OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.Quantity() is { } number
+            ? Spliced(order, number, Number(value)) : null;
+
+    /// <summary>A DeviceRequest with another number in <c>parameter[i].valueRange.high.value</c>. Null also where the lower end would be above it.</summary>
+    /// <param name="order">UTF-8 JSON.</param>
+    /// <param name="parameter">From 0.</param>
+    public static ReadOnlyMemory<byte>? SetRangeHigh(ReadOnlyMemory<byte> order, int parameter, decimal value) =>
+        OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.RangeHigh(value) is { } number
+            ? Spliced(order, number, Number(value)) : null;
+
+    /// <summary>A DeviceRequest with another truth in <c>parameter[i].valueBoolean</c>.</summary>
+    /// <param name="order">UTF-8 JSON.</param>
+    /// <param name="parameter">From 0.</param>
+    public static ReadOnlyMemory<byte>? SetBoolean(ReadOnlyMemory<byte> order, int parameter, bool value) =>
+        OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.Boolean() is { } truth
+            ? Spliced(order, truth, value ? "true"u8 : "false"u8) : null;
+
+    /// <summary>A DeviceRequest with another coding in <c>parameter[i].valueCodeableConcept</c>, alone: other codings and the text meant the old one.</summary>
+    /// <param name="order">UTF-8 JSON.</param>
+    /// <param name="parameter">From 0.</param>
+    public static ReadOnlyMemory<byte>? SetCoding(ReadOnlyMemory<byte> order, int parameter, CardCoding coding)
+    {
+        ArgumentNullException.ThrowIfNull(coding);
+        return OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.Concept() is { } concept
+            ? Recoded(order, concept, coding) : null;
+    }
+
+    /// <summary>A ServiceRequest with another coding in <c>orderDetail[i]</c>, alone: other codings and the text meant the old one.</summary>
+    /// <param name="order">UTF-8 JSON.</param>
+    /// <param name="detail">From 0.</param>
+    public static ReadOnlyMemory<byte>? SetDetail(ReadOnlyMemory<byte> order, int detail, CardCoding coding)
+    {
+        ArgumentNullException.ThrowIfNull(coding);
+        return OrderElement.Find(order, "ServiceRequest", "orderDetail", detail) is { } element ? Recoded(order, element.Whole, coding) : null;
+    }
+
+    private static byte[] Number(decimal value) => Encoding.UTF8.GetBytes(value.ToString(CultureInfo.InvariantCulture));
+
+    private static ReadOnlyMemory<byte>? Recoded(ReadOnlyMemory<byte> order, Range concept, CardCoding coding) =>
+        OrderElement.MembersOfConcept(order[concept]) is { } kept ? Spliced(order, concept, Concept(kept, coding)) : null;
+
+    private static byte[] Concept(List<(bool IsCoding, ReadOnlyMemory<byte> Member)> kept, CardCoding coding)
+    {
+        using var concept = new MemoryStream();
+        concept.WriteByte((byte)'{');
+        foreach (var (isCoding, member) in kept)
+        {
+            concept.Write(concept.Length > 1 ? ","u8 : default);
+            concept.Write(isCoding ? Coding(coding) : member.Span);
+        }
+
+        concept.WriteByte((byte)'}');
+        return concept.ToArray();
+    }
+
+    private static byte[] Coding(CardCoding coding)
+    {
+        using var buffer = new MemoryStream();
+        buffer.Write("\"coding\":["u8);
+        using (var json = new Utf8JsonWriter(buffer))
+        {
+            json.WriteStartObject();
+            Need.WriteFilled(json, "system"u8, coding.System);
+            json.WriteString("code"u8, coding.Code);
+            Need.WriteFilled(json, "display"u8, coding.Display);
+            json.WriteEndObject();
+        }
+
+        buffer.WriteByte((byte)']');
+        return buffer.ToArray();
+    }
+
+    // Nullable, though it never is null: beside a plain ReadOnlyMemory the compiler takes null for an empty one.
+    private static ReadOnlyMemory<byte>? Spliced(ReadOnlyMemory<byte> order, Range old, ReadOnlySpan<byte> put)
+    {
+        var (start, length) = old.GetOffsetAndLength(order.Length);
+        return (byte[])[.. order.Span[..start], .. put, .. order.Span[(start + length)..]];
+    }
+}
