@@ -21,19 +21,22 @@ public static class OrderEdit
             ? Spliced(order, number, Number(value)) : null;
 
     /// <summary>A DeviceRequest with another number in <c>parameter[i].valueRange.high.value</c>. Null also where the lower end would be above it.</summary>
-    /// <inheritdoc cref="SetQuantity"/>
+    /// <param name="order">UTF-8 JSON.</param>
+    /// <param name="parameter">From 0.</param>
     public static ReadOnlyMemory<byte>? SetRangeHigh(ReadOnlyMemory<byte> order, int parameter, decimal value) =>
         OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.RangeHigh(value) is { } number
             ? Spliced(order, number, Number(value)) : null;
 
     /// <summary>A DeviceRequest with another truth in <c>parameter[i].valueBoolean</c>.</summary>
-    /// <inheritdoc cref="SetQuantity"/>
+    /// <param name="order">UTF-8 JSON.</param>
+    /// <param name="parameter">From 0.</param>
     public static ReadOnlyMemory<byte>? SetBoolean(ReadOnlyMemory<byte> order, int parameter, bool value) =>
         OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.Boolean() is { } truth
             ? Spliced(order, truth, value ? "true"u8 : "false"u8) : null;
 
     /// <summary>A DeviceRequest with another coding in <c>parameter[i].valueCodeableConcept</c>, alone: other codings and the text meant the old one.</summary>
-    /// <inheritdoc cref="SetQuantity"/>
+    /// <param name="order">UTF-8 JSON.</param>
+    /// <param name="parameter">From 0.</param>
     public static ReadOnlyMemory<byte>? SetCoding(ReadOnlyMemory<byte> order, int parameter, CardCoding coding)
     {
         ArgumentNullException.ThrowIfNull(coding);
@@ -86,7 +89,8 @@ public static class OrderEdit
         return buffer.ToArray();
     }
 
-    private static ReadOnlyMemory<byte> Spliced(ReadOnlyMemory<byte> order, Range old, ReadOnlySpan<byte> put)
+    // Nullable, though it never is null: beside a plain ReadOnlyMemory the compiler takes null for an empty one.
+    private static ReadOnlyMemory<byte>? Spliced(ReadOnlyMemory<byte> order, Range old, ReadOnlySpan<byte> put)
     {
         var (start, length) = old.GetOffsetAndLength(order.Length);
         return (byte[])[.. order.Span[..start], .. put, .. order.Span[(start + length)..]];
