@@ -9,6 +9,7 @@ internal sealed class KeyServer : HttpMessageHandler
 {
     private readonly Lock _lock = new();
     private readonly List<string> _asked = [];
+    private readonly TaskCompletionSource _firstAsked = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
     /// <summary>Body of the answer; null fails the connection.</summary>
     public string? Set { get; set; }
@@ -21,6 +22,9 @@ internal sealed class KeyServer : HttpMessageHandler
 
     /// <summary>Holds every answer back until it has ended.</summary>
     public Task? Gate { get; set; }
+
+    /// <summary>Ends when the first question has come, or fails after 30 s.</summary>
+    public Task FirstAskedAsync() => _firstAsked.Task.WaitAsync(TimeSpan.FromSeconds(30));
 
     public IReadOnlyList<string> Asked
     {
@@ -40,6 +44,7 @@ internal sealed class KeyServer : HttpMessageHandler
             _asked.Add(request.RequestUri!.OriginalString);
         }
 
+        _firstAsked.TrySetResult();
         if (Gate is { } gate)
         {
             await gate.WaitAsync(cancellationToken);
