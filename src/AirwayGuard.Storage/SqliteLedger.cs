@@ -176,6 +176,10 @@ public sealed class SqliteLedger : ILedger
         Read(database => TimelineLoader.Load(database, patient, window, asKnownAt));
 
     /// <inheritdoc />
+    public ValueTask<TimelineLease> LoadAsync(Entity patient, QuestionScope scope, Position asKnownAt, CancellationToken stop) =>
+        Read(database => QuestionLoader.Load(database, patient, scope, asKnownAt));
+
+    /// <inheritdoc />
     public ValueTask<JudgedPoint?> LastJudgedAsync(Entity patient, CancellationToken stop) => Read<JudgedPoint?>(database =>
     {
         using var row = database.Prepared("SELECT j.up_to, j.as_of, b.sha256 FROM judged j JOIN bases b ON b.basis = j.basis WHERE j.subject = ?1 ORDER BY j.fence DESC LIMIT 1");

@@ -63,6 +63,12 @@ public interface ILedger : IKnownEntities, IAsyncDisposable
     /// <summary>A patient's facts and links as known at a position; the window is by effective time and spares timeless facts.</summary>
     ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop);
 
+    /// <summary>
+    /// What a question needs of a patient's chart as known at a position, which may be far above the newest. What it costs grows with what it
+    /// loads, and not with rows of other concepts or with acts.
+    /// </summary>
+    ValueTask<TimelineLease> LoadAsync(Entity patient, QuestionScope scope, Position asKnownAt, CancellationToken stop);
+
     /// <summary>How far, as at what time and by what basis a patient was judged last; null for one who never was.</summary>
     ValueTask<JudgedPoint?> LastJudgedAsync(Entity patient, CancellationToken stop);
 

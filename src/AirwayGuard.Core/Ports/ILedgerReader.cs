@@ -17,7 +17,7 @@ public interface ILedgerReader : IEntityNames, IAsyncDisposable
     /// <inheritdoc cref="ILedger.FindingsAsync"/>
     ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop);
 
-    /// <inheritdoc cref="ILedger.LoadAsync"/>
+    /// <inheritdoc cref="ILedger.LoadAsync(Entity, TimeRange, Position, CancellationToken)"/>
     ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop);
 
     /// <inheritdoc cref="ILedger.ArrivalAsync"/>

@@ -3,7 +3,13 @@ using AirwayGuard.Core.Charting;
 
 namespace AirwayGuard.Core.Ports;
 
-/// <summary>What a question reads of a stay.</summary>
-/// <param name="Always">Concepts read over the whole stay.</param>
-/// <param name="Recent">Concepts of which what lies in the window, reaches into it or has no time is read.</param>
+/// <summary>
+/// What of a patient's chart a question needs. It reaches patients, encounters, places, devices and metrics by the links between them, as
+/// <see cref="Scope.OfPatient"/> does, and never goes through acts, orders, rows or group keys, so that what it costs does not grow with the
+/// stay. Of <see cref="LinkKind.NamedWith"/>, which each reading that names its device makes anew, it holds those of the window; of a device
+/// that was named at other times only, the one that ended last.
+/// </summary>
+/// <param name="Always">Their facts over the whole stay, timeless ones too.</param>
+/// <param name="Recent">Their facts that lie in the window, reach into it or are timeless. One that is named in both counts as always.</param>
+/// <param name="Window">By effective time.</param>
 public sealed record QuestionScope(ImmutableArray<Concept> Always, ImmutableArray<Concept> Recent, TimeRange Window);

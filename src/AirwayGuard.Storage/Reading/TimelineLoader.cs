@@ -15,23 +15,28 @@ internal static class TimelineLoader
     private const string Lasting =
         $"SELECT {FactRow.Columns} FROM facts INDEXED BY facts_lasting WHERE about = ?1 AND effective_to > effective_from AND effective_to >= ?2 AND effective_from < ?2 AND effective_from > ?3";
 
-    public static TimelineLease Load(Database database, Entity patient, TimeRange window, Position asKnownAt)
+    public static TimelineLease Load(Database database, Entity patient, TimeRange window, Position asKnownAt) => InOneView(database, () =>
     {
-        // One view of the file for all of it, and one lock to take instead of one a statement.
+        var entities = new HashSet<Entity>();
+        var links = new List<Link>();
+        Scope.OfPatient(patient, new StoredLinks(database, asKnownAt), entities, links);
+        links.Sort(ByArrival);
+        var facts = new FactBuffer();
+        foreach (var entity in entities)
+        {
+            Read(database, entity, window, asKnownAt, facts);
+        }
+
+        return facts.ToLease(patient, links, asKnownAt);
+    });
+
+    /// <summary>One view of the file for all of it, and one lock to take instead of one a statement.</summary>
+    public static TimelineLease InOneView(Database database, Func<TimelineLease> load)
+    {
         database.Prepared("BEGIN").Run();
         try
         {
-            var entities = new HashSet<Entity>();
-            var links = new List<Link>();
-            Scope.OfPatient(patient, new StoredLinks(database, asKnownAt), entities, links);
-            links.Sort(ByArrival);
-            var facts = new FactBuffer();
-            foreach (var entity in entities)
-            {
-                Read(database, entity, window, asKnownAt, facts);
-            }
-
-            return facts.ToLease(patient, links, asKnownAt);
+            return load();
         }
         finally
         {
@@ -69,7 +74,7 @@ internal static class TimelineLoader
         }
     }
 
-    private static int ByArrival(Link left, Link right)
+    public static int ByArrival(Link left, Link right)
     {
         var by = left.Id.Arrival.CompareTo(right.Id.Arrival);
         by = by != 0 ? by : left.Id.Ordinal.CompareTo(right.Id.Ordinal);

@@ -49,6 +49,9 @@ internal sealed class Database : IDisposable
 
     public void Execute(string sql) => SqliteException.ThrowExceptionForRC(raw.sqlite3_exec(_connection.Handle, sql), _connection.Handle);
 
+    /// <summary>Instructions that all its statements have run so far.</summary>
+    public long Instructions => _all.Sum(static statement => statement.Instructions);
+
     public void Dispose()
     {
         foreach (var statement in _all)

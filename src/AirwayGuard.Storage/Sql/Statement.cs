@@ -97,6 +97,9 @@ internal sealed class Statement(sqlite3 connection, sqlite3_stmt handle) : IDisp
         _ = raw.sqlite3_clear_bindings(handle);
     }
 
+    /// <summary>Instructions it has run since it was prepared: what a query costs whatever the machine, each row it steps over included.</summary>
+    public long Instructions => raw.sqlite3_stmt_status(handle, raw.SQLITE_STMTSTATUS_VM_STEP, 0);
+
     public void Finish() => handle.Dispose();
 
     private Statement BindNull(int index)

@@ -50,7 +50,7 @@ public sealed class OrderQuestions(
         var patient = entities.Intern(EntityKind.Patient, Encoding.UTF8.GetBytes("Patient/" + request.PatientId));
         var upTo = entities.IsNew(patient) ? null : await swept.ReadAsync(stop);
         var isFollowed = upTo is not null && await ledger.StandingVersionAsync(patient, stop) is not null;
-        var stay = isFollowed ? await ledger.LoadAsync(patient, TimeRange.All, QuestionChart.First, stop) : null;
+        var stay = isFollowed ? await ledger.LoadAsync(patient, question.ScopeAt(Earliest(orders, now), now.UtcTicks), QuestionChart.First, stop) : null;
         using var chart = new QuestionChart(ledger, patient, stay, entities);
         if (await data.LayAsync(request, question, chart, isFollowed, now, stop) is { } fault)
         {

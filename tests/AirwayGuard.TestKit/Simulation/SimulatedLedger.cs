@@ -61,6 +61,9 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
     public ValueTask<TimelineLease> LoadAsync(Entity patient, TimeRange window, Position asKnownAt, CancellationToken stop) =>
         CallAsync("load", () => ledger.LoadAsync(patient, window, asKnownAt, stop));
 
+    public ValueTask<TimelineLease> LoadAsync(Entity patient, QuestionScope scope, Position asKnownAt, CancellationToken stop) =>
+        CallAsync("load for a question", () => ledger.LoadAsync(patient, scope, asKnownAt, stop));
+
     public ValueTask<JudgedPoint?> LastJudgedAsync(Entity patient, CancellationToken stop) => CallAsync("last-judged", () => ledger.LastJudgedAsync(patient, stop));
 
     public ValueTask<IReadOnlyList<FindingRecord>> FindingsAsync(Entity patient, CancellationToken stop) =>
