@@ -15,7 +15,7 @@ namespace AirwayGuard.Worker.Questions;
 /// </summary>
 /// <param name="pull">Asks for a quick sweep of a type.</param>
 /// <param name="server">The server's base address, as intake names it.</param>
-public sealed class QuestionData(ILedger ledger, IArrivalReader reader, CodeMap map, HookFetch fetch, Action<string> pull, string server)
+public sealed class QuestionData(ILedger ledger, IArrivalReader reader, CodeMap map, HookFetch fetch, Action<string> pull, string server, TimeProvider clock)
 {
     /// <returns>Why the question cannot be answered; null where all is there.</returns>
     internal async ValueTask<HookFault?> LayAsync(HookRequest request, OrderQuestion question, QuestionChart chart, bool isFollowed, DateTimeOffset now, CancellationToken stop)
@@ -31,8 +31,8 @@ public sealed class QuestionData(ILedger ledger, IArrivalReader reader, CodeMap 
         }
 
         var lacking = new List<string>();
-        using var patience = CancellationTokenSource.CreateLinkedTokenSource(stop);
-        patience.CancelAfter(HookFetch.Patience);
+        using var late = new CancellationTokenSource(HookFetch.Patience, clock);
+        using var patience = CancellationTokenSource.CreateLinkedTokenSource(stop, late.Token);
         foreach (var key in HookPrefetch.Of(map, question))
         {
             var part = await PartAsync(key, request, stop, patience.Token);

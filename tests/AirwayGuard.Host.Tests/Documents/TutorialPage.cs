@@ -20,8 +20,27 @@ internal static class TutorialPage
 
     public static IReadOnlyList<TutorialStep> Read(string page)
     {
-        var lines = System.IO.File.ReadAllLines(Path.Combine(ScenarioFolders.Root, "..", page));
         var steps = new List<TutorialStep>();
+        foreach (var (info, content, from) in Fenced(page))
+        {
+            if (info.Split(' ') is [_, var file])
+            {
+                steps.Add(new TutorialStep(file, content + "\n", [], from));
+            }
+            else if (info == "console")
+            {
+                steps.Add(new TutorialStep("", "", [.. Commands(content.Split('\n'), from)], from));
+            }
+        }
+
+        return steps;
+    }
+
+    /// <summary>The fenced parts of a page, with what stands behind the opening fence and the line of it, from 1.</summary>
+    public static IReadOnlyList<(string Info, string Content, int Line)> Fenced(string page)
+    {
+        var lines = System.IO.File.ReadAllLines(Path.Combine(ScenarioFolders.Root, "..", page));
+        var parts = new List<(string, string, int)>();
         for (var i = 0; i < lines.Length; i++)
         {
             if (!lines[i].StartsWith(Fence, StringComparison.Ordinal))
@@ -34,18 +53,10 @@ internal static class TutorialPage
             {
             }
 
-            var content = lines[from..i];
-            if (info.Split(' ') is [_, var file])
-            {
-                steps.Add(new TutorialStep(file, string.Join('\n', content) + "\n", [], from));
-            }
-            else if (info == "console")
-            {
-                steps.Add(new TutorialStep("", "", [.. Commands(content, from)], from));
-            }
+            parts.Add((info, string.Join('\n', lines[from..i]), from));
         }
 
-        return steps;
+        return parts;
     }
 
     /// <summary>Whether what was printed is what the page shows; null where it is, else what is other.</summary>

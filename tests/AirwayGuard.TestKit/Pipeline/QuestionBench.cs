@@ -41,7 +41,7 @@ public sealed class QuestionBench : IAsyncDisposable
         _places = new QuestionPlaces(new PlacesAbove(ledger, clock));
         _texts = new ChartedText(map);
         var swept = new SweptUpTo(ledger, ["Patient"], clock);
-        var data = new QuestionData(ledger, _reader, map, _fetch, Pulled.Add, Server);
+        var data = new QuestionData(ledger, _reader, map, _fetch, Pulled.Add, Server, clock);
         Desk = new HookDesk(
             new OrderQuestions(ledger, _reader, _texts, InForce, data, _places, swept, new PolicyLabel(null, null), Server, clock),
             new PatientViews(ledger, InForce, swept, new PolicyLabel(null, null), clock), _fetch, ledger, InForce, map, clock);

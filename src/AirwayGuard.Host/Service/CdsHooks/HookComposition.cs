@@ -31,7 +31,7 @@ internal static class HookComposition
             provider.GetRequiredService<ILedger>(), [.. queries.Where(static query => query.IsIndispensable).Select(static query => query.Name)], provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => new QuestionData(
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IArrivalReader>(), plan.Map, provider.GetRequiredService<HookFetch>(),
-            type => Pull(provider.GetRequiredService<NoticeBoard>(), queries, type), ServerOf(provider)));
+            type => Pull(provider.GetRequiredService<NoticeBoard>(), queries, type), ServerOf(provider), provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => new OrderQuestions(
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<IChartedText>(), basis,
             provider.GetRequiredService<QuestionData>(), provider.GetRequiredService<QuestionPlaces>(), provider.GetRequiredService<SweptUpTo>(), policy, ServerOf(provider),

@@ -1,9 +1,9 @@
 using System.Text.Json.Nodes;
 
-namespace AirwayGuard.Worker.Tests.Questions;
+namespace AirwayGuard.TestKit.Pipeline;
 
 /// <summary>Invented orders and charting of one adult with a tube of 8.0 mm.</summary>
-internal static class Drafts
+public static class Drafts
 {
     public const string Care = "https://airwayguard.example.org/fhir/CodeSystem/airway-care";
 
