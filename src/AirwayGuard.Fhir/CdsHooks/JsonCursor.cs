@@ -104,22 +104,24 @@ internal ref struct JsonCursor
         return new SentText(isThere, null);
     }
 
-    /// <summary>The number that the cursor is on, as written; null where it is none that fits.</summary>
-    public readonly decimal? Number() =>
-        _reader.TokenType == JsonTokenType.Number && _reader.TryGetDecimal(out var number) ? number : null;
+    /// <summary>The text that the cursor is on; null, without moving, for anything else and for what is no Unicode.</summary>
+    public readonly string? TextIfAny() => _reader.TokenType == JsonTokenType.String ? TextOrNull() : null;
 
     /// <summary>The bytes from a place to the end of the token.</summary>
     public readonly ReadOnlyMemory<byte> Since(int start) => _body[start..End];
 
-    private readonly string Text()
+    private readonly string Text() => TextOrNull() ?? throw Unusable("A text is no Unicode.");
+
+    private readonly string? TextOrNull()
     {
         try
         {
-            return _reader.GetString()!;
+            return _reader.GetString();
         }
         catch (InvalidOperationException)
         {
-            throw Unusable("A text is no Unicode.");
+            // It holds half of a character, written as an escape.
+            return null;
         }
     }
 

@@ -81,8 +81,8 @@ public static class PatientCheck
         {
             var isReference = cursor.Is("reference"u8);
             cursor.Read();
-            var text = cursor.TakeText().Text;
-            reference = isReference ? text : reference;
+            reference = isReference ? cursor.TextIfAny() : reference;
+            cursor.SkipUnseen();
         }
 
         return FhirNames.Literal(reference) is { } named && named.StartsWith("Patient/", StringComparison.Ordinal) && named["Patient/".Length..] != patientId;

@@ -63,7 +63,7 @@ public sealed class CardTextTests
         Assert.InRange(text.Length, 120, 139);
         Assert.EndsWith("…", text, StringComparison.Ordinal);
         Assert.StartsWith(text[..^1], sentence, StringComparison.Ordinal);
-        Assert.Contains(text[..^1].Split(' ')[^1], (string[])["deep", "suction"]);
+        Assert.Contains(text[..^1].Split(' ')[^1], (string[])["deep", "suction"], StringComparer.Ordinal);
     }
 
     [Fact]

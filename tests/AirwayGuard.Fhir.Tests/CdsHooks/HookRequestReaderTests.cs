@@ -17,7 +17,7 @@ public sealed class HookRequestReaderTests
         Assert.Equal(("https://ehr.example.org/fhir", "opaque.token-1"), (request.FhirServer, request.Access?.Token));
         Assert.Equal(["DeviceRequest/draft-1"], request.Selections);
         Assert.Equal(("DeviceRequest", "draft-1", "context.draftOrders.entry[0].resource"), Assert.Single(request.Drafts) is var draft ? (draft.Type, draft.Id, draft.Where) : default);
-        Assert.Equal(["airway", "patient"], request.Prefetch.Keys.Order(StringComparer.Ordinal));
+        Assert.Equal(["airway", "patient"], request.Prefetch.Keys.Order(StringComparer.Ordinal), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -41,7 +41,7 @@ public sealed class HookRequestReaderTests
             """, Hook.OrderSelect);
 
         Assert.Null(fault);
-        Assert.Equal(["ServiceRequest", "NutritionOrder"], request!.Drafts.Select(draft => draft.Type));
+        Assert.Equal(["ServiceRequest", "NutritionOrder"], request!.Drafts.Select(draft => draft.Type), StringComparer.Ordinal);
     }
 
     [Theory]

@@ -159,7 +159,7 @@ public sealed class OrderEditTests
     {
         if (one is JsonObject members && other is JsonObject others)
         {
-            foreach (var name in members.Select(member => member.Key).Union(others.Select(member => member.Key)))
+            foreach (var name in members.Select(member => member.Key).Union(others.Select(member => member.Key), StringComparer.Ordinal))
             {
                 Compare(members[name], others[name], path.Length == 0 ? name : $"{path}.{name}", found);
             }

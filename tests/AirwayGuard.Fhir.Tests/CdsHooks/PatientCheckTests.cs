@@ -60,6 +60,7 @@ public sealed class PatientCheckTests
     [InlineData("Location/l1")]
     [InlineData("Group/g1")]
     [InlineData("p2")]
+    [InlineData("Patient/\\ud800")] // half a character, found by the changed inputs
     [InlineData("")]
     public void These_name_the_same_patient_or_none_that_can_be_told(string reference) => Assert.Null(PatientCheck.Of(Drafted(Referring(reference))));
 
@@ -68,6 +69,7 @@ public sealed class PatientCheckTests
     [InlineData("""{"resourceType":"Observation","subject":"Patient/p2"}""")]
     [InlineData("""{"resourceType":"Observation","subject":{"reference":["Patient/p2"]}}""")]
     [InlineData("""{"resourceType":"Observation","subject":null}""")]
+    [InlineData("""{"resourceType":"Observation","subject":{"reference":"Patient/p1","display":"\ud800"}}""")]
     [InlineData("""{"resourceType":"Observation","component":[{"subject":{"reference":"Patient/p2"}}]}""")]
     [InlineData("""{"resourceType":"Patient"}""")]
     [InlineData("""{"resourceType":"Coverage","patient":{"reference":"Patient/p2"}}""")]
@@ -90,7 +92,10 @@ public sealed class PatientCheckTests
 
     private static string Referring(string reference) => $$"""{"resourceType":"ServiceRequest","subject":{"reference":"{{reference}}"} }""";
 
-    private static HookRequest Drafted(string draft) => Ask.Read(Ask.With(Hook.OrderSign, "context.draftOrders.entry.0.resource", draft)).Request!;
+    // As texts: a tree would read the escapes.
+    private static HookRequest Drafted(string draft) =>
+        Ask.Read(Ask.Whole(Hook.OrderSign).ToJsonString().Replace(Ask.Draft, draft, StringComparison.Ordinal)).Request!;
 
-    private static HookRequest Looked(string json) => Ask.Read(Ask.With(Hook.PatientView, "prefetch.airway", json), Hook.PatientView).Request!;
+    private static HookRequest Looked(string json) =>
+        Ask.Read(Ask.Whole(Hook.PatientView).ToJsonString().Replace("\"airway\":null", "\"airway\":" + json, StringComparison.Ordinal), Hook.PatientView).Request!;
 }

@@ -9,7 +9,7 @@ public sealed class PrefetchTests
     public void Null_says_that_there_is_nothing() => Assert.Same(PrefetchPart.Nothing, Ask.Prefetched("null"));
 
     [Fact]
-    public void A_key_that_is_not_sent_is_absent() => Assert.DoesNotContain("tubes", Ask.Read(Ask.Whole(Hook.PatientView), Hook.PatientView).Request!.Prefetch.Keys);
+    public void A_key_that_is_not_sent_is_absent() => Assert.DoesNotContain("tubes", Ask.Read(Ask.Whole(Hook.PatientView), Hook.PatientView).Request!.Prefetch.Keys, StringComparer.Ordinal);
 
     [Theory]
     [InlineData("""{"resourceType":"OperationOutcome","issue":[{"severity":"error","code":"timeout"}]}""")]
@@ -52,8 +52,8 @@ public sealed class PrefetchTests
              "resourceType":"Bundle","type":"searchset","total":9}
             """);
 
-        Assert.Equal(["prefetch.airway.entry[0].resource", "prefetch.airway.entry[1].resource"], part.Resources.Select(one => one.Where));
-        Assert.Equal(["DeviceUseStatement/u1", "Device/d1"], part.Resources.Select(one => $"{one.Type}/{one.Id}"));
+        Assert.Equal(["prefetch.airway.entry[0].resource", "prefetch.airway.entry[1].resource"], part.Resources.Select(one => one.Where), StringComparer.Ordinal);
+        Assert.Equal(["DeviceUseStatement/u1", "Device/d1"], part.Resources.Select(one => $"{one.Type}/{one.Id}"), StringComparer.Ordinal);
         Assert.Equal("https://ehr.example.org/fhir?page=2", part.NextPage);
     }
 

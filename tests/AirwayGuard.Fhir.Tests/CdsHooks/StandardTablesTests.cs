@@ -94,7 +94,7 @@ public sealed class StandardTablesTests
         var (full, bare) = (At(path, isFull: true), At(path, isFull: false));
         var listed = members.Split(", ").ToDictionary(member => member.Trim('[', ']').Split(':')[0], member => (Kind: member.Trim('[', ']').Split(": ")[1], IsOptional: member[0] == '['), StringComparer.Ordinal);
 
-        Assert.True(full!.Select(member => member.Key).Order(StringComparer.Ordinal).SequenceEqual(listed.Keys.Order(StringComparer.Ordinal)), $"CDS Hooks 2.0, {section}: {full!.ToJsonString()}");
+        Assert.True(full!.Select(member => member.Key).Order(StringComparer.Ordinal).SequenceEqual(listed.Keys.Order(StringComparer.Ordinal), StringComparer.Ordinal), $"CDS Hooks 2.0, {section}: {full!.ToJsonString()}");
         Assert.All(full!, member => Assert.Equal(listed[member.Key].Kind, Kind(member.Value)));
         if (bare is not null)
         {

@@ -18,6 +18,8 @@ public sealed class MutationTests
     [InlineData("condition", 2_000)]
     [InlineData("answer", 250)]
     [InlineData("written", 80)]
+    [InlineData("hook", 2_000)]
+    [InlineData("feedback", 1_000)]
     public void A_changed_input_breaks_nothing(string kind, int inputs)
     {
         var run = new MutationRun(Inputs.Value);
@@ -27,7 +29,7 @@ public sealed class MutationTests
 
     [Fact]
     public void The_list_above_has_every_kind() =>
-        Assert.Equal(["row", "resource", "document", "judged", "notice", "rule set", "query", "condition", "answer", "written"], new MutationRun(Inputs.Value).Kinds, StringComparer.Ordinal);
+        Assert.Equal(["row", "resource", "document", "judged", "notice", "rule set", "query", "condition", "answer", "written", "hook", "feedback"], new MutationRun(Inputs.Value).Kinds, StringComparer.Ordinal);
 
     [Fact]
     public void A_seed_is_one_input_whatever_ran_before()

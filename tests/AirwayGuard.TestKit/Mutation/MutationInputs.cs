@@ -26,6 +26,10 @@ public sealed class MutationInputs
 
     internal JsonInput[] Written { get; private init; } = [];
 
+    internal JsonInput[] Hooks { get; private init; } = [];
+
+    internal JsonInput[] Feedback { get; private init; } = [];
+
     /// <param name="samples">The folder <c>fhir-samples</c>.</param>
     /// <exception cref="DirectoryNotFoundException">It is not there.</exception>
     public static MutationInputs Load(string samples)
@@ -44,6 +48,8 @@ public sealed class MutationInputs
             Notices = Inputs(OtherInputs.Notices.Select(Encoding.UTF8.GetBytes)),
             Answers = Inputs(OtherInputs.Answers.Select(Encoding.UTF8.GetBytes).Concat(stays.Where((_, index) => index % 8 == 0).Select(stay => Searchset(stay.Take(3))))),
             Written = Inputs(OtherInputs.Written.Select(Encoding.UTF8.GetBytes)),
+            Hooks = Inputs(OtherInputs.Hooks.Select(Encoding.UTF8.GetBytes)),
+            Feedback = Inputs(OtherInputs.Feedback.Select(Encoding.UTF8.GetBytes)),
         };
     }
 

@@ -20,6 +20,7 @@ public sealed class MutationRun
         [
             (new ResourceKind("row", inputs.Rows), 700), (new ResourceKind("resource", inputs.Resources), 90), (new DocumentKind(inputs.Documents), 30), (new JudgedKind(inputs.Stays), 10),
             (new NoticeKind(inputs.Notices), 2_600), (new RuleSetKind(), 20), (new QueryKind(), 2_900), (new ConditionKind(), 3_600), (new AnswerKind(inputs.Answers), 40), (new WrittenKind(inputs.Written), 10),
+            (new HookKind(inputs.Hooks), 400), (new FeedbackKind(inputs.Feedback), 400),
         ];
         _shares = _kinds.Sum(one => one.Share);
         // The words of orders are put into their tables once, at their first use: that is no input's work.

@@ -76,6 +76,6 @@ internal static class JsonParts
         }
 
         var name = Encoding.UTF8.GetString(json.AsSpan(part.From + 1, json.AsSpan(part.From + 1).IndexOf((byte)'"')));
-        return name is "family" or "text" or "display" or "line" or "city" or "div" or "comment" or "valueString" or "diagnostics";
+        return name is "family" or "text" or "display" or "line" or "city" or "div" or "comment" or "valueString" or "diagnostics" or "userComment";
     }
 }
