@@ -252,7 +252,7 @@ public sealed class OpeningTests : IDisposable
         var (card, note) = (new GivenCard(Guid.NewGuid(), "vacuum-above-ceiling", Severity.High, "{}"), new AuditNote("question-answered", "sign", "{}", default));
         await migrated.AnswerAsync(new HookAnswer("sign", "order-sign", Charted.Morning, "basis-1", patient, [card], note), stop);
         Assert.Equal([FeedbackKept.Kept], await migrated.KeepFeedbackAsync("sign", [new CardFeedback(card.Id, CardOutcome.Accepted, Charted.Morning, "", "", "", "", [])], Charted.Morning, stop));
-        Assert.Equal(["kept", "question-answered", "card-answered"], (await migrated.AuditTrailAsync(stop).ToListAsync(stop)).Select(entry => entry.What));
+        Assert.Equal(["kept", "question-answered", "card-answered"], (await migrated.AuditTrailAsync(stop).ToListAsync(stop)).Select(entry => entry.What), StringComparer.Ordinal);
     }
 
     [Fact]

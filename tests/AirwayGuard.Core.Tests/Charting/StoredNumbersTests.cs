@@ -23,15 +23,15 @@ public sealed class StoredNumbersTests
 
     [Fact]
     public void A_concept_keeps_its_number() =>
-        Assert.Equal(ConceptsInOrder.Split((char[])[' ', '\r', '\n'], StringSplitOptions.RemoveEmptyEntries), Concepts.Table.ToArray().Select(info => info.Code));
+        Assert.Equal(ConceptsInOrder.Split((char[])[' ', '\r', '\n'], StringSplitOptions.RemoveEmptyEntries), Concepts.Table.ToArray().Select(info => info.Code), StringComparer.Ordinal);
 
     [Fact]
     public void A_kind_of_link_keeps_its_number() => Assert.Equal(
         "None UsedBy StandsAt EncounterOf TakesPlaceAt MetricOf PartOf MemberOf Uses BasedOn FocusOn OrderFor DoneTo NamedWith PanelOf GroupedBy Replaces".Split(' '),
-        Enum.GetValues<LinkKind>().Order().Select(kind => kind.ToString()));
+        Enum.GetValues<LinkKind>().Order().Select(kind => kind.ToString()), StringComparer.Ordinal);
 
     [Fact]
     public void A_kind_of_entity_keeps_its_number() => Assert.Equal(
         "None Patient Place Device Metric Encounter Order Act Row Statement RowCode GroupKey Practitioner".Split(' '),
-        Enum.GetValues<EntityKind>().Order().Select(kind => kind.ToString()));
+        Enum.GetValues<EntityKind>().Order().Select(kind => kind.ToString()), StringComparer.Ordinal);
 }

@@ -48,7 +48,7 @@ public abstract partial class LedgerContract
         await Ledger.AnswerAsync(AnswerOf(default, Now), Stop);
         await Ledger.AnswerAsync(AnswerOf(default, Now, FirstCard), Stop);
 
-        Assert.Equal(["""{"cards":0}""", """{"cards":1}"""], (await Trail()).Select(entry => entry.Detail));
+        Assert.Equal(["""{"cards":0}""", """{"cards":1}"""], (await Trail()).Select(entry => entry.Detail), StringComparer.Ordinal);
         Assert.Single(await CardsGiven());
     }
 
@@ -74,7 +74,7 @@ public abstract partial class LedgerContract
         Assert.Equal(
             [(FirstCard, SignService, "vacuum-above-ceiling", Severity.High, Now), (SecondCard, "another", "other", Severity.Low, Now.AddMinutes(1))],
             (await CardsGiven()).Select(card => (card.Card, card.Service, card.Check, card.Severity, card.At)));
-        Assert.Equal(["""{"cards":1}""", """{"cards":3}"""], (await Trail()).Select(entry => entry.Detail));
+        Assert.Equal(["""{"cards":1}""", """{"cards":3}"""], (await Trail()).Select(entry => entry.Detail), StringComparer.Ordinal);
         await VerifySound(Ledger);
     }
 
@@ -153,7 +153,8 @@ public abstract partial class LedgerContract
                 """{"check":"vacuum-above-ceiling","outcome":"overridden","suggestions":0}""",
                 """{"check":"vacuum-above-ceiling","outcome":"accepted","suggestions":2}""",
             ],
-            entries.Select(entry => entry.Detail));
+            entries.Select(entry => entry.Detail),
+            StringComparer.Ordinal);
         Assert.All(entries, entry => Assert.Equal(FirstCard.ToString(), entry.Subject));
     }
 }
