@@ -45,7 +45,7 @@ if (args is [MutantsCommand.Name, ..])
     return await MutantsCommand.RunAsync(args[1..], Console.Out, Console.Error);
 }
 
-IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new IntakeBenchmark(), new OrderBenchmark()];
+IBenchmark[] all = [new RowReaderBenchmark(), new JudgingBenchmark(), new LoadingBenchmark(), new QuestionBenchmark(), new IntakeBenchmark(), new OrderBenchmark()];
 if (!RunOptions.TryParse(args, [.. all.Select(benchmark => benchmark.Name)], out var options, out var problem))
 {
     await Console.Error.WriteLineAsync(problem);

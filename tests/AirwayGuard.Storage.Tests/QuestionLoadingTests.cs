@@ -60,7 +60,7 @@ public sealed class QuestionLoadingTests : IDisposable
         Assert.Equal(before, Cost(database => QuestionLoader.Load(database, patient, Scope, FarAhead)));
     }
 
-    private IEnumerable<ReadArrival> Bed(SqliteLedger ledger) =>
+    private static IEnumerable<ReadArrival> Bed(SqliteLedger ledger) =>
     [
         Charted.Linking(ledger, "Encounter/1", "1", 0, (LinkKind.EncounterOf, "Encounter/1", "Patient/1"), (LinkKind.TakesPlaceAt, "Encounter/1", "Location/bed")),
         Charted.Linking(ledger, "Device/regulator", "1", 0, (LinkKind.StandsAt, "Device/regulator", "Location/bed")),

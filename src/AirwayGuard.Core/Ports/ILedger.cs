@@ -180,7 +180,7 @@ public interface ILedger : IKnownEntities, IAsyncDisposable
 
     /// <summary>
     /// Appends entries to the audit chain besides those that verbs append themselves: <c>bound</c>, <c>kept</c>, <c>due</c>,
-    /// <c>sent</c>, <c>parked</c>, and the notes of a decision.
+    /// <c>sent</c>, <c>parked</c>, <c>card-answered</c>, and the notes of a decision or an answer.
     /// </summary>
     ValueTask<AuditHead> AuditAsync(IReadOnlyList<AuditNote> notes, DateTimeOffset now, CancellationToken stop);
 

@@ -37,11 +37,11 @@ internal static class AskedOrders
         return new AskedOrder(draft, new ReadArrival(arrival, reading), reading.Self, reading.Facts.Exists(static fact => fact.Concept == Concepts.OrderStatus));
     }
 
-    /// <summary>What the person chose, of all that is drafted.</summary>
-    public static HashSet<Entity> Meant(HookRequest request, IEnumerable<AskedOrder> orders) =>
-    [
-        .. orders
-            .Where(order => !order.Row.IsNone && (request.Selections.IsEmpty || request.Selections.Contains($"{order.Draft.Type}/{order.Draft.Id}", StringComparer.Ordinal)))
-            .Select(static order => order.Row),
-    ];
+    /// <summary>What the person chose, of all that is drafted. A choice that names none of the drafts may mean any of them.</summary>
+    public static HashSet<Entity> Meant(HookRequest request, IReadOnlyList<AskedOrder> orders)
+    {
+        var named = orders.Select(static order => $"{order.Draft.Type}/{order.Draft.Id}").ToHashSet(StringComparer.Ordinal);
+        var isAll = request.Selections.IsEmpty || !request.Selections.All(named.Contains);
+        return [.. orders.Where(order => !order.Row.IsNone && (isAll || request.Selections.Contains($"{order.Draft.Type}/{order.Draft.Id}", StringComparer.Ordinal))).Select(static order => order.Row)];
+    }
 }

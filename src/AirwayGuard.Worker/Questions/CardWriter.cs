@@ -30,7 +30,7 @@ internal sealed class CardWriter(RuleSet rules, QuestionChart chart, IChartedTex
         detail.Add("What would make it safe", Wording.Do(rule, occurrence));
         _foot.AddTo(detail);
         return new Card(
-            id, CardText.Short(Wording.Say(rule, occurrence)), occurrence.Severity == Severity.Low ? CardIndicator.Info : CardIndicator.Warning, detail.ToString(),
+            id, CardText.Short(CardText.Plain(Wording.Say(rule, occurrence))), occurrence.Severity == Severity.Low ? CardIndicator.Info : CardIndicator.Warning, detail.ToString(),
             _foot.SourceOf(rule.Id), [.. suggestions], OverrideReasons.All);
     }
 

@@ -55,7 +55,9 @@ public sealed class PatientViews(ILedger ledger, BasisInForce inForce, SweptUpTo
 
         if (standing.Count > MostCards)
         {
-            cards.Add(CardOfMore(CardIds.OfView(service, request.Instance, request.PatientId, Guid.Empty), [.. standing.Skip(MostCards)], basis.Rules, now, upTo));
+            var id = CardIds.OfView(service, request.Instance, request.PatientId, Guid.Empty);
+            cards.Add(CardOfMore(id, [.. standing.Skip(MostCards)], basis.Rules, now, upTo));
+            given.Add(new GivenCard(id, "", Severity.Low, ViewContent.Of(Guid.Empty)));
         }
 
         await ledger.AnswerAsync(
@@ -71,7 +73,7 @@ public sealed class PatientViews(ILedger ledger, BasisInForce inForce, SweptUpTo
         detail.Add("Clears with", rules.Find(one.Record.Check)?.ClearedBy);
         foot.AddTo(detail);
         return new Card(
-            id, CardText.Short(one.Flag.Text), one.Flag.Severity == Severity.Low ? CardIndicator.Info : CardIndicator.Warning, detail.ToString(), foot.SourceOf(one.Record.Check), [], []);
+            id, CardText.Short(CardText.Plain(one.Flag.Text)), one.Flag.Severity == Severity.Low ? CardIndicator.Info : CardIndicator.Warning, detail.ToString(), foot.SourceOf(one.Record.Check), [], []);
     }
 
     private Card CardOfMore(Guid id, IReadOnlyList<Standing> more, RuleSet rules, DateTimeOffset now, DateTimeOffset upTo)

@@ -153,7 +153,8 @@ public abstract partial class LedgerContract
                 """{"check":"vacuum-above-ceiling","outcome":"overridden","suggestions":0}""",
                 """{"check":"vacuum-above-ceiling","outcome":"accepted","suggestions":2}""",
             ],
-            entries.Select(entry => entry.Detail), StringComparer.Ordinal);
+            entries.Select(entry => entry.Detail),
+            StringComparer.Ordinal);
         Assert.All(entries, entry => Assert.Equal(FirstCard.ToString(), entry.Subject));
     }
 }

@@ -133,7 +133,7 @@ public abstract partial class LedgerContract
             await Chart(Concepts.DeviceKind, number, about: about);
         }
 
-        Assert.Equal(["1", "2", "3", "7"], (await Asked(HalfHour)).Select(told => told.Split(' ')[1]).Order(StringComparer.Ordinal));
+        Assert.Equal(["1", "2", "3", "7"], (await Asked(HalfHour)).Select(told => told.Split(' ')[1]).Order(StringComparer.Ordinal), StringComparer.Ordinal);
         Assert.Equal(
             [
                 "EncounterOf Encounter/1 Patient/1", "TakesPlaceAt Encounter/1 Location/bed", "StandsAt Device/at-bed Location/bed", "MetricOf DeviceMetric/of-it Device/at-bed",
