@@ -3,7 +3,7 @@ using AirwayGuard.Core.Diagnostics;
 
 namespace AirwayGuard.Host.Commands;
 
-/// <summary>The time that <c>--as-of</c> takes: ISO 8601 with an offset, so that nobody's zone is assumed.</summary>
+/// <summary>The time that <c>--as-of</c> and other options take: ISO 8601 with an offset, so that nobody's zone is assumed.</summary>
 internal static class AsOfTime
 {
     private static readonly string[] Forms =
@@ -12,5 +12,5 @@ internal static class AsOfTime
     public static bool TryRead(string text, out DateTimeOffset time) =>
         DateTimeOffset.TryParseExact(text, Forms, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out time);
 
-    public static Problem Unreadable(string verb) => new(Codes.TimeUnreadable, verb + " --as-of", "it is no time with an offset, or there is no such time");
+    public static Problem Unreadable(string verb, string option = "--as-of") => new(Codes.TimeUnreadable, $"{verb} {option}", "it is no time with an offset, or there is no such time");
 }

@@ -15,6 +15,7 @@ internal static class CommandLine
         root.Subcommands.Add(AuditCommand.Build(output, errors));
         root.Subcommands.Add(ExplainCommand.Build(output, errors));
         root.Subcommands.Add(SurveyCommand.Build(output, errors));
+        root.Subcommands.Add(OverridesCommand.Build(output, errors));
         root.Subcommands.Add(ParkedCommand.Build(output, errors));
         var parsed = root.Parse(args);
         if (parsed.Errors.Count == 0)

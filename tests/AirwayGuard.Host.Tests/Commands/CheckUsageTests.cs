@@ -29,7 +29,7 @@ public sealed class CheckUsageTests
     }
 
     [Theory]
-    [InlineData("chek x.json", "AG1013  airwayguard: 'chek' is none of its verbs: check, rules, audit, explain, survey, parked. ")]
+    [InlineData("chek x.json", "AG1013  airwayguard: 'chek' is none of its verbs: check, rules, audit, explain, survey, overrides, parked. ")]
     [InlineData("rules", "AG1013  rules: one of its verbs is missing: list, show, lint, test, compare, schema, promote, withdraw, restore, signed. ")]
     [InlineData("rules frob x", "AG1013  rules: 'frob' is none of its verbs: list, show, lint, test, compare, schema, promote, withdraw, restore, signed. ")]
     [InlineData("rules list more", "AG1013  rules list: 'more' is more than it takes. ")]
