@@ -34,6 +34,12 @@ internal static class Corrections
             return [];
         }
 
+        if (OrderNarrative.IsThere(draft.Body))
+        {
+            // It tells the old value in words, and a person signs what can be read.
+            return [];
+        }
+
         var parameter = fact.Id.Ordinal - 1;
         return concept == Concepts.OrderVacuumHigh ? Vacuum(breach.Occurrence.Limit, fact, parameter, draft)
             : concept == Concepts.CatheterSize ? Catheter(fact, parameter, draft)

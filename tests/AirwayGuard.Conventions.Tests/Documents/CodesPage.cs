@@ -11,7 +11,7 @@ internal static class CodesPage
     public const string Switch = "AIRWAYGUARD_WRITE_DOCS";
 
     private static readonly string[] Areas =
-        ["AG1 Configuration", "AG2 Reading", "AG3 Rule sets", "AG4 Intake", "AG5 Write-back", "AG6 Audit", "AG7 The demo's FHIR server"];
+        ["AG1 Configuration", "AG2 Reading", "AG3 Rule sets", "AG4 Intake", "AG5 Write-back", "AG6 Audit", "AG7 The demo's FHIR server", "AG8 CDS Hooks"];
 
     public static string Write()
     {

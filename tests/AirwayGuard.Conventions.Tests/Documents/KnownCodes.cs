@@ -26,5 +26,5 @@ internal static class KnownCodes
     }
 
     public static bool IsId(ReadOnlySpan<char> id) =>
-        id.Length == 6 && id.StartsWith("AG") && id[2] is >= '1' and <= '7' && !id[2..].ContainsAnyExceptInRange('0', '9');
+        id.Length == 6 && id.StartsWith("AG") && id[2] is >= '1' and <= '8' && !id[2..].ContainsAnyExceptInRange('0', '9');
 }

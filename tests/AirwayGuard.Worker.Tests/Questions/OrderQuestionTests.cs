@@ -30,7 +30,7 @@ public sealed class OrderQuestionTests
         Assert.Contains("This is no alarm and no treatment advice", card.Detail, StringComparison.Ordinal);
         Assert.Equal(
             ["thick-secretions", "suspected-obstruction", "emergency", "lung-injury", "raised-intracranial-pressure", "bleeding-risk", "shallow-ineffective", "order-specific", "other-with-text"],
-            card.OverrideReasons.Select(reason => reason.Code));
+            card.OverrideReasons.Select(reason => reason.Code), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -93,8 +93,31 @@ public sealed class OrderQuestionTests
         var reply = await bench.AskAsync(QuestionBench.Sign("p1", [Drafts.Equipment(vacuum: 220, french: 16)]));
 
         // 16 Fr takes 76 % of 7.0 mm, which is high too; of equals the id decides.
-        Assert.Equal(["catheter-too-wide", "ordered-vacuum-above-ceiling"], reply.Cards.Select(card => card.Source.Topic!.Code));
+        Assert.Equal(["catheter-too-wide", "ordered-vacuum-above-ceiling"], reply.Cards.Select(card => card.Source.Topic!.Code), StringComparer.Ordinal);
         Assert.All(reply.Cards, card => Assert.Empty(card.Suggestions));
+    }
+
+    [Fact]
+    public async Task AnOrderToldInWordsBesides_IsOfferedNoChange_SinceTheWordsWouldStillSayTheOldValue()
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        await bench.FollowAsync(Drafts.Now, Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
+        var draft = JsonNode.Parse(Drafts.Equipment(vacuum: 220))!;
+        draft["text"] = new JsonObject { ["status"] = "generated", ["div"] = "<div xmlns=\"http://www.w3.org/1999/xhtml\">Vacuum 220 mmHg</div>" };
+
+        Assert.Empty(Assert.Single((await bench.AskAsync(QuestionBench.Sign("p1", [draft.ToJsonString()]))).Cards).Suggestions);
+    }
+
+    [Fact]
+    public async Task AChoiceThatNamesNoDraft_MayMeanAnyOfThem()
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        await bench.FollowAsync(Drafts.Now, Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
+        var request = QuestionBench.Sign("p1", [Drafts.Equipment(vacuum: 220)]);
+        request["hook"] = "order-select";
+        request["context"]!["selections"] = new JsonArray("urn:uuid:6f7b2f0e-2a52-4b39-9c3e-0c2f4f0d7a11");
+
+        Assert.Single((await bench.AskAsync(request, HookServices.OrderSelect)).Cards);
     }
 
     [Fact]
@@ -102,11 +125,11 @@ public sealed class OrderQuestionTests
     {
         await using var bench = await QuestionBench.StartAsync(Drafts.Now);
         await bench.FollowAsync(Drafts.Now, Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
-        var before = await bench.Ledger.StateAsync(default);
+        var before = await bench.Ledger.StateAsync(TestContext.Current.CancellationToken);
 
         await bench.AskAsync(QuestionBench.Sign("p1", [Drafts.Words(TooHigh)], Drafts.Prefetch(Drafts.Patient(), Drafts.Row("later", "tube-inner-diameter", 6m, "mm"))));
 
-        var after = await bench.Ledger.StateAsync(default);
+        var after = await bench.Ledger.StateAsync(TestContext.Current.CancellationToken);
         Assert.Equal((before.Newest, before.Arrivals, before.PatientsWaiting), (after.Newest, after.Arrivals, after.PatientsWaiting));
         Assert.False(bench.Ledger.TryFind(EntityKind.Order, "ServiceRequest/d1"u8, out _));
         Assert.False(bench.Ledger.TryFind(EntityKind.Row, "Observation/later"u8, out _));
@@ -121,7 +144,7 @@ public sealed class OrderQuestionTests
         var reply = await bench.AskAsync(QuestionBench.Sign("p1", [Drafts.Words(TooHigh)]));
 
         var entries = new List<Core.Ports.AuditEntry>();
-        await foreach (var entry in bench.Ledger.AuditTrailAsync(default))
+        await foreach (var entry in bench.Ledger.AuditTrailAsync(TestContext.Current.CancellationToken))
         {
             entries.Add(entry);
         }

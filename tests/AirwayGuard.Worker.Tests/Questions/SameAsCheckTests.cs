@@ -21,7 +21,7 @@ namespace AirwayGuard.Worker.Tests.Questions;
 /// </summary>
 public sealed class SameAsCheckTests
 {
-    private const int Stays = 30;
+    private const int Stays = 20;
 
     private static readonly CodeMap Map = CodeMap.Load(ShippedMaps.Standard).Map!;
 

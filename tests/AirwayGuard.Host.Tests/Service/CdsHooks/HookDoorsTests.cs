@@ -221,8 +221,8 @@ public sealed class HookDoorsTests
         Assert.Equal("application/problem+json", answer.Content.Headers.ContentType?.MediaType);
         var problem = JsonNode.Parse(body)!;
         Assert.Equal((code, status), ((string?)problem["code"], (int?)problem["status"]));
-        Assert.NotEqual("", (string?)problem["where"]);
-        Assert.NotEqual("", (string?)problem["detail"]);
+        Assert.False(string.IsNullOrEmpty((string?)problem["where"]));
+        Assert.False(string.IsNullOrEmpty((string?)problem["detail"]));
         answer.Dispose();
     }
 }

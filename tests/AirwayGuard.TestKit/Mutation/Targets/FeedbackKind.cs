@@ -22,7 +22,7 @@ internal sealed class FeedbackKind(JsonInput[] inputs) : MutationKind
             return "It is no JSON and something of it was kept.";
         }
 
-        return reading.Entries.Any(entry => entry.Comment?.Length > FeedbackReader.LongestComment) ? "A comment is longer than may be kept."
+        return reading.Entries.Any(entry => entry.Feedback.Comment?.Length > FeedbackReader.LongestComment) ? "A comment is longer than may be kept."
             : reading.Faults.Select(HookFaults.Quoted).FirstOrDefault(quoted => quoted is not null);
     }
 }
