@@ -39,12 +39,13 @@ internal sealed class OwnDoors(ServicePlan plan)
         await next(context);
     }
 
-    /// <summary>Loopback names and addresses, those configured, and the one the server notifies.</summary>
+    /// <summary>Loopback names and addresses, those configured, the one the server notifies, and the one that callers of CDS Hooks know.</summary>
     public bool IsOurs(string host) =>
         host.Equals("localhost", StringComparison.OrdinalIgnoreCase)
         || (IPAddress.TryParse(host.Trim('[', ']'), out var address) && IPAddress.IsLoopback(address))
         || plan.Options.AllowedHosts.Contains(host, StringComparer.OrdinalIgnoreCase)
-        || (plan.Options.NotifyAddress is { } notify && host.Equals(notify.Host, StringComparison.OrdinalIgnoreCase));
+        || (plan.Options.NotifyAddress is { } notify && host.Equals(notify.Host, StringComparison.OrdinalIgnoreCase))
+        || (plan.Hooks.Address is { } asked && host.Equals(asked.Host, StringComparison.OrdinalIgnoreCase));
 
     private (int Status, DiagnosticCode Code)? RefusalOf(HttpRequest request)
     {

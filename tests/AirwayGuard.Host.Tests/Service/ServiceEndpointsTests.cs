@@ -137,6 +137,11 @@ public sealed class ServiceEndpointsTests
             if (line.StartsWith("# TYPE ", StringComparison.Ordinal))
             {
                 Assert.True(known.Add(line.Split(' ')[2]), line);
+                // Prometheus text format 0.0.4, "Histograms and summaries": samples bear the name with one of these ends.
+                if (line.EndsWith(" histogram", StringComparison.Ordinal))
+                {
+                    known.UnionWith(((string[])["_bucket", "_sum", "_count"]).Select(end => line.Split(' ')[2] + end));
+                }
             }
             else if (line[0] != '#')
             {
