@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Core.Quantities;
@@ -150,6 +151,7 @@ public abstract partial class LedgerContract
             await Name("Patient/1", device, at);
         }
 
+        await Name("Patient/1", "in", 60, ticks: -1);
         await Name("Patient/2", "in", 70);
         await Name("Patient/2", "in", 10);
         await Chart(Concepts.DeviceKind, 1, about: "Device/before");
@@ -157,13 +159,14 @@ public abstract partial class LedgerContract
 
         Assert.Equal(["device-kind 1", "device-kind 2"], await Asked(HalfHour));
         Assert.Equal(["in 60 1", "in 90 1", "before 40 1", "after 120 1", "in 70 2"], await NamedIn(HalfHour));
-        Assert.Equal(["in 60 1", "in 10 1", "in 90 1", "before 20 1", "before 40 1", "before 30 1", "after 91 1", "after 120 1", "in 70 2", "in 10 2"], await NamedIn(HalfHour with { Window = TimeRange.All }));
+        Assert.Equal(["in 60 1", "in 10 1", "in 90 1", "before 20 1", "before 40 1", "before 30 1", "after 91 1", "after 120 1", "in 59.999 1", "in 70 2", "in 10 2"], await NamedIn(HalfHour with { Window = TimeRange.All }));
     }
 
-    private async ValueTask Name(string patient, string device, int at)
+    // For one tick, so that it ends where the next begins.
+    private async ValueTask Name(string patient, string device, int at, int ticks = 0)
     {
         var arrival = Charted.Linking(Ledger, $"Observation/n{++_charted}", "1", 0, (LinkKind.NamedWith, $"Device/{device}", patient));
-        arrival.Reading.Links[0] = arrival.Reading.Links[0] with { FromTime = Charted.Minutes(at), ToTime = Charted.Minutes(at) + 1 };
+        arrival.Reading.Links[0] = arrival.Reading.Links[0] with { FromTime = Charted.Minutes(at) + ticks, ToTime = Charted.Minutes(at) + ticks + 1 };
         await Keep(arrival);
     }
 
@@ -173,9 +176,12 @@ public abstract partial class LedgerContract
         var told = new List<string>();
         foreach (ref readonly var link in lease.View.Links)
         {
-            told.Add($"{Ledger.NameOf(link.From)["Device/".Length..]} {new TimeSpan(link.FromTime - Charted.Minutes(0)).TotalMinutes} {Ledger.NameOf(link.To)["Patient/".Length..]}");
+            told.Add($"{Ledger.NameOf(link.From)["Device/".Length..]} {MinutesOf(link.FromTime)} {Ledger.NameOf(link.To)["Patient/".Length..]}");
         }
 
         return told;
     }
+
+    private static string MinutesOf(long ticks) =>
+        (Math.Truncate(new TimeSpan(ticks - Charted.Minutes(0)).TotalMinutes * 1000) / 1000).ToString(CultureInfo.InvariantCulture);
 }
