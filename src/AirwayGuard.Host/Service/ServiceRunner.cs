@@ -1,7 +1,9 @@
 using AirwayGuard.Core.Ports;
+using AirwayGuard.Storage;
 using AirwayGuard.Worker.Backlog;
 using AirwayGuard.Worker.Intake;
 using AirwayGuard.Worker.Judging;
+using AirwayGuard.Worker.Questions;
 using AirwayGuard.Worker.Sending;
 using AirwayGuard.Worker.SignOffs;
 
@@ -10,8 +12,11 @@ namespace AirwayGuard.Host.Service;
 /// <summary>Loads the demo ward where there is no server, then steps the pipeline until the service stops.</summary>
 internal sealed class ServiceRunner(
     ServicePlan plan, ServiceVoice voice, ServiceState state, NoticeBoard board, SweepStep sweep, SubscriptionStep subscriptions, JudgeStep judge, DueStep due, SendStep send,
-    UnsentStep unsent, AuditAnchor anchor, BacklogStep backlog, Paces paces, StepTroubles troubles, LedgerTrust trust, SignOffStep signOffs, BasisInForce basis, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock) : BackgroundService
+    UnsentStep unsent, AuditAnchor anchor, BacklogStep backlog, Paces paces, StepTroubles troubles, LedgerTrust trust, SignOffStep signOffs, AnswerBook answers, BasisInForce basis, ILedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock) : BackgroundService
 {
+    // Answers of so long share a commit.
+    private static readonly TimeSpan Moment = TimeSpan.FromMilliseconds(20);
+
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
@@ -46,7 +51,9 @@ internal sealed class ServiceRunner(
             LoopAsync(unsent, TimeSpan.FromSeconds(1), stoppingToken),
             LoopAsync(trust, TimeSpan.FromSeconds(1), stoppingToken),
             LoopAsync(signOffs, TimeSpan.FromSeconds(1), stoppingToken),
+            LoopAsync(answers, Moment, stoppingToken),
             TellAsync(stoppingToken));
+        await KeepLastAsync();
     }
 
     // A step that throws met a bug or a dead link: it is told, stands in the health while it lasts, and is tried again with waits
@@ -91,6 +98,19 @@ internal sealed class ServiceRunner(
             {
                 return;
             }
+        }
+    }
+
+    // The doors are closed by now: what was answered last is kept before the ledger is.
+    private async Task KeepLastAsync()
+    {
+        try
+        {
+            await answers.StepAsync(CancellationToken.None);
+        }
+        catch (Exception trouble) when (trust.IsLostBy(trouble) || DiskFull.IsMeantBy(trouble))
+        {
+            troubles.Failed(answers.Name, trouble);
         }
     }
 

@@ -15,7 +15,7 @@ namespace AirwayGuard.Worker.Questions;
 public sealed record FeedbackReply(int Kept, int Repeated, HookFault? Fault);
 
 /// <summary>Where an EHR's questions come in, whoever asks. Safe for concurrent use.</summary>
-public sealed class HookDesk(OrderQuestions orders, PatientViews views, HookFetch fetch, ILedger ledger, BasisInForce inForce, CodeMap map, TimeProvider clock)
+public sealed class HookDesk(OrderQuestions orders, PatientViews views, HookFetch fetch, ILedger ledger, AnswerBook book, BasisInForce inForce, CodeMap map, TimeProvider clock)
 {
     /// <summary>What this service can be asked.</summary>
     public IReadOnlyList<HookService> Services()
@@ -63,6 +63,8 @@ public sealed class HookDesk(OrderQuestions orders, PatientViews views, HookFetc
         }
 
         var read = FeedbackReader.Read(body);
+        // A card may be answered before it was kept.
+        await book.StepAsync(stop);
         var kept = await ledger.KeepFeedbackAsync(service, [.. read.Entries.Select(static entry => entry.Feedback)], clock.GetUtcNow(), stop);
         var unknown = read.Entries.Where((_, at) => kept[at] == FeedbackKept.CardUnknown).Select(static entry => entry.Index).ToList();
         var trouble = read.Faults.Length > 0 ? read.Faults[0]

@@ -25,7 +25,7 @@ public sealed record HookReply(ImmutableArray<Card> Cards, HookFault? Fault)
 /// ledger has it, or on what came with the question. Safe for concurrent use.
 /// </summary>
 public sealed class OrderQuestions(
-    ILedger ledger, IArrivalReader reader, IChartedText texts, BasisInForce inForce, QuestionData data, QuestionPlaces places, SweptUpTo swept, PolicyLabel policy, string server, TimeProvider clock)
+    ILedger ledger, IArrivalReader reader, IChartedText texts, BasisInForce inForce, QuestionData data, QuestionPlaces places, SweptUpTo swept, AnswerBook book, PolicyLabel policy, string server, TimeProvider clock)
 {
     private volatile Asked? _asked;
 
@@ -92,7 +92,7 @@ public sealed class OrderQuestions(
             given.Add(new GivenCard(id, "", Severity.Low, CardContent.Of(open)));
         }
 
-        await ledger.AnswerAsync(
+        await book.AddAsync(
             new HookAnswer(asking.Service, HookNames.Of(asking.Request.Hook), asking.Now, asking.Basis.Names.BasisSha256, asking.Followed, given.ToImmutable(), HookNotes.Of(asking, given)), stop);
         return new HookReply(cards.ToImmutable(), null);
     }

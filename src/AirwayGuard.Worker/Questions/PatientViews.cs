@@ -15,7 +15,7 @@ namespace AirwayGuard.Worker.Questions;
 /// Says what stands of a patient whose chart is opened: the same that its Flags say, and nothing that is not shown there. From the ledger alone;
 /// of a patient who is not followed nothing stands. Safe for concurrent use.
 /// </summary>
-public sealed class PatientViews(ILedger ledger, BasisInForce inForce, SweptUpTo swept, PolicyLabel policy, TimeProvider clock)
+public sealed class PatientViews(ILedger ledger, BasisInForce inForce, SweptUpTo swept, AnswerBook book, PolicyLabel policy, TimeProvider clock)
 {
     /// <summary>What stands is told in so many cards, the highest severity first; of more their number.</summary>
     public const int MostCards = 5;
@@ -60,7 +60,7 @@ public sealed class PatientViews(ILedger ledger, BasisInForce inForce, SweptUpTo
             given.Add(new GivenCard(id, "", Severity.Low, ViewContent.Of(Guid.Empty)));
         }
 
-        await ledger.AnswerAsync(
+        await book.AddAsync(
             new HookAnswer(service, HookNames.Of(request.Hook), now, basis.Names.BasisSha256, patient, given.ToImmutable(), HookNotes.Of(service, basis.Names.BasisSha256, given, "ledger")), stop);
         return new HookReply(cards.ToImmutable(), null);
     }

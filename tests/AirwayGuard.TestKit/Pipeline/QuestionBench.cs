@@ -30,6 +30,7 @@ public sealed class QuestionBench : IAsyncDisposable
     private readonly FhirArrivalReader _reader;
     private readonly QuestionPlaces _places;
     private readonly ChartedText _texts;
+    private readonly AnswerBook _book;
 
     private QuestionBench(DirectoryInfo folder, SqliteLedger ledger, SetClock clock, RuleSet rules, CodeMap map, SignedOff signedOff)
     {
@@ -40,11 +41,12 @@ public sealed class QuestionBench : IAsyncDisposable
         _fetch = new HookFetch(_wire, new FhirGate(new Uri(Server), [new Uri("http://alias.example.org/fhir")]));
         _places = new QuestionPlaces(new PlacesAbove(ledger, clock));
         _texts = new ChartedText(map);
+        _book = new AnswerBook(ledger);
         var swept = new SweptUpTo(ledger, ["Patient"], clock);
         var data = new QuestionData(ledger, _reader, map, _fetch, Pulled.Add, Server, clock);
         Desk = new HookDesk(
-            new OrderQuestions(ledger, _reader, _texts, InForce, data, _places, swept, new PolicyLabel(null, null), Server, clock),
-            new PatientViews(ledger, InForce, swept, new PolicyLabel(null, null), clock), _fetch, ledger, InForce, map, clock);
+            new OrderQuestions(ledger, _reader, _texts, InForce, data, _places, swept, _book, new PolicyLabel(null, null), Server, clock),
+            new PatientViews(ledger, InForce, swept, _book, new PolicyLabel(null, null), clock), _fetch, ledger, _book, InForce, map, clock);
     }
 
     public SqliteLedger Ledger { get; }
@@ -101,9 +103,15 @@ public sealed class QuestionBench : IAsyncDisposable
         }
     }
 
-    public ValueTask<HookReply> AskAsync(JsonNode request, string service = HookServices.OrderSign) => Desk.AnswerAsync(service, Encoding.UTF8.GetBytes(request.ToJsonString()), default);
+    public Task<HookReply> AskAsync(JsonNode request, string service = HookServices.OrderSign) => AskAsync(request.ToJsonString(), service);
 
-    public ValueTask<HookReply> AskAsync(string request, string service = HookServices.OrderSign) => Desk.AnswerAsync(service, Encoding.UTF8.GetBytes(request), default);
+    /// <summary>Asks, and keeps the answer as the service does moments later.</summary>
+    public async Task<HookReply> AskAsync(string request, string service = HookServices.OrderSign)
+    {
+        var reply = await Desk.AnswerAsync(service, Encoding.UTF8.GetBytes(request), default);
+        await _book.StepAsync(default);
+        return reply;
+    }
 
     /// <summary>An order-sign request about a patient.</summary>
     public static JsonObject Sign(string patientId, IEnumerable<string> drafts, JsonObject? prefetch = null) => new()

@@ -25,6 +25,7 @@ internal static class HookComposition
             options.Clients, TimeSpan.FromSeconds(options.ClockSkewSeconds), provider.GetRequiredService<KeySets>(),
             (token, stop) => provider.GetRequiredService<ILedger>().UseTokenAsync(token, provider.GetRequiredService<TimeProvider>().GetUtcNow(), stop), provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton<HookCallers>();
+        services.AddSingleton(static provider => new AnswerBook(provider.GetRequiredService<ILedger>()));
         services.AddSingleton(static provider => new HookFetch(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false }, provider.GetRequiredService<FhirGate>()));
         services.AddSingleton(static provider => new QuestionPlaces(new PlacesAbove(provider.GetRequiredService<ILedger>(), provider.GetRequiredService<TimeProvider>())));
         services.AddSingleton(provider => new SweptUpTo(
@@ -34,13 +35,13 @@ internal static class HookComposition
             type => Pull(provider.GetRequiredService<NoticeBoard>(), queries, type), ServerOf(provider), provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => new OrderQuestions(
             provider.GetRequiredService<ILedger>(), provider.GetRequiredService<IArrivalReader>(), provider.GetRequiredService<IChartedText>(), basis,
-            provider.GetRequiredService<QuestionData>(), provider.GetRequiredService<QuestionPlaces>(), provider.GetRequiredService<SweptUpTo>(), policy, ServerOf(provider),
+            provider.GetRequiredService<QuestionData>(), provider.GetRequiredService<QuestionPlaces>(), provider.GetRequiredService<SweptUpTo>(), provider.GetRequiredService<AnswerBook>(), policy, ServerOf(provider),
             provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => new PatientViews(
-            provider.GetRequiredService<ILedger>(), basis, provider.GetRequiredService<SweptUpTo>(), policy, provider.GetRequiredService<TimeProvider>()));
+            provider.GetRequiredService<ILedger>(), basis, provider.GetRequiredService<SweptUpTo>(), provider.GetRequiredService<AnswerBook>(), policy, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => new HookDesk(
             provider.GetRequiredService<OrderQuestions>(), provider.GetRequiredService<PatientViews>(), provider.GetRequiredService<HookFetch>(),
-            provider.GetRequiredService<ILedger>(), basis, plan.Map, provider.GetRequiredService<TimeProvider>()));
+            provider.GetRequiredService<ILedger>(), provider.GetRequiredService<AnswerBook>(), basis, plan.Map, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton<HookDoors>();
     }
 

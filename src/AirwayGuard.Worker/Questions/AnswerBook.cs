@@ -1,0 +1,80 @@
+using System.Collections.Concurrent;
+using AirwayGuard.Core.Ports;
+
+namespace AirwayGuard.Worker.Questions;
+
+/// <summary>
+/// Answers that were given and wait to be kept, many in one commit. Whoever signs an order does not wait for the disk, and a full disk takes
+/// no card away; what waits is kept within moments, before feedback on it, and at the stop. Safe for concurrent use.
+/// </summary>
+public sealed class AnswerBook(ILedger ledger) : IStep
+{
+    /// <summary>So many may wait; then each is kept before it is given.</summary>
+    public const int Most = 10_000;
+
+    private readonly ConcurrentQueue<HookAnswer> _waiting = new();
+    private readonly SemaphoreSlim _one = new(1, 1);
+
+    public string Name => "answers";
+
+    /// <summary>How many wait.</summary>
+    public int Waiting => _waiting.Count;
+
+    /// <summary>Takes an answer down.</summary>
+    public async ValueTask AddAsync(HookAnswer answer, CancellationToken stop)
+    {
+        if (_waiting.Count >= Most)
+        {
+            await ledger.AnswerAsync(answer, stop);
+            return;
+        }
+
+        _waiting.Enqueue(answer);
+    }
+
+    /// <summary>Keeps what waits. What could not be kept waits on, in its order.</summary>
+    public async ValueTask<StepResult> StepAsync(CancellationToken stop)
+    {
+        await _one.WaitAsync(stop);
+        try
+        {
+            var some = new List<HookAnswer>();
+            while (some.Count < Most && _waiting.TryDequeue(out var next))
+            {
+                some.Add(next);
+            }
+
+            return some.Count == 0 ? StepResult.Idle : await KeepAsync(some, stop);
+        }
+        finally
+        {
+            _one.Release();
+        }
+    }
+
+    private async ValueTask<StepResult> KeepAsync(List<HookAnswer> some, CancellationToken stop)
+    {
+        // All at once, so that they share a commit; the ledger writes them in this order.
+        var kept = some.Select(answer => KeepOneAsync(answer, stop)).ToList();
+        try
+        {
+            await Task.WhenAll(kept);
+        }
+        catch (Exception)
+        {
+            for (var i = 0; i < some.Count; i++)
+            {
+                if (!kept[i].IsCompletedSuccessfully)
+                {
+                    _waiting.Enqueue(some[i]);
+                }
+            }
+
+            throw;
+        }
+
+        return StepResult.Idle;
+    }
+
+    private async Task KeepOneAsync(HookAnswer answer, CancellationToken stop) => await ledger.AnswerAsync(answer, stop);
+}
