@@ -7,7 +7,7 @@ namespace AirwayGuard.Worker.Questions;
 /// Answers that were given and wait to be kept, many in one commit. Whoever signs an order does not wait for the disk, and a full disk takes
 /// no card away; what waits is kept within moments, before feedback on it, and at the stop. Safe for concurrent use.
 /// </summary>
-public sealed class AnswerBook(ILedger ledger) : IStep
+public sealed class AnswerBook(ILedger ledger) : IStep, IDisposable
 {
     /// <summary>So many may wait; then each is kept before it is given.</summary>
     public const int Most = 10_000;
@@ -51,6 +51,8 @@ public sealed class AnswerBook(ILedger ledger) : IStep
             _one.Release();
         }
     }
+
+    public void Dispose() => _one.Dispose();
 
     private async ValueTask<StepResult> KeepAsync(List<HookAnswer> some, CancellationToken stop)
     {

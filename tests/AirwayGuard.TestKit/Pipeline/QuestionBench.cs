@@ -137,6 +137,7 @@ public sealed class QuestionBench : IAsyncDisposable
         await Ledger.DisposeAsync();
         _fetch.Dispose();
         _places.Dispose();
+        _book.Dispose();
         _folder.Delete(recursive: true);
     }
 

@@ -12,7 +12,7 @@ public sealed class AnswerBookTests
     public async Task WhatWasAnswered_IsKeptInOneStep_InItsOrder()
     {
         await using var bench = await QuestionBench.StartAsync(Drafts.Now);
-        var book = new AnswerBook(bench.Ledger);
+        using var book = new AnswerBook(bench.Ledger);
         for (var i = 1; i <= 3; i++)
         {
             await book.AddAsync(Answer(i), TestContext.Current.CancellationToken);
@@ -35,7 +35,7 @@ public sealed class AnswerBookTests
     public async Task WhatCannotBeKept_WaitsOn()
     {
         await using var bench = await QuestionBench.StartAsync(Drafts.Now);
-        var book = new AnswerBook(bench.Ledger);
+        using var book = new AnswerBook(bench.Ledger);
         await book.AddAsync(Answer(1), TestContext.Current.CancellationToken);
         await bench.Ledger.DisposeAsync();
 
