@@ -29,7 +29,7 @@ internal sealed class HooksRun(HooksOptions options, TextWriter output, TextWrit
         await ChartAsync(service, place);
         using var baseline = await BaselineProcess.StartAsync();
         using var callers = await ProgramAgain.StartAsync(CallersProcess.Name);
-        var table = new HookTable(Calls(place.Address, new Uri(baseline.FirstLine + "/echo")));
+        var table = new HookTable(Calls(place.Address, new Uri(baseline.FirstLine)));
         await WarmUpAsync(callers, table);
         for (var round = 0; round < options.Rounds; round++)
         {
@@ -79,12 +79,13 @@ internal sealed class HooksRun(HooksOptions options, TextWriter output, TextWrit
         }
     }
 
-    private IReadOnlyList<HookCall> Calls(Uri service, Uri echo)
+    private IReadOnlyList<HookCall> Calls(Uri service, Uri baseline)
     {
         var sign = new Uri(service, "cds-services/" + HookServices.OrderSign);
         return
         [
-            new HookCall(HookTable.Baseline, echo, HookCall.OrderSign("stay-short", Breaching), null),
+            new HookCall(HookTable.Baseline, new Uri(baseline, "echo"), HookCall.OrderSign("stay-short", Breaching), null),
+            new HookCall(HookTable.Kept, new Uri(baseline, "kept"), HookCall.OrderSign("stay-short", Breaching), null),
             new HookCall(HookTable.Short, sign, HookCall.OrderSign("stay-short", Breaching), Cards: true),
             new HookCall(HookTable.Long, sign, HookCall.OrderSign("stay-long", Breaching), Cards: true),
             new HookCall(HookTable.ShortPass, sign, HookCall.OrderSign("stay-short", Harmless), Cards: false),
