@@ -1,5 +1,6 @@
 using AirwayGuard.Benchmarks.EngineMutants;
 using AirwayGuard.Benchmarks.Harness;
+using AirwayGuard.Benchmarks.Hooks;
 using AirwayGuard.Benchmarks.Intake;
 using AirwayGuard.Benchmarks.Judging;
 using AirwayGuard.Benchmarks.Loading;
@@ -33,6 +34,21 @@ if (args is [ReliabilityCommand.Name, ..])
 if (args is [SandboxProcess.Name])
 {
     return await SandboxProcess.ServeAsync(Console.In, Console.Out);
+}
+
+if (args is [HooksCommand.Name, ..])
+{
+    return await HooksCommand.RunAsync(args[1..], Console.Out, Console.Error);
+}
+
+if (args is [BaselineProcess.Name])
+{
+    return await BaselineProcess.ServeAsync(Console.In, Console.Out);
+}
+
+if (args is [CallersProcess.Name])
+{
+    return await CallersProcess.ServeAsync(Console.In, Console.Out);
 }
 
 if (args is [MutateCommand.Name, ..])

@@ -29,6 +29,26 @@ public sealed class FactOrder : IComparer<Fact>
     public static int[] SortAndIndex(Span<Fact> facts)
     {
         facts.Sort(Instance);
+        return Index(facts);
+    }
+
+    /// <summary>The same where most are sorted already: puts the few behind them in their places.</summary>
+    /// <param name="sorted">The first so many are in order.</param>
+    public static int[] MergeAndIndex(Span<Fact> facts, int sorted)
+    {
+        var few = facts[sorted..].ToArray();
+        Array.Sort(few, Instance);
+        var (many, next) = (sorted - 1, few.Length - 1);
+        for (var at = facts.Length - 1; next >= 0; at--)
+        {
+            facts[at] = many >= 0 && Instance.Compare(facts[many], few[next]) > 0 ? facts[many--] : few[next--];
+        }
+
+        return Index(facts);
+    }
+
+    private static int[] Index(ReadOnlySpan<Fact> facts)
+    {
         var start = new int[Concepts.Count + 1];
         var concept = 0;
         for (var i = 0; i < facts.Length; i++)

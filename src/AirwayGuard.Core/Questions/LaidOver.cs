@@ -1,3 +1,4 @@
+using System.Buffers;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
 
@@ -18,69 +19,77 @@ public static class LaidOver
     /// <param name="first">Behind every position of the ledger.</param>
     public static TimelineLease Of(Entity patient, TimelineLease? stay, IReadOnlyList<Laid> laid, Position first)
     {
-        var replaced = new HashSet<Entity>();
+        var (replaced, standing) = (new HashSet<Entity>(), Standing(laid));
         foreach (var one in laid)
         {
             replaced.Add(one.Reading.Self);
         }
 
-        var links = new LinkTable();
-        var facts = new List<Fact>();
-        if (stay is not null)
-        {
-            var view = stay.View;
-            foreach (ref readonly var link in view.Links)
-            {
-                links.AddUnless(replaced, link);
-            }
+        var links = LinksOf(stay, laid, standing, replaced, first);
+        var (reached, kept) = (new HashSet<Entity>(), new List<Link>());
+        Scope.OfPatient(patient, links, reached, kept);
 
-            foreach (ref readonly var fact in view.Facts)
+        // Rented, as the stay itself is: it is too large to be made anew for each judgement.
+        var facts = ArrayPool<Fact>.Shared.Rent((stay?.FactCount ?? 0) + laid.Sum(static one => one.Reading.Facts.Count));
+        var sorted = 0;
+        foreach (ref readonly var fact in stay is null ? [] : stay.View.Facts)
+        {
+            if (!replaced.Contains(fact.Row) && reached.Contains(fact.About))
             {
-                if (!replaced.Contains(fact.Row))
+                facts[sorted++] = fact;
+            }
+        }
+
+        var count = sorted;
+        foreach (var i in standing)
+        {
+            foreach (var fact in laid[i].Reading.Facts)
+            {
+                if (reached.Contains(fact.About))
                 {
-                    facts.Add(fact);
+                    facts[count++] = fact with { Id = new FactId(At(first, i), fact.Id.Ordinal), RowKnown = laid[i].RowKnown ?? first, KnownUntil = Position.Never };
                 }
             }
         }
 
-        Lay(laid, first, facts, links);
-        var (reached, kept) = (new HashSet<Entity>(), new List<Link>());
-        Scope.OfPatient(patient, links, reached, kept);
-        facts.RemoveAll(fact => !reached.Contains(fact.About));
-        var sorted = facts.ToArray();
-        var start = FactOrder.SortAndIndex(sorted);
-        return new TimelineLease(patient, sorted, sorted.Length, start, [.. kept], kept.Count, new Position(first.Value + laid.Count), isRented: false);
+        var start = FactOrder.MergeAndIndex(facts.AsSpan(0, count), sorted);
+        var rented = ArrayPool<Link>.Shared.Rent(kept.Count);
+        kept.CopyTo(rented);
+        return new TimelineLease(patient, facts, count, start, rented, kept.Count, At(first, laid.Count), isRented: true);
     }
 
-    private static void Lay(IReadOnlyList<Laid> laid, Position first, List<Fact> facts, LinkTable links)
+    // Of two versions of one resource the later one stands.
+    private static List<int> Standing(IReadOnlyList<Laid> laid)
     {
-        // Of two versions of one resource the later one stands.
         var last = new Dictionary<Entity, int>();
         for (var i = 0; i < laid.Count; i++)
         {
             last[laid[i].Reading.Self] = i;
         }
 
-        for (var i = 0; i < laid.Count; i++)
+        return [.. Enumerable.Range(0, laid.Count).Where(i => laid[i].Reading.Self.IsNone || last[laid[i].Reading.Self] == i)];
+    }
+
+    private static LinkTable LinksOf(TimelineLease? stay, IReadOnlyList<Laid> laid, List<int> standing, HashSet<Entity> replaced, Position first)
+    {
+        var links = new LinkTable();
+        foreach (ref readonly var link in stay is null ? [] : stay.View.Links)
         {
-            var (reading, known) = laid[i];
-            if (!reading.Self.IsNone && last[reading.Self] != i)
-            {
-                continue;
-            }
+            links.AddUnless(replaced, link);
+        }
 
-            var (position, rowKnown) = (new Position(first.Value + i), known ?? first);
-            foreach (var fact in reading.Facts)
+        foreach (var i in standing)
+        {
+            foreach (var link in laid[i].Reading.Links)
             {
-                facts.Add(fact with { Id = new FactId(position, fact.Id.Ordinal), RowKnown = rowKnown, KnownUntil = Position.Never });
-            }
-
-            foreach (var link in reading.Links)
-            {
-                links.Add(link with { Id = new FactId(position, link.Id.Ordinal), RowKnown = rowKnown, KnownUntil = Position.Never });
+                links.Add(link with { Id = new FactId(At(first, i), link.Id.Ordinal), RowKnown = laid[i].RowKnown ?? first, KnownUntil = Position.Never });
             }
         }
+
+        return links;
     }
+
+    private static Position At(Position first, int place) => new(first.Value + place);
 
     private sealed class LinkTable : ILinkSource
     {

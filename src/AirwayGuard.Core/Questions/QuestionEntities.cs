@@ -21,19 +21,16 @@ public sealed class QuestionEntities(IKnownEntities? known) : IEntityInterner, I
     /// <inheritdoc />
     public Entity Intern(EntityKind kind, ReadOnlySpan<byte> utf8Name)
     {
-        if (known is not null && known.TryFind(kind, utf8Name, out var entity))
+        // Its own first: a name the ledger does not have is looked for in the file each time it is asked for.
+        var name = Encoding.UTF8.GetString(utf8Name);
+        if (_byName.TryGetValue((kind, name), out var entity) || (known is not null && known.TryFind(kind, utf8Name, out entity)))
         {
             return entity;
         }
 
-        var name = Encoding.UTF8.GetString(utf8Name);
-        if (!_byName.TryGetValue((kind, name), out entity))
-        {
-            entity = new Entity(kind, First + _names.Count);
-            _byName.Add((kind, name), entity);
-            _names.Add(entity, name);
-        }
-
+        entity = new Entity(kind, First + _names.Count);
+        _byName.Add((kind, name), entity);
+        _names.Add(entity, name);
         return entity;
     }
 

@@ -41,7 +41,21 @@ internal sealed record OrderVerdicts(ImmutableArray<OrderBreach> Breaches, Immut
 
         return new OrderVerdicts(
             breaches.ToImmutable(), [.. derived.CannotTell.Where(one => one.About.Any(drafts.Contains))],
-            [.. timeline.Facts.ToArray().Where(fact => drafts.Contains(fact.About))]);
+            FactsAbout(timeline, drafts));
+    }
+
+    private static ImmutableArray<Fact> FactsAbout(in Timeline timeline, HashSet<Entity> drafts)
+    {
+        var facts = ImmutableArray.CreateBuilder<Fact>();
+        foreach (ref readonly var fact in timeline.Facts)
+        {
+            if (drafts.Contains(fact.About))
+            {
+                facts.Add(fact);
+            }
+        }
+
+        return facts.ToImmutable();
     }
 
     private static ImmutableArray<Entity> About(Occurrence occurrence, HashSet<Entity> drafts) =>

@@ -35,7 +35,7 @@ internal sealed record RunOptions(IReadOnlyList<string> Names, int Rounds, int? 
             }
             else
             {
-                problem = $"Usage: [{string.Join("] [", known)}] [--rounds n] [--rows n], or one of: simulate, kills, year, mutate, reliability";
+                problem = $"Usage: [{string.Join("] [", known)}] [--rounds n] [--rows n], or one of: simulate, kills, year, mutate, reliability, hooks";
                 return false;
             }
         }

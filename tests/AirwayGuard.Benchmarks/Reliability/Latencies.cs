@@ -9,6 +9,8 @@ internal sealed class Latencies
 
     public double NinetyFifthMs => At(0.95);
 
+    public double NinetyNinthMs => At(0.99);
+
     public int Count => _all.Count;
 
     public void Add(TimeSpan took) => _all.Add(took);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Runtime.InteropServices;
+using AirwayGuard.Benchmarks.Harness;
 using AirwayGuard.TestKit.Kills;
 
 namespace AirwayGuard.Benchmarks.Reliability;
@@ -46,7 +47,7 @@ internal static class ReliabilityCommand
         void Stop(PosixSignalContext signal)
         {
             Volatile.Write(ref isStopped, true);
-            signal.Cancel = ServiceProcess.EndAll() + SandboxProcess.EndAll() > 0;
+            signal.Cancel = ServiceProcess.EndAll() + ProgramAgain.EndAll() > 0;
         }
     }
 

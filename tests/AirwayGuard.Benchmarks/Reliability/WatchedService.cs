@@ -48,6 +48,11 @@ internal sealed class WatchedService : IAsyncDisposable
         }
     }
 
+    /// <summary>Whether a version of the row is kept.</summary>
+    /// <param name="row">As a reference names it.</param>
+    public async Task<bool> IsKeptAsync(string row) =>
+        _ledger.TryFind(EntityKind.Row, Encoding.UTF8.GetBytes(row), out var entity) && await _ledger.StandingVersionAsync(entity, CancellationToken.None) is not null;
+
     /// <summary>Breaches recorded of these patients by one check.</summary>
     public async Task<int> FoundAsync(IEnumerable<string> patients, string check)
     {

@@ -55,7 +55,7 @@ internal sealed class Ending(ServicePlace place, ServicePlace anew, TimeProvider
     public async Task<KillOutcome> OutcomeAsync(KillSettings settings, ServerContents server, Poster poster, Lives lives)
     {
         var broken = new List<string>([.. lives.Troubles, .. _troubles]);
-        var (exit, said) = await ServiceProcess.VerbAsync(settings.Service, "audit", "verify", "--data", place.Folder, "--anchors", place.Server.AbsoluteUri);
+        var (exit, said) = await ServiceProcess.VerbAsync(settings.Service, "audit", "verify", "--data", place.Folder, "--anchors", place.Server!.AbsoluteUri);
         if (exit != 0 || !said.StartsWith("sound", StringComparison.Ordinal))
         {
             broken.Add("audit verify: " + said);

@@ -3,9 +3,10 @@ using System.Globalization;
 namespace AirwayGuard.TestKit.Kills;
 
 /// <summary>Where a service runs and for which server, from start to start.</summary>
+/// <param name="Server">Null for the demo, where the service's own sandbox plays it.</param>
 /// <param name="Folder">Its data folder.</param>
 /// <param name="IsLive">Whether it writes to the server.</param>
-internal sealed record ServicePlace(string Service, Uri Server, string Folder, int Port, bool IsLive)
+internal sealed record ServicePlace(string Service, Uri? Server, string Folder, int Port, bool IsLive)
 {
     public Uri Address => new(string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{Port}/"));
 
@@ -22,7 +23,8 @@ internal sealed record ServicePlace(string Service, Uri Server, string Folder, i
     /// <summary>Often, and few at a time, so that there is more to be caught in; a claim on a message runs out soon after the process that held it.</summary>
     public IReadOnlyList<string> Arguments =>
     [
-        "--urls", Address.AbsoluteUri.TrimEnd('/'), $"--AirwayGuard:Fhir:BaseUrl={Server}", $"--AirwayGuard:DataDirectory={Folder}", $"--AirwayGuard:Mode={(IsLive ? "live" : "silent")}",
+        "--urls", Address.AbsoluteUri.TrimEnd('/'), $"--AirwayGuard:DataDirectory={Folder}", $"--AirwayGuard:Mode={(IsLive ? "live" : "silent")}",
+        .. Server is null ? [] : (string[])[$"--AirwayGuard:Fhir:BaseUrl={Server}"],
         "--AirwayGuard:WriteBack:LeaseSeconds=5", .. Pace.Where(one => !More.Any(other => NameOf(other) == NameOf(one))), .. More,
     ];
 
