@@ -25,6 +25,9 @@ public sealed class HookFetch(HttpMessageHandler handler, FhirGate gate) : IDisp
     public bool IsOurs(string fhirServer) =>
         gate.TryAllow(fhirServer.TrimEnd('/') + "/", out var allowed, out _) && allowed == gate.BaseAddress;
 
+    /// <summary>Whether an absolute address lies on the configured server, by any of its names.</summary>
+    public bool IsOnOurs(string address) => gate.TryAllow(address, out _, out _);
+
     /// <returns>Failed where it could not be read, or not to its end.</returns>
     public async ValueTask<PrefetchPart> ReadAsync(string address, FhirAccess access, bool allPages, CancellationToken stop)
     {

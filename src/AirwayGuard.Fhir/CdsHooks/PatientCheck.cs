@@ -11,25 +11,31 @@ public static class PatientCheck
         "Patient", "Device", "DeviceUseStatement", "Encounter", "Condition", "Procedure", "Observation", "ServiceRequest", "DeviceRequest",
     };
 
-    /// <summary>The first of the drafts, then of the prefetch in the order of its keys, that names another patient; null for none.</summary>
+    /// <summary>
+    /// The first of the drafts, then of the prefetch in the order of its keys, that names another patient, or one by an address of another
+    /// server; null for none.
+    /// </summary>
     /// <param name="request">As <see cref="HookRequestReader"/> read it.</param>
-    public static HookFault? Of(HookRequest request)
+    /// <param name="isOurs">Whether an absolute address is the configured server's.</param>
+    public static HookFault? Of(HookRequest request, Func<string, bool> isOurs)
     {
         ArgumentNullException.ThrowIfNull(request);
         var looked = request.Prefetch.OrderBy(part => part.Key, StringComparer.Ordinal).SelectMany(part => part.Value.Resources).Where(row => TypesRead.Contains(row.Type));
-        return Of(request.Drafts.Concat(looked), request.PatientId);
+        return Of(request.Drafts.Concat(looked), request.PatientId, isOurs);
     }
 
     /// <summary>The first resource that names another patient; null for none.</summary>
     /// <param name="resources">Well-formed, each member once.</param>
     /// <param name="patientId">Id without its type.</param>
-    public static HookFault? Of(IEnumerable<HookResource> resources, string patientId)
+    /// <param name="isOurs">Whether an absolute address is the configured server's.</param>
+    public static HookFault? Of(IEnumerable<HookResource> resources, string patientId, Func<string, bool> isOurs)
     {
+        ArgumentNullException.ThrowIfNull(isOurs);
         ArgumentNullException.ThrowIfNull(resources);
         ArgumentException.ThrowIfNullOrEmpty(patientId);
         foreach (var resource in resources)
         {
-            if (Place(resource, patientId) is { } place)
+            if (Place(resource, patientId, isOurs) is { } place)
             {
                 return new HookFault(Codes.HookOtherPatient, $"{resource.Where}.{place}", "It names another patient than the one in context.", 400);
             }
@@ -38,7 +44,7 @@ public static class PatientCheck
         return null;
     }
 
-    private static string? Place(HookResource resource, string patientId)
+    private static string? Place(HookResource resource, string patientId, Func<string, bool> isOurs)
     {
         if (resource.Type == "Patient")
         {
@@ -57,7 +63,7 @@ public static class PatientCheck
             {
                 cursor.SkipUnseen();
             }
-            else if (IsOfAnother(ref cursor, patientId))
+            else if (IsOfAnother(ref cursor, patientId, isOurs))
             {
                 place ??= $"{member}.reference";
             }
@@ -67,7 +73,7 @@ public static class PatientCheck
     }
 
     // A reference that names no Patient by its id (urn:, contained, logical) cannot be told: it is passed over.
-    private static bool IsOfAnother(ref JsonCursor cursor, string patientId)
+    private static bool IsOfAnother(ref JsonCursor cursor, string patientId, Func<string, bool> isOurs)
     {
         if (!cursor.IsObject)
         {
@@ -85,6 +91,7 @@ public static class PatientCheck
             cursor.SkipUnseen();
         }
 
-        return FhirNames.Literal(reference) is { } named && named.StartsWith("Patient/", StringComparison.Ordinal) && named["Patient/".Length..] != patientId;
+        return FhirNames.Literal(reference) is { } named && named.StartsWith("Patient/", StringComparison.Ordinal)
+            && (named["Patient/".Length..] != patientId || (reference!.Contains("://", StringComparison.Ordinal) && !isOurs(reference)));
     }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Text.Json;
 
 namespace AirwayGuard.Fhir.CdsHooks;
 
@@ -40,6 +41,11 @@ internal static class SentPrefetch
             var entry = sent.Entries[i];
             if (entry.IsOutcome)
             {
+                if (SaysError(entry.Body))
+                {
+                    return PrefetchPart.Failed;
+                }
+
                 continue;
             }
 
@@ -52,5 +58,18 @@ internal static class SentPrefetch
         }
 
         return new PrefetchPart(PrefetchState.Given, resources.ToImmutable(), sent.Next);
+    }
+
+    // A warning beside what was found takes nothing from it; an error says that something is lacking (R4 issue-severity).
+    private static bool SaysError(ReadOnlyMemory<byte> outcome)
+    {
+        if (outcome.IsEmpty)
+        {
+            return false;
+        }
+
+        using var read = JsonDocument.Parse(outcome);
+        return read.RootElement.TryGetProperty("issue", out var issues) && issues.ValueKind == JsonValueKind.Array
+            && issues.EnumerateArray().Any(static issue => issue.ValueKind == JsonValueKind.Object && issue.TryGetProperty("severity", out var severity) && severity.ValueKind == JsonValueKind.String && severity.GetString() is "error" or "fatal");
     }
 }

@@ -1,4 +1,5 @@
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.CdsHooks;
 
@@ -9,8 +10,22 @@ namespace AirwayGuard.Worker.Questions;
 /// <param name="IsSuction">It orders suction of the airway, or equipment for it.</param>
 internal sealed record AskedOrder(HookResource Draft, ReadArrival Read, Entity Row, bool IsSuction)
 {
-    /// <summary>An order that says things which kept it from being read: nobody can tell whether it is one of suction.</summary>
-    public bool IsUnread => !Read.Reading.Readable && Draft.Type is "ServiceRequest" or "DeviceRequest";
+    /// <summary>
+    /// An order of which nobody can tell whether it is to be judged: it could not be read, or it is one of suction and something in it keeps it from being
+    /// judged that is no plain end of it.
+    /// </summary>
+    public bool IsUnread => Draft.Type is "ServiceRequest" or "DeviceRequest" && Read.Reading.Problems.Count > 0 && !IsJudged && !HasEnded;
+
+    /// <summary>It is an order for somebody else, or nobody can tell for whom.</summary>
+    public bool IsOfAnotherThan(Entity patient) => IsSuction && Read.Reading.Links.Exists(link => link.Kind == LinkKind.OrderFor && link.To != patient);
+
+    private bool IsJudged => Says(Concepts.OrderStatus, Answers.Active) && !Says(Concepts.OrderIntent, Answers.Proposal);
+
+    private bool HasEnded => Read.Reading.Facts.Exists(static fact => fact.Concept == Concepts.OrderStatus && Ends.Contains(fact.Value.Symbol));
+
+    private static readonly HashSet<int> Ends = [Answers.OnHold, Answers.Of("revoked"), Answers.Of("completed")];
+
+    private bool Says(Concept concept, int answer) => Read.Reading.Facts.Exists(fact => fact.Concept == concept && fact.Value.Symbol == answer);
 
     /// <summary>Says its type only.</summary>
     public override string ToString() => $"AskedOrder({Draft.Type})";
@@ -19,6 +34,21 @@ internal sealed record AskedOrder(HookResource Draft, ReadArrival Read, Entity R
 /// <summary>Reads drafts.</summary>
 internal static class AskedOrders
 {
+    /// <summary>The first draft that bears the name of one before it: a Bundle of drafts holds no versions, and one of the two would not be judged.</summary>
+    public static HookFault? Twice(HookRequest request)
+    {
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var draft in request.Drafts)
+        {
+            if (draft.Id is { } id && !seen.Add($"{draft.Type}/{id}"))
+            {
+                return new HookFault(Codes.HookDraftsUnusable, draft.Where + ".id", "Another draft of this type has the same id.", 400);
+            }
+        }
+
+        return null;
+    }
+
     public static List<AskedOrder> Of(HookRequest request, IArrivalReader reader, IEntityInterner entities, string server, DateTimeOffset now)
     {
         var orders = new List<AskedOrder>(request.Drafts.Length);

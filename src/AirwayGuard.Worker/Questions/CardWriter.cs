@@ -1,3 +1,4 @@
+using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
@@ -25,12 +26,13 @@ internal sealed class CardWriter(RuleSet rules, QuestionChart chart, IChartedTex
             detail.Add("Stands in the order's text, to be changed there", charted.Place);
         }
 
-        detail.Add("The policy's limit", LimitOf(occurrence));
+        detail.Add("Order", string.Join(", ", breach.About.Select(chart.NameOf)));
+        detail.Add(occurrence.Limit.Comparison is Comparison.Is or Comparison.IsNot or Comparison.Missing ? "The policy rests on" : "The policy's limit", LimitOf(occurrence));
         detail.AddAll("Compared with", breach.Facts.Where(fact => !breach.About.Contains(fact.About)).Select(Words));
-        detail.Add("What would make it safe", Wording.Do(rule, occurrence));
+        detail.Add("What would make it safe", BeforeSigning(Wording.Do(rule, occurrence)));
         _foot.AddTo(detail);
         return new Card(
-            id, CardText.Short(CardText.Plain(Wording.Say(rule, occurrence))), occurrence.Severity == Severity.Low ? CardIndicator.Info : CardIndicator.Warning, detail.ToString(),
+            id, Summary(Wording.Say(rule, occurrence)), occurrence.Severity == Severity.Low ? CardIndicator.Info : CardIndicator.Warning, detail.ToString(),
             _foot.SourceOf(rule.Id), [.. suggestions], OverrideReasons.All);
     }
 
@@ -39,7 +41,7 @@ internal sealed class CardWriter(RuleSet rules, QuestionChart chart, IChartedTex
     {
         var missing = open.SelectMany(static one => one.Missing).Distinct().Select(MissingWords.Of).ToList();
         var detail = new CardLines();
-        detail.AddAll("Missing or unclear", open.Select(one => $"{CheckTitles.Of(one.Rule.Id)}: {string.Join(", ", one.Missing.Select(MissingWords.Of))}"));
+        detail.AddAll("What is lacking", open.Select(one => $"to judge {CheckTitles.Of(one.Rule.Id)}: {string.Join(", ", one.Missing.Select(MissingWords.Of))} ({string.Join(", ", one.About.Select(chart.NameOf))})"));
         detail.AddAll("Not read", unread.SelectMany(order => order.Read.Reading.Problems.Select(problem => $"{order.Draft.Where}: {problem.Code.Id} {problem.Code.Title}")).Distinct(StringComparer.Ordinal));
         detail.Add("What would make it judged", "Chart what is missing, or change the order so that it says it; then it is judged anew.");
         _foot.AddTo(detail);
@@ -59,7 +61,32 @@ internal sealed class CardWriter(RuleSet rules, QuestionChart chart, IChartedTex
         var title = rules.Sources.FirstOrDefault(source => string.Equals(source.Id, limit.Source, StringComparison.Ordinal))?.Title ?? limit.Source;
         var status = Wording.Status(limit.Status);
         var band = occurrence.Band == AgeBand.Unknown ? "" : $" for the age band {Wording.Band(occurrence.Band)}";
-        return $"a breach is {Wording.Limit(limit)}{band}; source: {title}{(status.Length == 0 ? "" : $" ({status})")}";
+        var source = $"{title}{(status.Length == 0 ? "" : $" ({status})")}";
+        return limit.Comparison is Comparison.Is or Comparison.IsNot or Comparison.Missing ? source : $"{Wording.Limit(limit)} is a breach{band}; source: {source}";
+    }
+
+    // What clears a finding is charted later; of a draft it is not asked.
+    private static string BeforeSigning(string asks)
+    {
+        var clears = asks.IndexOf(" Clears when ", StringComparison.Ordinal);
+        return (clears < 0 ? asks : asks[..clears]) + " Change the order before it is signed, or give a reason.";
+    }
+
+    // A long sentence is told up to where a part of it ends.
+    private static string Summary(string say)
+    {
+        var plain = CardText.Plain(say);
+        var end = plain.Length < CardsJson.SummaryUnder ? -1 : plain.AsSpan(0, CardsJson.SummaryUnder - 2).LastIndexOfAny(".;:");
+        return end > 40 ? plain[..end] + "." : CardText.Short(plain);
+    }
+
+    /// <summary>What is told in no card of its own.</summary>
+    public Card More(Guid id, IReadOnlyList<OrderBreach> more)
+    {
+        var detail = new CardLines();
+        detail.AddAll("Breached too", more.GroupBy(static one => one.Rule.Id, StringComparer.Ordinal).Select(static same => string.Create(CultureInfo.InvariantCulture, $"{CheckTitles.Of(same.Key)}: {same.Count()}")));
+        _foot.AddTo(detail);
+        return new Card(id, string.Create(CultureInfo.InvariantCulture, $"{more.Count} more breaches of the suction policy by these orders."), CardIndicator.Warning, detail.ToString(), _foot.SourceOf(null), [], []);
     }
 
     private string Words(Fact fact)

@@ -71,7 +71,7 @@ internal static class Corrections
         if (most > 0 && Number(draft, parameter, fact.Has(FactMarks.Negative) ? -most : most) is { } changed)
         {
             var words = Wording.Amount(most, fact.Value.Unit);
-            yield return new Correction($"Change the vacuum to {words}", $"Sets the ordered vacuum to {words}, the most that the policy allows here; nothing else changes.", draft with { Body = changed });
+            yield return new Correction($"Change the vacuum to {words}", $"Sets the ordered vacuum to {words}, within the policy's limit here; nothing else changes.", draft with { Body = changed });
         }
     }
 

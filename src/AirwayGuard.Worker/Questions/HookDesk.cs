@@ -44,7 +44,7 @@ public sealed class HookDesk(OrderQuestions orders, PatientViews views, HookFetc
         }
 
         var (request, fault) = HookRequestReader.Read(body, hook);
-        fault ??= PatientCheck.Of(request!);
+        fault ??= PatientCheck.Of(request!, fetch.IsOnOurs) ?? AskedOrders.Twice(request!);
         if (fault is null && request!.FhirServer is { } fhirServer && !fetch.IsOurs(fhirServer))
         {
             fault = new HookFault(Codes.HookServerForeign, "fhirServer", "It is neither the configured FHIR server nor a listed alias of it; nothing was read from it and nothing judged.", 400);

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Diagnostics;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
 using AirwayGuard.Core.Measures;
@@ -27,6 +28,9 @@ public sealed record HookReply(ImmutableArray<Card> Cards, HookFault? Fault)
 public sealed class OrderQuestions(
     ILedger ledger, IArrivalReader reader, IChartedText texts, BasisInForce inForce, QuestionData data, QuestionPlaces places, SweptUpTo swept, AnswerBook book, PolicyLabel policy, string server, TimeProvider clock)
 {
+    /// <summary>Breaches that are told in a card each, the highest severity first; of more their number.</summary>
+    public const int MostCards = 50;
+
     private volatile Asked? _asked;
 
     public async ValueTask<HookReply> AnswerAsync(HookRequest request, string service, CancellationToken stop)
@@ -51,6 +55,11 @@ public sealed class OrderQuestions(
         var upTo = entities.IsNew(patient) ? null : await swept.ReadAsync(stop);
         var isFollowed = upTo is not null && await ledger.StandingVersionAsync(patient, stop) is not null;
         var stay = isFollowed ? await ledger.LoadAsync(patient, question.ScopeAt(Earliest(orders, now), now.UtcTicks), QuestionChart.First, stop) : null;
+        if (orders.Find(order => order.IsOfAnotherThan(patient)) is { } foreign)
+        {
+            return HookReply.Refused(new HookFault(Codes.HookOtherPatient, foreign.Draft.Where + ".subject.reference", "It does not name the patient in context.", 400));
+        }
+
         using var chart = new QuestionChart(ledger, patient, stay, entities);
         if (await data.LayAsync(request, question, chart, isFollowed, now, stop) is { } fault)
         {
@@ -72,13 +81,15 @@ public sealed class OrderQuestions(
         var drafts = asking.Orders.Where(static order => !order.Row.IsNone).Select(static order => order.Row).ToHashSet();
         var verdicts = OrderVerdicts.Of(asking.Chart, asking.Rules, drafts, asking.Now, asking.Basis.UnknownAge);
         var (cards, given) = (ImmutableArray.CreateBuilder<Card>(), ImmutableArray.CreateBuilder<GivenCard>());
-        foreach (var breach in verdicts.Breaches
+        var told = verdicts.Breaches
             .Where(breach => breach.Rule.Mode == Mode.Live && breach.About.Any(asking.Meant.Contains))
             .OrderByDescending(static breach => breach.Occurrence.Severity)
             .ThenBy(breach => asking.Orders.FindIndex(order => breach.About.Contains(order.Row)))
-            .ThenBy(static breach => breach.Rule.Id, StringComparer.Ordinal))
+            .ThenBy(static breach => breach.Rule.Id, StringComparer.Ordinal)
+            .ToList();
+        foreach (var breach in told.Take(MostCards))
         {
-            var id = CardIds.Of(asking, breach.Rule.Id, breach.Occurrence.Key);
+            var id = CardIds.Of(asking, breach.Rule.Id, breach.Occurrence.Key, Wording.Say(breach.Rule, breach.Occurrence));
             var card = await writer.BreachAsync(id, breach, Suggestions(asking, breach, verdicts, id), stop);
             cards.Add(card);
             given.Add(new GivenCard(id, breach.Rule.Id, breach.Occurrence.Severity, CardContent.Of(breach, asking.Chart)));
@@ -87,9 +98,16 @@ public sealed class OrderQuestions(
         var open = verdicts.CannotTell.Where(one => one.Rule.Mode == Mode.Live && one.About.Any(asking.Meant.Contains) && !IsSaid(one, verdicts)).ToList();
         if (open.Count > 0 || asking.Unread.Count > 0)
         {
-            var id = CardIds.Of(asking, "", Guid.Empty);
+            var id = CardIds.Of(asking, "", Guid.Empty, string.Join('|', open.Select(static one => one.Rule.Id)));
             cards.Add(writer.NotJudged(id, open, asking.Unread));
             given.Add(new GivenCard(id, "", Severity.Low, CardContent.Of(open)));
+        }
+
+        if (told.Count > MostCards)
+        {
+            var id = CardIds.Of(asking, "", Guid.Empty, "more");
+            cards.Add(writer.More(id, [.. told.Skip(MostCards)]));
+            given.Add(new GivenCard(id, "", Severity.Low, "{}"));
         }
 
         await book.AddAsync(
