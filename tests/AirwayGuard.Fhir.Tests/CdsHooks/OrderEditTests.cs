@@ -101,7 +101,7 @@ public sealed class OrderEditTests
         Assert.Equal(["parameter[3].valueBoolean"], Differences(Order, OrderEdit.SetBoolean(Bytes(Order), 3, false)));
         Assert.Equal(
             (string[])["parameter[2].valueCodeableConcept.coding[0].display", "parameter[2].valueCodeableConcept.coding[0].code", "parameter[2].valueCodeableConcept.text"],
-            Differences(Order, OrderEdit.SetCoding(Bytes(Order), 2, Closed)));
+            Differences(Order, OrderEdit.SetCoding(Bytes(Order), 2, Closed)), StringComparer.Ordinal);
         Assert.All(Differences(Service, OrderEdit.SetDetail(Bytes(Service), 1, Closed)), path => Assert.Matches(@"^orderDetail\[1\]\.(coding|text)", path));
     }
 
