@@ -11,7 +11,7 @@ public static class CardsJson
     public const int SummaryUnder = 140;
 
     /// <exception cref="ArgumentException">A card lacks what the standard requires, or its summary is too long; nothing is written then.</exception>
-    public static void Write(IReadOnlyList<Card> cards, IBufferWriter<byte> output)
+    public static void Write(IReadOnlyList<Card> cards, IBufferWriter<byte> into)
     {
         ArgumentNullException.ThrowIfNull(cards);
         foreach (var card in cards)
@@ -19,7 +19,7 @@ public static class CardsJson
             Check(card);
         }
 
-        using var json = new Utf8JsonWriter(output);
+        using var json = new Utf8JsonWriter(into);
         json.WriteStartObject();
         json.WriteStartArray("cards"u8);
         foreach (var card in cards)

@@ -7,7 +7,7 @@ namespace AirwayGuard.Fhir.CdsHooks;
 public static class DiscoveryJson
 {
     /// <exception cref="ArgumentException">A service lacks what the standard requires; nothing is written then.</exception>
-    public static void Write(IReadOnlyList<HookService> services, IBufferWriter<byte> output)
+    public static void Write(IReadOnlyList<HookService> services, IBufferWriter<byte> into)
     {
         ArgumentNullException.ThrowIfNull(services);
         foreach (var service in services)
@@ -21,7 +21,7 @@ public static class DiscoveryJson
             }
         }
 
-        using var json = new Utf8JsonWriter(output);
+        using var json = new Utf8JsonWriter(into);
         json.WriteStartObject();
         json.WriteStartArray("services"u8);
         foreach (var service in services)

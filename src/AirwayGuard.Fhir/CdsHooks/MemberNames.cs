@@ -19,7 +19,7 @@ internal struct MemberNames
         Span<ulong> first = _first;
         if (_count == Room)
         {
-            _all ??= [.. first];
+            _all ??= new HashSet<ulong>(first.ToArray(), Seeded.Instance);
             return _all.Add(hash);
         }
 
@@ -41,6 +41,16 @@ internal struct MemberNames
         }
 
         return hash;
+    }
+
+    // Who sends names could choose them so that all meet in one place of a set that anyone can compute, and each would cost a walk over all.
+    private sealed class Seeded : IEqualityComparer<ulong>
+    {
+        public static readonly Seeded Instance = new();
+
+        public bool Equals(ulong x, ulong y) => x == y;
+
+        public int GetHashCode(ulong hash) => HashCode.Combine(hash);
     }
 
     [InlineArray(Room)]

@@ -27,6 +27,11 @@ public static class OrderEdit
         OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.RangeHigh(value) is { } number
             ? Spliced(order, number, Number(value)) : null;
 
+    /// <summary>A DeviceRequest with another number where parameter[i] has it: of a quantity its value, else the upper end of a range.</summary>
+    /// <inheritdoc cref="SetRangeHigh"/>
+    public static ReadOnlyMemory<byte>? SetNumber(ReadOnlyMemory<byte> body, int parameter, decimal value) =>
+        SetQuantity(body, parameter, value) ?? SetRangeHigh(body, parameter, value);
+
     /// <summary>A DeviceRequest with another truth in <c>parameter[i].valueBoolean</c>.</summary>
     /// <param name="order">UTF-8 JSON.</param>
     /// <param name="parameter">From 0.</param>
@@ -34,14 +39,28 @@ public static class OrderEdit
         OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.Boolean() is { } truth
             ? Spliced(order, truth, value ? "true"u8 : "false"u8) : null;
 
-    /// <summary>A DeviceRequest with another coding in <c>parameter[i].valueCodeableConcept</c>, alone: other codings and the text meant the old one.</summary>
-    /// <param name="order">UTF-8 JSON.</param>
+    /// <summary>
+    /// A DeviceRequest with another code and display in the only coding of <c>parameter[i].valueCodeableConcept</c>; the text goes, which meant
+    /// the old one. Null also where there are several codings or the one is of another system: what the order entry calls the new answer
+    /// in a code system of its own is not known here.
+    /// </summary>
+    /// <param name="body">UTF-8 JSON.</param>
     /// <param name="parameter">From 0.</param>
+    /// <param name="system">The one that the coding has.</param>
+    /// <param name="display">Empty for none.</param>
+    public static ReadOnlyMemory<byte>? SetCoding(ReadOnlyMemory<byte> body, int parameter, string system, string code, string display)
+    {
+        Need.Text(system, nameof(system));
+        Need.Text(code, nameof(code));
+        return OrderElement.Find(body, "DeviceRequest", "parameter", parameter) is { } element && element.Concept() is { } concept
+            && OrderCoding.Changed(body[concept], new CardCoding(system, code, display)) is { } changed ? Spliced(body, concept, changed) : null;
+    }
+
+    /// <inheritdoc cref="SetCoding(ReadOnlyMemory{byte}, int, string, string, string)"/>
     public static ReadOnlyMemory<byte>? SetCoding(ReadOnlyMemory<byte> order, int parameter, CardCoding coding)
     {
         ArgumentNullException.ThrowIfNull(coding);
-        return OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.Concept() is { } concept
-            ? Recoded(order, concept, coding) : null;
+        return SetCoding(order, parameter, coding.System, coding.Code, coding.Display);
     }
 
     /// <summary>A ServiceRequest with another coding in <c>orderDetail[i]</c>, alone: other codings and the text meant the old one.</summary>

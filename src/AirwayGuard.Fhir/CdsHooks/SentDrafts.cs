@@ -33,10 +33,11 @@ internal sealed record SentDrafts(ImmutableArray<HookResource> Resources, HookFa
             return Unusable($"{where}.entry", "It is no list.");
         }
 
-        if (bundle.Entries.Count > HookRequestReader.MostDrafts)
+        // Entries without a resource order nothing, and so do not count.
+        if (bundle.Entries.Count(static entry => entry.State != SentEntryState.Empty) > HookRequestReader.MostDrafts)
         {
             return new SentDrafts([], new HookFault(
-                Codes.HookTooManyDrafts, $"{where}.entry", string.Create(CultureInfo.InvariantCulture, $"It has more than {HookRequestReader.MostDrafts} entries."), 400));
+                Codes.HookTooManyDrafts, $"{where}.entry", string.Create(CultureInfo.InvariantCulture, $"It has more than {HookRequestReader.MostDrafts} resources."), 400));
         }
 
         var resources = ImmutableArray.CreateBuilder<HookResource>(bundle.Entries.Count);

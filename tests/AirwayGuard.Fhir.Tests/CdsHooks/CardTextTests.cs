@@ -66,6 +66,17 @@ public sealed class CardTextTests
         Assert.Contains(text[..^1].Split(' ')[^1], (string[])["deep", "suction"], StringComparer.Ordinal);
     }
 
+    [Theory]
+    [InlineData("Deep\u0000suction\r\n\tordered \u2028", "Deep suction ordered")]
+    [InlineData("  ", "")]
+    public void A_sentence_is_one_line(string sentence, string expected) => Assert.Equal(expected, CardText.Shorten(sentence));
+
+    [Fact]
+    public void What_becomes_a_space_ends_a_word() => Assert.Equal(new string('a', 130) + "…", CardText.Shorten(new string('a', 130) + "\n" + new string('b', 20)));
+
+    [Fact]
+    public void Both_names_escape_the_same() => Assert.Equal("\\# \\*a\\*", CardText.Escape("# *a*"));
+
     [Fact]
     public void A_word_that_fills_it_is_cut()
     {

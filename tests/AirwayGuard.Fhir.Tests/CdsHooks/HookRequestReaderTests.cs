@@ -149,6 +149,16 @@ public sealed class HookRequestReaderTests
     }
 
     [Theory]
+    [InlineData("{\"fullUrl\":\"urn:uuid:1\"}")]
+    [InlineData("{\"resource\":null}")]
+    public void Entries_without_a_resource_do_not_count(string entry)
+    {
+        var entries = string.Concat(Enumerable.Repeat(entry + ",", 2));
+
+        Assert.Equal(HookRequestReader.MostDrafts, Ask.Read(Many(500).Replace("\"entry\":[", "\"entry\":[" + entries, StringComparison.Ordinal)).Request?.Drafts.Length);
+    }
+
+    [Theory]
     [InlineData(2_000, 4_000)]
     [InlineData(5_000, 10_000)]
     public void The_work_grows_as_the_request_does(int few, int many)

@@ -16,7 +16,7 @@ public sealed class OrderEditTests
           "parameter":[
             {"code":{"text":"size"},"valueQuantity":{"value":16.0,"unit":"Fr","system":"http://unitsofmeasure.org","code":"[Ch]"}},
             {"valueRange":{"high":{"unit":"mmHg","value":1.80e2,"system":"http://unitsofmeasure.org","code":"mm[Hg]"},"low":{"value":80.50,"unit":"mmHg"}}},
-            {"id":"c","valueCodeableConcept":{"id":"k","coding":[{"system":"urn:s","code":"open","display":"Open"},{"system":"urn:local","code":"O1"}],"text":"open","extension":[{"url":"urn:e","valueDecimal":1.50}]}},
+            {"id":"c","valueCodeableConcept":{"id":"k","coding":[{"id":"n", "display":"Open","version":"1","system":"urn:s","code":"open"}],"text":"open","extension":[{"url":"urn:e","valueDecimal":1.50}]}},
             {"valueBoolean":true}],
           "note":[{"text":"as \u0061lways \/ 1.50"}] }
         """;
@@ -42,9 +42,48 @@ public sealed class OrderEditTests
     [Fact]
     public void A_coding_is_changed_and_what_meant_the_old_one_goes() => Assert.Equal(
         Order.Replace(
-            """{"id":"k","coding":[{"system":"urn:s","code":"open","display":"Open"},{"system":"urn:local","code":"O1"}],"text":"open","extension":[{"url":"urn:e","valueDecimal":1.50}]}""",
-            """{"id":"k","coding":[{"system":"urn:s","code":"closed","display":"Closed \u0022in-line\u0022"}],"extension":[{"url":"urn:e","valueDecimal":1.50}]}""", StringComparison.Ordinal),
+            """{"id":"k","coding":[{"id":"n", "display":"Open","version":"1","system":"urn:s","code":"open"}],"text":"open","extension":[{"url":"urn:e","valueDecimal":1.50}]}""",
+            """{"id":"k","coding":[{"id":"n","version":"1","system":"urn:s","code":"closed","display":"Closed \u0022in-line\u0022"}],"extension":[{"url":"urn:e","valueDecimal":1.50}]}""", StringComparison.Ordinal),
         Text(OrderEdit.SetCoding(Bytes(Order), 2, Closed)));
+
+    [Theory]
+    [InlineData("\"display\":\"Open\",", "")] // words are added where there were none
+    [InlineData("\"display\":\"Open\"", "\"display\":null")]
+    public void The_words_stand_behind_the_code_whether_there_were_any_or_not(string old, string put) => Assert.Contains(
+        "\"code\":\"closed\",\"display\":\"Closed\"}]", Text(OrderEdit.SetCoding(Bytes(Order.Replace(old, put, StringComparison.Ordinal)), 2, "urn:s", "closed", "Closed")), StringComparison.Ordinal);
+
+    [Fact]
+    public void Old_words_never_stand_beside_a_new_code() =>
+        Assert.Contains("\"system\":\"urn:s\",\"code\":\"closed\"}]", Text(OrderEdit.SetCoding(Bytes(Order), 2, "urn:s", "closed", "")), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("\"coding\":[{", "\"coding\":[{\"system\":\"urn:local\",\"code\":\"O1\"},{")] // what the client calls the new answer is not known
+    [InlineData("\"coding\":[{", "\"coding\":[null,{")]
+    [InlineData("\"system\":\"urn:s\"", "\"system\":\"urn:local\"")]
+    [InlineData("\"system\":\"urn:s\"", "\"system\":[\"urn:s\"]")]
+    [InlineData("\"system\":\"urn:s\",", "")]
+    [InlineData(",\"code\":\"open\"", "")]
+    [InlineData("\"code\":\"open\"", "\"code\":5")]
+    [InlineData("\"code\":\"open\"", "\"code\":\"open\",\"_code\":{\"id\":\"x\"}")]
+    [InlineData("\"code\":\"open\"", "\"code\":\"open\",\"userSelected\":true")]
+    [InlineData("\"code\":\"open\"", "\"code\":\"open\",\"extension\":[{\"url\":\"urn:e\",\"valueBoolean\":true}]")]
+    [InlineData("\"coding\":[", "\"coding\":{},\"x\":[")]
+    [InlineData("\"coding\":[", "\"coding\":[],\"x\":[")]
+    [InlineData("\"coding\":[", "\"coding\":[[]],\"x\":[")]
+    [InlineData("\"valueCodeableConcept\":{", "\"valueString\":\"x\",\"valueCodeableConcept\":{")]
+    public void A_coding_that_does_not_say_it_all_is_left_alone(string old, string put)
+    {
+        Assert.Null(OrderEdit.SetCoding(Bytes(Order.Replace(old, put, StringComparison.Ordinal)), 2, "urn:s", "closed", "Closed"));
+        Assert.NotNull(OrderEdit.SetCoding(Bytes(Order), 2, "urn:s", "closed", "Closed"));
+    }
+
+    [Fact]
+    public void A_number_is_changed_where_it_is()
+    {
+        Assert.Equal(Order.Replace("16.0", "10", StringComparison.Ordinal), Text(OrderEdit.SetNumber(Bytes(Order), 0, 10m)));
+        Assert.Equal(Order.Replace("1.80e2", "120", StringComparison.Ordinal), Text(OrderEdit.SetNumber(Bytes(Order), 1, 120m)));
+        Assert.All((int[])[-1, 2, 3, 4], parameter => Assert.Null(OrderEdit.SetNumber(Bytes(Order), parameter, 10m)));
+    }
 
     [Fact]
     public void A_truth_is_changed() => Assert.Equal(Order.Replace("true", "false", StringComparison.Ordinal), Text(OrderEdit.SetBoolean(Bytes(Order), 3, false)));
@@ -60,7 +99,9 @@ public sealed class OrderEditTests
         Assert.Equal(["parameter[0].valueQuantity.value"], Differences(Order, OrderEdit.SetQuantity(Bytes(Order), 0, 10m)));
         Assert.Equal(["parameter[1].valueRange.high.value"], Differences(Order, OrderEdit.SetRangeHigh(Bytes(Order), 1, 120m)));
         Assert.Equal(["parameter[3].valueBoolean"], Differences(Order, OrderEdit.SetBoolean(Bytes(Order), 3, false)));
-        Assert.All(Differences(Order, OrderEdit.SetCoding(Bytes(Order), 2, Closed)), path => Assert.Matches(@"^parameter\[2\]\.valueCodeableConcept\.(coding|text)", path));
+        Assert.Equal(
+            (string[])["parameter[2].valueCodeableConcept.coding[0].display", "parameter[2].valueCodeableConcept.coding[0].code", "parameter[2].valueCodeableConcept.text"],
+            Differences(Order, OrderEdit.SetCoding(Bytes(Order), 2, Closed)), StringComparer.Ordinal);
         Assert.All(Differences(Service, OrderEdit.SetDetail(Bytes(Service), 1, Closed)), path => Assert.Matches(@"^orderDetail\[1\]\.(coding|text)", path));
     }
 
