@@ -9,6 +9,11 @@ public static class CardText
 {
     private const char ZeroWidthSpace = '\u200B', ZeroWidthNonJoiner = '\u200C', ZeroWidthJoiner = '\u200D';
 
+    // A part that is shorter tells too little.
+    private const int ShortestPart = 40;
+
+    private static readonly SearchValues<char> PartEnds = SearchValues.Create(".;:");
+
     // Each may begin emphasis, code, a link, an image, a heading or a cell, wherever it stands.
     private static readonly SearchValues<char> Marks = SearchValues.Create("\\`*_[]#|~");
 
@@ -75,6 +80,26 @@ public static class CardText
         }
 
         return plain.ToString().TrimEnd(' ');
+    }
+
+    /// <summary>One line under 140 characters: the whole, else up to where a part of it ends, else as many words as fit.</summary>
+    public static string Summary(string said)
+    {
+        var plain = Plain(said);
+        var end = plain.Length < CardsJson.SummaryUnder ? -1 : LastPartEnd(plain.AsSpan(0, CardsJson.SummaryUnder - 1));
+        return end > ShortestPart ? plain[..end] + "." : Short(plain);
+    }
+
+    // Not the point within a number.
+    private static int LastPartEnd(ReadOnlySpan<char> text)
+    {
+        var end = text.LastIndexOfAny(PartEnds);
+        while (end >= 0 && end + 1 < text.Length && text[end + 1] != ' ')
+        {
+            end = text[..end].LastIndexOfAny(PartEnds);
+        }
+
+        return end < text.Length - 1 ? end : -1;
     }
 
     /// <summary>The sentence where it has fewer than 140 characters, else as many of its words as leave room for an ellipsis.</summary>

@@ -21,7 +21,7 @@ internal sealed record AskedOrder(HookResource Draft, ReadArrival Read, Entity R
 
     private bool IsJudged => Says(Concepts.OrderStatus, Answers.Active) && !Says(Concepts.OrderIntent, Answers.Proposal);
 
-    private bool HasEnded => Read.Reading.Facts.Exists(static fact => fact.Concept == Concepts.OrderStatus && Ends.Contains(fact.Value.Symbol));
+    private bool HasEnded => Read.Reading.Problems.Exists(static problem => problem.Code == Codes.EnteredInError) || Read.Reading.Facts.Exists(static fact => fact.Concept == Concepts.OrderStatus && Ends.Contains(fact.Value.Symbol));
 
     private static readonly HashSet<int> Ends = [Answers.OnHold, Answers.Of("revoked"), Answers.Of("completed")];
 

@@ -32,7 +32,7 @@ internal sealed class CardWriter(RuleSet rules, QuestionChart chart, IChartedTex
         detail.Add("What would make it safe", BeforeSigning(Wording.Do(rule, occurrence)));
         _foot.AddTo(detail);
         return new Card(
-            id, Summary(Wording.Say(rule, occurrence)), occurrence.Severity == Severity.Low ? CardIndicator.Info : CardIndicator.Warning, detail.ToString(),
+            id, CardText.Summary(Wording.Say(rule, occurrence)), occurrence.Severity == Severity.Low ? CardIndicator.Info : CardIndicator.Warning, detail.ToString(),
             _foot.SourceOf(rule.Id), [.. suggestions], OverrideReasons.All);
     }
 
@@ -70,14 +70,6 @@ internal sealed class CardWriter(RuleSet rules, QuestionChart chart, IChartedTex
     {
         var clears = asks.IndexOf(" Clears when ", StringComparison.Ordinal);
         return (clears < 0 ? asks : asks[..clears]) + " Change the order before it is signed, or give a reason.";
-    }
-
-    // A long sentence is told up to where a part of it ends.
-    private static string Summary(string say)
-    {
-        var plain = CardText.Plain(say);
-        var end = plain.Length < CardsJson.SummaryUnder ? -1 : plain.AsSpan(0, CardsJson.SummaryUnder - 2).LastIndexOfAny(".;:");
-        return end > 40 ? plain[..end] + "." : CardText.Short(plain);
     }
 
     /// <summary>What is told in no card of its own.</summary>

@@ -109,6 +109,58 @@ public sealed class OrderQuestionTests
     }
 
     [Fact]
+    public async Task TwoDraftsOfOneName_AreRefused_SinceOneOfThemWouldNotBeJudged()
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        await bench.FollowAsync(Drafts.Now, Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
+
+        var fault = (await bench.AskAsync(QuestionBench.Sign("p1", [Drafts.Equipment(vacuum: 220), Drafts.Equipment(vacuum: 120)]))).Fault;
+
+        Assert.Equal(("AG8105", "context.draftOrders.entry[1].resource.id", 400), (fault?.Code.Id, fault?.Where, fault?.Status));
+    }
+
+    [Theory]
+    [InlineData("status", "\"unknown\"")]
+    [InlineData("status", "\"Draft\"")]
+    [InlineData("intent", "\"foo\"")]
+    [InlineData("modifierExtension", "[{\"url\":\"https://x.test/m\",\"valueBoolean\":true}]")]
+    public async Task WhatKeepsADraftFromBeingJudged_IsTold(string member, string json)
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        await bench.FollowAsync(Drafts.Now, Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
+        var draft = JsonNode.Parse(Drafts.Words(TooHigh))!;
+        draft[member] = JsonNode.Parse(json);
+
+        var card = Assert.Single((await bench.AskAsync(QuestionBench.Sign("p1", [draft.ToJsonString()]))).Cards);
+
+        Assert.Null(card.Source.Topic);
+        Assert.Contains("Not read", card.Detail, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task AnOrderChangedSince_GetsACardOfItsOwn_UnderTheSameCall()
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        await bench.FollowAsync(Drafts.Now, Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
+
+        Assert.NotEqual(
+            (await bench.AskAsync(QuestionBench.Sign("p1", [Drafts.Equipment(vacuum: 220)]))).Cards[0].Id,
+            (await bench.AskAsync(QuestionBench.Sign("p1", [Drafts.Equipment(vacuum: 240)]))).Cards[0].Id);
+    }
+
+    [Fact]
+    public async Task MoreBreachesThanAnybodyReads_AreCountedInTheLastCard()
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        await bench.FollowAsync(Drafts.Now, Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
+
+        var cards = (await bench.AskAsync(QuestionBench.Sign("p1", Enumerable.Range(1, 60).Select(i => Drafts.Equipment(vacuum: 220, id: $"e{i}"))))).Cards;
+
+        Assert.Equal(51, cards.Length);
+        Assert.Equal("10 more breaches of the suction policy by these orders.", cards[^1].Summary);
+    }
+
+    [Fact]
     public async Task AChoiceThatNamesNoDraft_MayMeanAnyOfThem()
     {
         await using var bench = await QuestionBench.StartAsync(Drafts.Now);

@@ -137,6 +137,38 @@ public sealed class QuestionDataTests
         Assert.Empty((await bench.AskAsync(QuestionBench.Sign("p1", [Drafts.Equipment(french: 12)]))).Cards);
     }
 
+    [Fact]
+    public async Task ABundleThatSaysItLacksSomething_IsNotWhole()
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        var prefetch = Drafts.Prefetch(Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
+        var entries = prefetch["airwayRows"]!["entry"]!.AsArray();
+        entries.Add(new JsonObject { ["search"] = new JsonObject { ["mode"] = "outcome" }, ["resource"] = JsonNode.Parse(Outcome.Replace("error", "warning", StringComparison.Ordinal)) });
+        var request = QuestionBench.Sign("p1", [Drafts.Equipment(french: 14)], prefetch);
+        Assert.Null((await bench.AskAsync(request)).Fault);
+
+        entries.Add(new JsonObject { ["resource"] = JsonNode.Parse(Outcome) });
+        Assert.Equal("AG8109", (await bench.AskAsync(request)).Fault?.Code.Id);
+    }
+
+    [Theory]
+    [InlineData("http://evil.example.org/fhir/Patient/p1", 400)]
+    [InlineData("http://alias.example.org/fhir/Patient/p1", 200)]
+    [InlineData("http://localhost/fhir/Patient/p1", 200)]
+    [InlineData("urn:uuid:6f7b2f0e-2a52-4b39-9c3e-0c2f4f0d7a11", 400)]
+    public async Task ADraftForSomebodyElse_OrForNobodyCanTellWhom_IsRefused(string subject, int status)
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        await bench.FollowAsync(Drafts.Now, Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
+        var draft = JsonNode.Parse(Drafts.Equipment(french: 14))!;
+        draft["subject"]!["reference"] = subject;
+
+        var reply = await bench.AskAsync(QuestionBench.Sign("p1", [draft.ToJsonString()]));
+
+        Assert.Equal(status, reply.Fault?.Status ?? 200);
+        Assert.Equal(status == 200 ? 1 : 0, reply.Cards.Length);
+    }
+
     [Theory]
     [InlineData("draft")]
     [InlineData("prefetch")]

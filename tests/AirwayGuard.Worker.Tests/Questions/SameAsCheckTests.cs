@@ -74,7 +74,7 @@ public sealed class SameAsCheckTests
             .Where(one => one.Finding.State == FindingState.Open && !one.Finding.IsWithheld)
             .SelectMany(one => one.Finding.Occurrences.Where(occurrence => !occurrence.Withheld && !occurrence.IsSuperseded).Select(occurrence => (one.Finding.Rule, Occurrence: occurrence)))
             .Where(one => one.Occurrence.Kind == SubjectKind.Order && drafts.Contains(one.Occurrence.Subject))
-            .Select(one => $"{one.Rule.Id}: {CardText.Short(Wording.Say(one.Rule, one.Occurrence))}")
+            .Select(one => $"{one.Rule.Id}: {CardText.Summary(Wording.Say(one.Rule, one.Occurrence))}")
             .Order(StringComparer.Ordinal).ToList();
         var cards = reply.Cards
             .Where(card => card.Source.Topic is { } topic && rules.Find(topic.Code)!.Judges.Contains(SubjectKind.Order))
