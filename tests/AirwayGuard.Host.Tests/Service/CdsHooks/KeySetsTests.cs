@@ -120,6 +120,25 @@ public sealed class KeySetsTests : IDisposable
         Assert.False(await HasAsync("first"));
     }
 
+    // Whether a kid is new or made up cannot be told from an old set: "publish it" would be the wrong advice.
+    [Fact]
+    public async Task WhileTheServerIsAway_AKidThatTheOldSetLacks_IsNotCalledUnknown()
+    {
+        var set = _server.Set;
+        await HasAsync("first");
+        _server.Set = null;
+        Assert.False((await FindAsync("second")).IsRead);
+        Assert.False((await FindAsync("third")).IsRead);
+        Assert.Equal(2, _server.Asked.Count);
+        Assert.True(await HasAsync("first"));
+
+        _server.Set = set;
+        _clock.Advance(TimeSpan.FromMinutes(1));
+        var answer = await FindAsync("second");
+        Assert.True(answer.IsRead);
+        Assert.Empty(answer.Keys);
+    }
+
     [Fact]
     public async Task CallersAtTheSameTime_WaitForOneAnswer()
     {
