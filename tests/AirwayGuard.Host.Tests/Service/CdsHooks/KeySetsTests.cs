@@ -288,6 +288,19 @@ public sealed class KeySetsTests : IDisposable
         Assert.Empty((await _keys.FindAsync(Client, "rsa", "RS384", TestContext.Current.CancellationToken)).Keys);
     }
 
+    // RFC 7518 §6.3.1.1 has no octet before the first that counts; the greatest length is ours, since verifying costs more with each.
+    [Theory]
+    [InlineData(0, 1024, true)]
+    [InlineData(0, 1025, false)]
+    [InlineData(1, 256, false)]
+    public async Task AModulus_HasNoZerosBefore_And8192BitsAtMost(int zeros, int octets, bool counts)
+    {
+        byte[] modulus = [.. new byte[zeros], .. Enumerable.Repeat((byte)0xFF, octets)];
+        _server.Set = SigningKey.Set(SigningKey.Rsa.Jwk(("n", System.Buffers.Text.Base64Url.EncodeToString(modulus))));
+
+        Assert.Equal(counts, !(await _keys.FindAsync(Client, "rsa", "RS384", TestContext.Current.CancellationToken)).Keys.IsEmpty);
+    }
+
     [Fact]
     public async Task AKeyPastItsTime_IsGone_WithoutAskingForTheSet()
     {
