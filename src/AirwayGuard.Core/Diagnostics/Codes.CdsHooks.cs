@@ -31,5 +31,5 @@ public static partial class Codes
     public static readonly DiagnosticCode TokenAudience = new("AG8208", "The token is for another address", "Set aud to the address that is called, exactly as AirwayGuard:CdsHooks:Address and the path make it.");
     public static readonly DiagnosticCode TokenTime = new("AG8209", "The token is expired, too early or lasts too long", "Issue one for each call with iat now and exp at most five minutes later, and check the clock.");
     public static readonly DiagnosticCode TokenUsed = new("AG8210", "The token was used before", "Issue one for each call, each with a jti of its own.");
-    public static readonly DiagnosticCode KeySetUnread = new("AG8211", "The issuer's key set could not be read", "Check that its address answers with a JWKS of at most 64 KB; it is asked again after a minute.");
+    public static readonly DiagnosticCode KeySetUnread = new("AG8211", "The issuer's key set could not be read", "Check that its address or file gives a JWKS of at most 64 KB, and that it can be read from here; an address is asked again after a minute.");
 }

@@ -24,7 +24,7 @@ internal sealed class AddressKeys(Uri address, KeySetFetch fetch, TimeProvider c
         }
 
         var answer = Find(kid, algorithm);
-        if (answer is { IsRead: true, Keys: [] } && !asked && await RefreshAsync(kid, cancellation))
+        if (answer.Keys.IsEmpty && !asked && await RefreshAsync(kid, cancellation))
         {
             answer = Find(kid, algorithm);
         }
@@ -32,8 +32,25 @@ internal sealed class AddressKeys(Uri address, KeySetFetch fetch, TimeProvider c
         return answer;
     }
 
-    private KeyAnswer Find(string kid, string algorithm) =>
-        Current() is { } set && clock.GetElapsedTime(set.At) < Usable ? KeyAnswer.Of(set.Keys, kid, algorithm, clock.GetUtcNow()) : KeyAnswer.Unread;
+    private KeyAnswer Find(string kid, string algorithm)
+    {
+        if (Current() is not { } set || clock.GetElapsedTime(set.At) >= Usable)
+        {
+            return KeyAnswer.Unread;
+        }
+
+        // While the set cannot be had, a key that the old one lacks may well be published.
+        var answer = KeyAnswer.Of(set.Keys, kid, algorithm, clock.GetUtcNow());
+        return answer.Keys.IsEmpty && HasFailed() ? KeyAnswer.Unread : answer;
+    }
+
+    private bool HasFailed()
+    {
+        lock (_lock)
+        {
+            return _limits.HasFailed;
+        }
+    }
 
     private Fetched? Current()
     {

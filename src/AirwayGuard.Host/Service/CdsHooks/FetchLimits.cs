@@ -13,6 +13,9 @@ internal sealed class FetchLimits(TimeProvider clock)
     private readonly Queue<(long At, string? Kid)> _asked = new(MostAMinute);
     private long? _failed;
 
+    /// <summary>True where the last question brought no set.</summary>
+    public bool HasFailed => _failed is not null;
+
     /// <param name="unknownKid">The kid that is asked for; null where the set is old.</param>
     public bool TryBegin(string? unknownKid)
     {

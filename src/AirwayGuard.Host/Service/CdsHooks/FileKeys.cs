@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using AirwayGuard.Rules.Reading;
+using Microsoft.Win32.SafeHandles;
 
 namespace AirwayGuard.Host.Service.CdsHooks;
 
@@ -25,23 +26,18 @@ internal sealed class FileKeys(string file, TimeProvider clock)
     {
         try
         {
-            // Taken before reading, so that what is written meanwhile is seen the next time.
-            var there = new FileInfo(file);
-            if (_seen is { } seen && there.Exists && seen == (there.LastWriteTimeUtc, there.Length))
-            {
-                return true;
-            }
-
-            _seen = null;
             // A pipe or device would block or never end.
-            if (FileKinds.Of(file) != FileKind.Regular || there.Length > KeySetText.LargestBytes || KeySetText.Read(File.ReadAllBytes(file)) is not { } keys)
+            if (FileKinds.Of(file) != FileKind.Regular)
             {
+                _seen = null;
                 return false;
             }
 
-            _keys = keys;
-            _seen = (there.LastWriteTimeUtc, there.Length);
-            return true;
+            // What was opened is asked: a path that is a link keeps its own time while its target is exchanged, as mounted secrets do.
+            using var opened = File.OpenHandle(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+            // Taken before reading, so that what is written meanwhile is seen the next time.
+            var there = (File.GetLastWriteTimeUtc(opened), RandomAccess.GetLength(opened));
+            return _seen == there || TryRead(opened, there);
         }
         catch (Exception refused) when (refused is IOException or UnauthorizedAccessException)
         {
@@ -49,5 +45,21 @@ internal sealed class FileKeys(string file, TimeProvider clock)
             _seen = null;
             return false;
         }
+    }
+
+    private bool TryRead(SafeFileHandle opened, (DateTime Written, long Length) there)
+    {
+        _seen = null;
+        // One byte more than a set may have tells that it is too large.
+        var bytes = new byte[KeySetText.LargestBytes + 1];
+        using var stream = new FileStream(opened, FileAccess.Read);
+        var length = stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
+        if (KeySetText.Read(bytes.AsMemory(0, length)) is not { } keys)
+        {
+            return false;
+        }
+
+        (_keys, _seen) = (keys, there);
+        return true;
     }
 }

@@ -60,6 +60,8 @@ public sealed class CdsHooksSettingsTests
     [InlineData($"{Root}:PolicyUrl=javascript:alert(1)", "AG1001", $"{Root}:PolicyUrl", "it takes an absolute http or https address")]
     [InlineData($"{Root}:Address=here", "AG1001", $"{Root}:Address", "it takes an absolute http or https address without query, fragment or user")]
     [InlineData($"{Root}:Address=https://ag.example.org/?a", "AG1001", $"{Root}:Address", "it takes an absolute http or https address without query, fragment or user")]
+    [InlineData($"{Root}:Address=https://ag.example.org/#a", "AG1001", $"{Root}:Address", "it takes an absolute http or https address without query, fragment or user")]
+    [InlineData($"{Root}:Address=https://a@ag.example.org", "AG1001", $"{Root}:Address", "it takes an absolute http or https address without query, fragment or user")]
     [InlineData($"{Root}:Adress=https://ag.example.org", "AG1011", $"{Root}:Adress", "nothing reads this setting")]
     [InlineData($"{First}:Jku=x", "AG1011", $"{First}:Jku", "nothing reads this setting")]
     [InlineData($"{First}:KeySet:0=x", "AG1011", $"{First}:KeySet:0", "nothing reads this setting")]
@@ -104,6 +106,9 @@ public sealed class CdsHooksSettingsTests
 
         Assert.Equal(("AG1001", $"{Root}:Clients:7:Issuer"), (problem.Code.Id, problem.Where));
     }
+
+    [Fact]
+    public void IssuersThatDifferInCase_AreTwo() => Assert.Empty(ProblemsOf([.. Whole, $"{Root}:Clients:1:Issuer=https://EHR.example.org", $"{Root}:Clients:1:KeyFile=keys.json"]));
 
     [Fact]
     public void EveryClient_IsChecked_BesidesWhatElseIsWrong() =>

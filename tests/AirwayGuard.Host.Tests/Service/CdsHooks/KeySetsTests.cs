@@ -120,6 +120,25 @@ public sealed class KeySetsTests : IDisposable
         Assert.False(await HasAsync("first"));
     }
 
+    // Whether a kid is new or made up cannot be told from an old set: "publish it" would be the wrong advice.
+    [Fact]
+    public async Task WhileTheServerIsAway_AKidThatTheOldSetLacks_IsNotCalledUnknown()
+    {
+        var set = _server.Set;
+        await HasAsync("first");
+        _server.Set = null;
+        Assert.False((await FindAsync("second")).IsRead);
+        Assert.False((await FindAsync("third")).IsRead);
+        Assert.Equal(2, _server.Asked.Count);
+        Assert.True(await HasAsync("first"));
+
+        _server.Set = set;
+        _clock.Advance(TimeSpan.FromMinutes(1));
+        var answer = await FindAsync("second");
+        Assert.True(answer.IsRead);
+        Assert.Empty(answer.Keys);
+    }
+
     [Fact]
     public async Task CallersAtTheSameTime_WaitForOneAnswer()
     {
@@ -267,6 +286,19 @@ public sealed class KeySetsTests : IDisposable
         _server.Set = SigningKey.Set(SigningKey.Rsa.Jwk(("e", exponent)));
 
         Assert.Empty((await _keys.FindAsync(Client, "rsa", "RS384", TestContext.Current.CancellationToken)).Keys);
+    }
+
+    // RFC 7518 §6.3.1.1 has no octet before the first that counts; the greatest length is ours, since verifying costs more with each.
+    [Theory]
+    [InlineData(0, 1024, true)]
+    [InlineData(0, 1025, false)]
+    [InlineData(1, 256, false)]
+    public async Task AModulus_HasNoZerosBefore_And8192BitsAtMost(int zeros, int octets, bool counts)
+    {
+        byte[] modulus = [.. new byte[zeros], .. Enumerable.Repeat((byte)0xFF, octets)];
+        _server.Set = SigningKey.Set(SigningKey.Rsa.Jwk(("n", System.Buffers.Text.Base64Url.EncodeToString(modulus))));
+
+        Assert.Equal(counts, !(await _keys.FindAsync(Client, "rsa", "RS384", TestContext.Current.CancellationToken)).Keys.IsEmpty);
     }
 
     [Fact]

@@ -47,6 +47,27 @@ public sealed class PublishedVectorsTests
         Assert.Null(read.D);
     }
 
+    // RFC 6979 appendix A.2.6, P-384 with SHA-384; R and S one after the other as RFC 7518 §3.4 has them.
+    [Theory]
+    [InlineData(
+        "sample", "94EDBB92A5ECB8AAD4736E56C691916B3F88140666CE9FA73D64C4EA95AD133C81A648152E44ACF96E36DD1E80FABE46",
+        "99EF4AEB15F178CEA1FE40DB2603138F130E740A19624526203B6351D0A3A94FA329C145786E679E7B82C71A38628AC8")]
+    [InlineData(
+        "test", "8203B63D3C853E8D77227FB377BCF7B7B772E97892A80F36AB775D509D7A5FEB0542A7F0812998DA8F1DD3CA3CF023DB",
+        "DDD0760448D42D8A43AF45AF836FCE4DE8BE06B485E9B61B827C2F13173923E06A739F040649A667BF3B828246BAA5A5")]
+    public void ThePrintedSignaturesOfP384_HoldAsES384_WithTheKeyAsItIsReadHere(string message, string r, string s)
+    {
+        var x = Base64Url.EncodeToString(Convert.FromHexString("EC3A4E415B4E19A4568618029F427FA5DA9A8BC4AE92E02E06AAE5286B300C64DEF8F0EA9055866064A254515480BC13"));
+        var y = Base64Url.EncodeToString(Convert.FromHexString("8015D9B72D7D57244EA8EF9AC0C621896708A59367F9DFB9F54CA84B3F1C9DB1288B231C3AE0D4FE7344FD2533264720"));
+        var key = Assert.Single(Set($$"""{"kty":"EC","kid":"a","crv":"P-384","x":"{{x}}","y":"{{y}}"}"""));
+        using var provider = new CryptoProviderFactory().CreateForVerifying(key.Public, "ES384");
+
+        Assert.True(key.Fits("ES384"));
+        Assert.True(provider.Verify(Encoding.ASCII.GetBytes(message), Convert.FromHexString(r + s)));
+        Assert.False(provider.Verify(Encoding.ASCII.GetBytes(message + "."), Convert.FromHexString(r + s)));
+        Assert.False(provider.Verify(Encoding.ASCII.GetBytes(message), Convert.FromHexString(s + r)));
+    }
+
     [Theory]
     [InlineData(A2Token)]
     [InlineData(A3Token)]

@@ -233,4 +233,22 @@ public sealed class TokenCheckTests : IDisposable
         Assert.Equal("AG8205", await alone.CodeOf(Token.Of(SigningKey.First).Head("jku", GivenCheck.KeySet)));
         Assert.Empty(both.Server.Asked);
     }
+
+    [Fact]
+    public async Task WhileKeysAreExchanged_BothSign_AndTheOldOneEndsWhenTheSetIsReadWithoutIt()
+    {
+        _given.Server.Set = SigningKey.Set(SigningKey.First.Jwk(), SigningKey.Second.Jwk());
+        Assert.Null(await _given.CodeOf(Token.Of(SigningKey.First)));
+        Assert.Null(await _given.CodeOf(Token.Of(SigningKey.Second)));
+
+        _given.Server.Set = SigningKey.Set(SigningKey.Second.Jwk());
+        _given.Clock.Advance(TimeSpan.FromSeconds(599));
+        Assert.Null(await _given.CodeOf(Token.Of(SigningKey.First).At("iat", 599).At("exp", 899)));
+        Assert.Single(_given.Server.Asked);
+
+        _given.Clock.Advance(TimeSpan.FromSeconds(1));
+        Assert.Equal("AG8206", await _given.CodeOf(Token.Of(SigningKey.First).At("iat", 600).At("exp", 900)));
+        Assert.Null(await _given.CodeOf(Token.Of(SigningKey.Second).At("iat", 600).At("exp", 900)));
+        Assert.Equal(2, _given.Server.Asked.Count);
+    }
 }
