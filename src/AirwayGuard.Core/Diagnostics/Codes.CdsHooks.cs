@@ -7,7 +7,7 @@ public static partial class Codes
     public static readonly DiagnosticCode HookServiceUnknown = new("AG8102", "No such service", "Ask GET /cds-services for the ids there are.");
     public static readonly DiagnosticCode HookMismatch = new("AG8103", "The hook is missing or is not this service's", "Send the hook that the discovery lists for this service.");
     public static readonly DiagnosticCode HookFieldUnusable = new("AG8104", "A required member is missing or of the wrong kind", "Send it as the specification's table of the request or of the hook's context has it.");
-    public static readonly DiagnosticCode HookDraftsUnusable = new("AG8105", "The draft orders cannot be read", "Send draftOrders as a Bundle whose entries hold R4 resources.");
+    public static readonly DiagnosticCode HookDraftsUnusable = new("AG8105", "The draft orders cannot be read", "Send draftOrders as a Bundle whose entries hold R4 resources, each with an id of its own.");
     public static readonly DiagnosticCode HookTooManyDrafts = new("AG8106", "Too many draft orders in one request", "Send the orders that are being signed, at most 500.");
     public static readonly DiagnosticCode HookOtherPatient = new("AG8107", "Something in the request is of another patient", "Send orders and prefetch of the patient in context only; nothing was judged.");
     public static readonly DiagnosticCode HookServerForeign = new("AG8108", "The request is about another FHIR server", "This service answers about the server it is configured with; identifiers of another mean other patients.");
@@ -29,7 +29,7 @@ public static partial class Codes
     public static readonly DiagnosticCode TokenKeyUnknown = new("AG8206", "The token's key is not in its issuer's key set", "Publish the key under its kid before signing with it; a key that is past its time counts as gone.");
     public static readonly DiagnosticCode TokenSignature = new("AG8207", "The token's signature does not hold", "Sign header and claims as sent, with the key of the kid.");
     public static readonly DiagnosticCode TokenAudience = new("AG8208", "The token is for another address", "Set aud to the address that is called, exactly as AirwayGuard:CdsHooks:Address and the path make it.");
-    public static readonly DiagnosticCode TokenTime = new("AG8209", "The token is expired, too early or lasts too long", "Issue one for each call with iat now and exp at most five minutes later, and check the clock.");
+    public static readonly DiagnosticCode TokenTime = new("AG8209", "The token is expired, too early or lasts too long", "Issue one for each call with iat now and exp a few minutes later, an hour at most, and check the clock.");
     public static readonly DiagnosticCode TokenUsed = new("AG8210", "The token was used before", "Issue one for each call, each with a jti of its own.");
     public static readonly DiagnosticCode KeySetUnread = new("AG8211", "The issuer's key set could not be read", "Check that its address or file gives a JWKS of at most 64 KB, and that it can be read from here; an address is asked again after a minute.");
 }

@@ -3,8 +3,12 @@ using AirwayGuard.Core.Diagnostics;
 namespace AirwayGuard.Host.Service.CdsHooks;
 
 /// <summary>Who may call: whoever signs as a configured client does, or, in the demo on loopback alone, anybody.</summary>
-internal sealed class HookCallers(ServicePlan plan, CdsHooksOptions options, TokenCheck tokens, CallerLimits limits)
+internal sealed partial class HookCallers(ServicePlan plan, CdsHooksOptions options, TokenCheck tokens, CallerLimits limits, TimeProvider clock, ILogger<HookCallers> logger)
 {
+    private static readonly TimeSpan Quiet = TimeSpan.FromMinutes(1);
+
+    private long _told;
+
     /// <summary>The demo on loopback asks nobody who they are, unless clients are configured.</summary>
     public static bool AsksNobodyIn(ServicePlan plan) => plan.Hooks.Clients.Count == 0 && plan.IsDemo && plan.Listen.IsLoopback;
 
@@ -23,6 +27,7 @@ internal sealed class HookCallers(ServicePlan plan, CdsHooksOptions options, Tok
             var check = await tokens.CheckAsync(context.Request.Headers.Authorization, called, context.RequestAborted);
             if (check.Refusal is { } refusal)
             {
+                Tell(refusal.Code);
                 return refusal;
             }
 
@@ -31,4 +36,17 @@ internal sealed class HookCallers(ServicePlan plan, CdsHooksOptions options, Tok
 
         return limits.Admit(caller);
     }
+
+    // A client of ours whose keys cannot be had is turned away at every call: whoever runs the service can mend it, and nobody else would tell.
+    private void Tell(DiagnosticCode code)
+    {
+        var (now, before) = (clock.GetUtcNow().UtcTicks, Interlocked.Read(ref _told));
+        if (code == Codes.KeySetUnread && now - before >= Quiet.Ticks && Interlocked.CompareExchange(ref _told, now, before) == before)
+        {
+            LogKeysUnread(logger, code.Id, code.Title);
+        }
+    }
+
+    [LoggerMessage(1009, LogLevel.Warning, "{Code}: calls of CDS Hooks are turned away: {Title}")]
+    private static partial void LogKeysUnread(ILogger logger, string code, string title);
 }
