@@ -41,7 +41,7 @@ internal sealed class HooksRun(HooksOptions options, TextWriter output, TextWrit
     }
 
     // What is asked often is compiled anew until the runtime has seen enough of it.
-    private async Task WarmUpAsync(ProgramAgain callers, HookTable table)
+    private static async Task WarmUpAsync(ProgramAgain callers, HookTable table)
     {
         foreach (var call in table.Calls)
         {
@@ -79,7 +79,7 @@ internal sealed class HooksRun(HooksOptions options, TextWriter output, TextWrit
         }
     }
 
-    private IReadOnlyList<HookCall> Calls(Uri service, Uri baseline)
+    private static IReadOnlyList<HookCall> Calls(Uri service, Uri baseline)
     {
         var sign = new Uri(service, "cds-services/" + HookServices.OrderSign);
         return
