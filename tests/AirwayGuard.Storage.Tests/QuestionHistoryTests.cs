@@ -71,7 +71,8 @@ public sealed class QuestionHistoryTests
         var source = new LinksBetween([.. view.Links.ToArray().Where(link => Reaches(link.From) && Reaches(link.To))]);
         var (entities, touched) = (new HashSet<Entity>(), new List<Link>());
         Scope.OfPatient(patient, source, entities, touched);
-        Fact[] facts = [.. view.Facts.ToArray().Where(fact => entities.Contains(fact.About) && (scope.Always.Contains(fact.Concept) || (scope.Recent.Contains(fact.Concept) && IsRecent(fact, window))))];
+        var known = view.Facts.ToArray();
+        Fact[] facts = [.. known.Where(fact => entities.Contains(fact.About) && (scope.Always.Contains(fact.Concept) ? fact.About != patient || IsSaidSince(fact, known, scope.Since) : (scope.Recent.Contains(fact.Concept) && IsRecent(fact, window))))];
         var named = touched.Where(link => link.Kind == LinkKind.NamedWith).ToLookup(link => link.ToTime > window.From && link.FromTime <= window.To);
         var otherwise = named[false].Where(link => link.To == patient && !named[true].Any(one => (one.From, one.To) == (link.From, link.To)))
             .GroupBy(link => link.From).Select(of => of.OrderBy(link => link.ToTime).ThenBy(link => link.Id.Arrival).Last());
@@ -84,6 +85,11 @@ public sealed class QuestionHistoryTests
         || (fact.EffectiveFrom >= window.From && fact.EffectiveFrom <= window.To)
         || (fact.EffectiveFrom < window.From && fact.EffectiveTo >= window.From && fact.EffectiveTo > fact.EffectiveFrom);
 
+    // Before a time, what was charted last of the patient's concept, and what reaches beyond.
+    private static bool IsSaidSince(Fact fact, Fact[] all, long since) =>
+        IsRecent(fact, new TimeRange(since, long.MaxValue))
+        || fact.EffectiveFrom == all.Where(one => one.About == fact.About && one.Concept == fact.Concept && one.EffectiveFrom < since).Max(one => one.EffectiveFrom);
+
     private static bool Reaches(Entity entity) =>
         entity.Kind is EntityKind.Patient or EntityKind.Encounter or EntityKind.Place or EntityKind.Device or EntityKind.Metric or EntityKind.Statement;
 
@@ -95,7 +101,10 @@ public sealed class QuestionHistoryTests
         var (one, other) = (times[random.Next(times.Length)] + random.Next(-1, 2), times[random.Next(times.Length)]);
         var window = random.Next(10) == 0 ? TimeRange.All : new TimeRange(Math.Min(one, other), Math.Max(one, other));
         var always = random.Next(0, Concepts.Count);
-        return new QuestionScope([.. concepts[..always]], [.. concepts[Math.Max(0, always - 2)..random.Next(always, Concepts.Count)]], window);
+        return new QuestionScope([.. concepts[..always]], [.. concepts[Math.Max(0, always - 2)..random.Next(always, Concepts.Count)]], window)
+        {
+            Since = random.Next(2) == 0 ? long.MinValue : times[random.Next(times.Length)] + random.Next(-1, 2),
+        };
     }
 
     // As a server tells it: in any order, some of it corrected or deleted afterwards, at a bed that another patient lay in.

@@ -12,4 +12,11 @@ namespace AirwayGuard.Core.Ports;
 /// <param name="Always">Their facts over the whole stay, timeless ones too.</param>
 /// <param name="Recent">Their facts that lie in the window, reach into it or are timeless. One that is named in both counts as always.</param>
 /// <param name="Window">By effective time.</param>
-public sealed record QuestionScope(ImmutableArray<Concept> Always, ImmutableArray<Concept> Recent, TimeRange Window);
+public sealed record QuestionScope(ImmutableArray<Concept> Always, ImmutableArray<Concept> Recent, TimeRange Window)
+{
+    /// <summary>
+    /// UTC ticks. Of what is charted of the patient before it, each concept of <see cref="Always"/> counts with the latest time at which it was charted, and
+    /// with what reaches beyond: a row charted every shift says the same again. The beginning of time: all of it counts.
+    /// </summary>
+    public long Since { get; init; } = long.MinValue;
+}

@@ -50,7 +50,13 @@ public sealed record OrderQuestion(RuleSet Rules, ImmutableArray<Concept> Always
 
     /// <summary>What to load for it.</summary>
     /// <param name="earliest">When the earliest of the orders was written, UTC ticks; what lies before it counts too.</param>
-    public QuestionScope ScopeAt(long earliest, long now) => new(Always, Recent, new TimeRange(Math.Min(earliest, now) - LooksBack.Ticks, now));
+    public QuestionScope ScopeAt(long earliest, long now) => new(Always, Recent, new TimeRange(Math.Min(earliest, now) - LooksBack.Ticks, now))
+    {
+        Since = Math.Min(earliest, now) - SaysAgain.Ticks,
+    };
+
+    /// <summary>How far back what is charted again and again is read in full; before that only what was charted last counts. Days to weeks; default 10 days.</summary>
+    public TimeSpan SaysAgain { get; init; } = TimeSpan.FromDays(10);
 
     private static IEnumerable<Measure> MeasuresOf(Rule rule) =>
         rule.Criteria.Select(static criterion => criterion.Measure)

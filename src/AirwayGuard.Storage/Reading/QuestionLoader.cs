@@ -27,9 +27,23 @@ internal static class QuestionLoader
         var facts = new FactBuffer();
         var always = scope.Always.Distinct().ToImmutableArray();
         var recent = scope.Recent.Except(always).ToImmutableArray();
+        var isLong = scope.Since > long.MinValue && BeganBefore(database, patient, scope.Since);
         foreach (var entity in entities)
         {
-            Read(database, entity, scope.Window == TimeRange.All ? [.. always, .. recent] : always, asKnownAt, facts);
+            if (isLong && entity == patient)
+            {
+                ReadRecent(database, patient, always, new TimeRange(scope.Since, long.MaxValue), asKnownAt, facts);
+                ReadLatest(database, patient, always, scope.Since, asKnownAt, facts);
+                if (scope.Window == TimeRange.All)
+                {
+                    Read(database, patient, recent, asKnownAt, facts);
+                }
+            }
+            else
+            {
+                Read(database, entity, scope.Window == TimeRange.All ? [.. always, .. recent] : always, asKnownAt, facts);
+            }
+
             if (scope.Window != TimeRange.All)
             {
                 ReadRecent(database, entity, recent, scope.Window, asKnownAt, facts);
@@ -38,6 +52,26 @@ internal static class QuestionLoader
 
         return facts.ToLease(patient, links, asKnownAt);
     });
+
+    private static bool BeganBefore(Database database, Entity patient, long since)
+    {
+        using var row = database.Prepared("SELECT 1 FROM facts WHERE about = ?1 AND effective_from > ?2 AND effective_from < ?3 LIMIT 1");
+        return row.Bind(1, patient.Packed).Bind(2, long.MinValue).Bind(3, since).Step();
+    }
+
+    // All that was charted at the latest time before, as known: two rows of one instant may contradict each other. What reaches beyond was read already.
+    private static void ReadLatest(Database database, Entity patient, ImmutableArray<Concept> concepts, long since, Position asKnownAt, FactBuffer into)
+    {
+        const string Latest =
+            ByConcept + " AND what >> 32 = ?2 AND (effective_to < ?4 OR effective_to = effective_from) AND effective_from = (SELECT effective_from FROM facts INDEXED BY facts_by_concept"
+            + " WHERE about = ?1 AND what >> 32 = ?2 AND effective_from > ?3 AND effective_from < ?4 AND position <= ?5 AND known_until > ?5 ORDER BY effective_from DESC LIMIT 1)";
+        foreach (var concept in concepts)
+        {
+            using var rows = database.Prepared(Latest);
+            rows.Bind(1, patient.Packed).Bind(2, concept.Index).Bind(3, long.MinValue).Bind(4, since).Bind(5, asKnownAt.Value);
+            into.Take(rows, asKnownAt);
+        }
+    }
 
     private static void Read(Database database, Entity entity, ImmutableArray<Concept> concepts, Position asKnownAt, FactBuffer into) =>
         Take(database, ByConcept, entity, concepts, default, asKnownAt, into);

@@ -25,8 +25,9 @@ public sealed record HookReply(ImmutableArray<Card> Cards, HookFault? Fault)
 /// Answers what an order entry asks before an order is signed: would it breach the policy in force? Judged as all charting is, on the stay as the
 /// ledger has it, or on what came with the question. Safe for concurrent use.
 /// </summary>
+/// <param name="saysAgain">In place of <see cref="OrderQuestion.SaysAgain"/>.</param>
 public sealed class OrderQuestions(
-    ILedger ledger, IArrivalReader reader, IChartedText texts, BasisInForce inForce, QuestionData data, QuestionPlaces places, SweptUpTo swept, AnswerBook book, PolicyLabel policy, string server, TimeProvider clock)
+    ILedger ledger, IArrivalReader reader, IChartedText texts, BasisInForce inForce, QuestionData data, QuestionPlaces places, SweptUpTo swept, AnswerBook book, PolicyLabel policy, string server, TimeProvider clock, TimeSpan? saysAgain = null)
 {
     /// <summary>Breaches that are told in a card each, the highest severity first; of more their number.</summary>
     public const int MostCards = 50;
@@ -157,7 +158,7 @@ public sealed class OrderQuestions(
     {
         if (_asked is not { } asked || !ReferenceEquals(asked.Rules, rules))
         {
-            _asked = asked = new Asked(rules, OrderQuestion.Of(rules));
+            _asked = asked = new Asked(rules, saysAgain is { } back ? OrderQuestion.Of(rules) with { SaysAgain = back } : OrderQuestion.Of(rules));
         }
 
         return asked.Question;

@@ -71,6 +71,21 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task Of_what_was_charted_of_the_patient_before_since_the_latest_that_stands_counts_with_what_reaches_beyond()
+    {
+        await Chart(Concepts.TubeInnerDiameter, 0);
+        await Chart(Concepts.TubeInnerDiameter, 5, 70);
+        await Chart(Concepts.TubeInnerDiameter, 10);
+        await Chart(Concepts.TubeInnerDiameter, 10);
+        await Keep(new ReadArrival(Charted.Resource("Observation", "q3", "2", 90, "{}"), new Reading { Self = Ledger.Intern("Observation/q3") }));
+        await Chart(Concepts.TubeInnerDiameter, 60);
+        await Chart(Concepts.TubeInnerDiameter, 1, about: "Patient/2");
+
+        Assert.Equal(["tube-inner-diameter 5", "tube-inner-diameter 10", "tube-inner-diameter 60"], await Asked(HalfHour with { Since = Charted.Minutes(50) }));
+        Assert.Equal(["tube-inner-diameter 0", "tube-inner-diameter 5", "tube-inner-diameter 10", "tube-inner-diameter 60"], await Asked(HalfHour));
+    }
+
+    [Fact]
     public async Task Of_what_is_needed_recently_a_question_loads_what_lies_in_its_window_reaches_into_it_or_is_timeless()
     {
         await Chart(Concepts.VacuumPressure, 59);

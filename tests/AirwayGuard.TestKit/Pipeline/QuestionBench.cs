@@ -32,7 +32,7 @@ public sealed class QuestionBench : IAsyncDisposable
     private readonly ChartedText _texts;
     private readonly AnswerBook _book;
 
-    private QuestionBench(DirectoryInfo folder, SqliteLedger ledger, SetClock clock, RuleSet rules, CodeMap map, SignedOff signedOff)
+    private QuestionBench(DirectoryInfo folder, SqliteLedger ledger, SetClock clock, RuleSet rules, CodeMap map, SignedOff signedOff, TimeSpan? saysAgain)
     {
         (_folder, Ledger, Clock) = (folder, ledger, clock);
         InForce = new BasisInForce(new ServiceBasis(
@@ -45,7 +45,7 @@ public sealed class QuestionBench : IAsyncDisposable
         var swept = new SweptUpTo(ledger, ["Patient"], clock);
         var data = new QuestionData(ledger, _reader, map, _fetch, Pulled.Add, Server, clock);
         Desk = new HookDesk(
-            new OrderQuestions(ledger, _reader, _texts, InForce, data, _places, swept, _book, new PolicyLabel(null, null), Server, clock),
+            new OrderQuestions(ledger, _reader, _texts, InForce, data, _places, swept, _book, new PolicyLabel(null, null), Server, clock, saysAgain),
             new PatientViews(ledger, InForce, swept, _book, new PolicyLabel(null, null), clock), _fetch, ledger, _book, InForce, map, clock);
     }
 
@@ -66,13 +66,13 @@ public sealed class QuestionBench : IAsyncDisposable
     /// <summary>Requests that reached the FHIR server, with their Authorization.</summary>
     public IReadOnlyList<(string Address, string? Authorization)> Asked => _wire.Asked;
 
-    public static async Task<QuestionBench> StartAsync(DateTimeOffset now, string rules = "strict-ranges", SignedOff? signedOff = null)
+    public static async Task<QuestionBench> StartAsync(DateTimeOffset now, string rules = "strict-ranges", SignedOff? signedOff = null, TimeSpan? saysAgain = null)
     {
         var clock = new SetClock(now);
         var folder = Directory.CreateTempSubdirectory("airwayguard-question-");
         var ledger = await SqliteLedger.OpenAsync(folder.FullName, new SqliteLedgerOptions { WaitsForDisk = false }, clock);
         var map = CodeMap.Load(ShippedMaps.Standard).Map!;
-        return new QuestionBench(folder, ledger, clock, ShippedRuleSets.Load(rules).RuleSet!, map, signedOff ?? SignedOff.All);
+        return new QuestionBench(folder, ledger, clock, ShippedRuleSets.Load(rules).RuleSet!, map, signedOff ?? SignedOff.All, saysAgain);
     }
 
     /// <summary>Keeps resources as the sweep would, and notes that everything was asked for at this time.</summary>

@@ -36,7 +36,7 @@ public sealed class SameAsCheckTests
         for (var seed = block * 1000; seed < (block * 1000) + Stays; seed++)
         {
             var story = await StoryAsync(seed);
-            await using var bench = await QuestionBench.StartAsync(story.Now, seed % 2 == 0 ? "strict-ranges" : "guideline-2022");
+            await using var bench = await QuestionBench.StartAsync(story.Now, seed % 2 == 0 ? "strict-ranges" : "guideline-2022", saysAgain: seed % 3 == 0 ? null : TimeSpan.FromHours(3));
             await bench.FollowAsync(story.Now, story.Charting);
 
             told += await SameAsync(seed, bench, story, QuestionBench.Sign(story.Patient, story.Drafts));
