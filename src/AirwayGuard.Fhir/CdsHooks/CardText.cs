@@ -56,9 +56,6 @@ public static class CardText
         return escaped.ToString();
     }
 
-    /// <inheritdoc cref="Escaped"/>
-    public static string Escape(string charted) => Escaped(charted);
-
     /// <summary>
     /// The text in one line: control characters, line breaks and what turns the direction of writing become spaces, of which one is left
     /// between words and none at the ends.
@@ -121,9 +118,6 @@ public static class CardText
 
         return sentence[..end].TrimEnd(' ', ',', ';', ':', '-', '(', '.') + "…";
     }
-
-    /// <summary>The sentence in one line, and where it has 140 characters or more, as many of its words as leave room for an ellipsis.</summary>
-    public static string Shorten(string sentence) => Short(Plain(sentence));
 
     private enum LineStart
     {

@@ -33,7 +33,7 @@ internal sealed class CardWriter(RuleSet rules, QuestionChart chart, IChartedTex
         _foot.AddTo(detail);
         return new Card(
             id, CardText.Summary(Wording.Say(rule, occurrence)), occurrence.Severity == Severity.Low ? CardIndicator.Info : CardIndicator.Warning, detail.ToString(),
-            _foot.SourceOf(rule.Id), [.. suggestions], OverrideReasons.All);
+            _foot.SourceOf(rule.Id), [.. suggestions], OfferedReasons.All);
     }
 
     /// <summary>What could not be judged, in one card: a missing value is never a pass.</summary>

@@ -68,7 +68,7 @@ internal static class Corrections
         // Cut, never rounded up: what is offered lies at the limit or under it.
         var step = fact.Value.Unit == Unit.Kilopascal ? 0.1m : 1m;
         var most = decimal.Floor(Core.Quantities.Vacuum.Convert(limit.Low, limit.Unit, fact.Value.Unit) / step) * step;
-        if (most > 0 && Number(draft, parameter, fact.Has(FactMarks.Negative) ? -most : most) is { } changed)
+        if (most > 0 && OrderEdit.SetNumber(draft.Body, parameter, fact.Has(FactMarks.Negative) ? -most : most) is { } changed)
         {
             var words = Wording.Amount(most, fact.Value.Unit);
             yield return new Correction($"Change the vacuum to {words}", $"Sets the ordered vacuum to {words}, within the policy's limit here; nothing else changes.", draft with { Body = changed });
@@ -84,16 +84,13 @@ internal static class Corrections
 
         foreach (var size in CatheterSizes.Where(size => size < fact.Value.Amount))
         {
-            if (Number(draft, parameter, size) is { } changed)
+            if (OrderEdit.SetNumber(draft.Body, parameter, size) is { } changed)
             {
                 var words = size.ToString(CultureInfo.InvariantCulture) + " Fr";
                 yield return new Correction($"Change the catheter to {words}", $"Sets the catheter to {words}, the largest usual size within the policy here; nothing else changes.", draft with { Body = changed });
             }
         }
     }
-
-    private static ReadOnlyMemory<byte>? Number(HookResource draft, int parameter, decimal value) =>
-        OrderEdit.SetQuantity(draft.Body, parameter, value) ?? OrderEdit.SetRangeHigh(draft.Body, parameter, value);
 
     private static IEnumerable<Correction> Coded(string answer, string words, int parameter, HookResource draft)
     {

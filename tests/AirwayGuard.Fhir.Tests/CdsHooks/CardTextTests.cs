@@ -69,13 +69,10 @@ public sealed class CardTextTests
     [Theory]
     [InlineData("Deep\u0000suction\r\n\tordered \u2028", "Deep suction ordered")]
     [InlineData("  ", "")]
-    public void A_sentence_is_one_line(string sentence, string expected) => Assert.Equal(expected, CardText.Shorten(sentence));
+    public void A_sentence_is_one_line(string sentence, string expected) => Assert.Equal(expected, Shortened(sentence));
 
     [Fact]
-    public void What_becomes_a_space_ends_a_word() => Assert.Equal(new string('a', 130) + "…", CardText.Shorten(new string('a', 130) + "\n" + new string('b', 20)));
-
-    [Fact]
-    public void Both_names_escape_the_same() => Assert.Equal("\\# \\*a\\*", CardText.Escape("# *a*"));
+    public void What_becomes_a_space_ends_a_word() => Assert.Equal(new string('a', 130) + "…", Shortened(new string('a', 130) + "\n" + new string('b', 20)));
 
     [Fact]
     public void A_word_that_fills_it_is_cut()
@@ -86,4 +83,6 @@ public sealed class CardTextTests
 
     [Fact]
     public void A_word_that_just_fits_is_kept() => Assert.Equal(new string('a', 130) + " bbbbbbb…", CardText.Short(new string('a', 130) + " bbbbbbb ccc"));
+
+    private static string Shortened(string sentence) => CardText.Short(CardText.Plain(sentence));
 }

@@ -1,15 +1,13 @@
 using System.Collections.Immutable;
 using AirwayGuard.Core.Charting;
+using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.CdsHooks;
-using AirwayGuard.Fhir.Terminology;
 
 namespace AirwayGuard.Worker.Questions;
 
 /// <summary>Why a person may keep an order as it is: the reasons that a rule may allow, in a clinician's words.</summary>
-public static class OverrideReasons
+public static class OfferedReasons
 {
-    public const string System = CodeSystems.Base + "CodeSystem/override-reason";
-
     private static readonly Dictionary<string, string> Words = new(StringComparer.Ordinal)
     {
         ["thick-secretions"] = "Thick secretions",
@@ -24,5 +22,5 @@ public static class OverrideReasons
     };
 
     public static ImmutableArray<CardCoding> All { get; } =
-        [.. Concepts.Info(Concepts.AllowanceReason).Answers.Select(static code => new CardCoding(System, code, Words[code]))];
+        [.. Concepts.Info(Concepts.AllowanceReason).Answers.Select(static code => new CardCoding(OverrideReasons.System, code, Words[code]))];
 }
