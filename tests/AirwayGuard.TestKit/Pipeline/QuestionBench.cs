@@ -36,7 +36,8 @@ public sealed class QuestionBench : IAsyncDisposable
     {
         (_folder, Ledger, Clock) = (folder, ledger, clock);
         InForce = new BasisInForce(new ServiceBasis(
-            rules, true, UnknownAge.CannotTell, TimeSpan.FromHours(2), new MessageBasis(rules.Name, rules.Version, rules.Sha256, new string('b', 64), "1.0.0", "1")) { SignedOff = signedOff });
+            rules, true, UnknownAge.CannotTell, TimeSpan.FromHours(2), new MessageBasis(rules.Name, rules.Version, rules.Sha256, new string('b', 64), "1.0.0", "1"))
+        { SignedOff = signedOff });
         _reader = new FhirArrivalReader(map);
         _fetch = new HookFetch(_wire, new FhirGate(new Uri(Server), [new Uri("http://alias.example.org/fhir")]));
         _places = new QuestionPlaces(new PlacesAbove(ledger, clock));
