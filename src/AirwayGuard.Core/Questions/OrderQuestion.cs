@@ -11,7 +11,7 @@ namespace AirwayGuard.Core.Questions;
 /// What only lies in the order itself is not looked for in the stay.
 /// </summary>
 /// <param name="Rules">The same rules, judging orders and the airways they are meant for, and nothing else.</param>
-/// <param name="Always">Concepts whose whole history counts: the airway in use, who the patient is, circumstances that hold until charted otherwise.</param>
+/// <param name="Always">Concepts that hold until charted otherwise: the airway in use, who the patient is, circumstances. Read in full for <see cref="SaysAgain"/>, before that what was charted last.</param>
 /// <param name="Recent">Concepts of which only the last <paramref name="LooksBack"/> counts.</param>
 public sealed record OrderQuestion(RuleSet Rules, ImmutableArray<Concept> Always, ImmutableArray<Concept> Recent, TimeSpan LooksBack)
 {

@@ -44,69 +44,19 @@ public static class OrderEdit
     /// the old one. Null also where there are several codings or the one is of another system: what the order entry calls the new answer
     /// in a code system of its own is not known here.
     /// </summary>
-    /// <param name="body">UTF-8 JSON.</param>
+    /// <param name="order">UTF-8 JSON.</param>
     /// <param name="parameter">From 0.</param>
-    /// <param name="system">The one that the coding has.</param>
-    /// <param name="display">Empty for none.</param>
-    public static ReadOnlyMemory<byte>? SetCoding(ReadOnlyMemory<byte> body, int parameter, string system, string code, string display)
-    {
-        Need.Text(system, nameof(system));
-        Need.Text(code, nameof(code));
-        return OrderElement.Find(body, "DeviceRequest", "parameter", parameter) is { } element && element.Concept() is { } concept
-            && OrderCoding.Changed(body[concept], new CardCoding(system, code, display)) is { } changed ? Spliced(body, concept, changed) : null;
-    }
-
-    /// <inheritdoc cref="SetCoding(ReadOnlyMemory{byte}, int, string, string, string)"/>
+    /// <param name="coding">Of the system that the coding has; its display may be empty.</param>
     public static ReadOnlyMemory<byte>? SetCoding(ReadOnlyMemory<byte> order, int parameter, CardCoding coding)
     {
         ArgumentNullException.ThrowIfNull(coding);
-        return SetCoding(order, parameter, coding.System, coding.Code, coding.Display);
-    }
-
-    /// <summary>A ServiceRequest with another coding in <c>orderDetail[i]</c>, alone: other codings and the text meant the old one.</summary>
-    /// <param name="order">UTF-8 JSON.</param>
-    /// <param name="detail">From 0.</param>
-    public static ReadOnlyMemory<byte>? SetDetail(ReadOnlyMemory<byte> order, int detail, CardCoding coding)
-    {
-        ArgumentNullException.ThrowIfNull(coding);
-        return OrderElement.Find(order, "ServiceRequest", "orderDetail", detail) is { } element ? Recoded(order, element.Whole, coding) : null;
+        Need.Text(coding.System, nameof(coding));
+        Need.Text(coding.Code, nameof(coding));
+        return OrderElement.Find(order, "DeviceRequest", "parameter", parameter) is { } element && element.Concept() is { } concept
+            && OrderCoding.Changed(order[concept], coding) is { } changed ? Spliced(order, concept, changed) : null;
     }
 
     private static byte[] Number(decimal value) => Encoding.UTF8.GetBytes(value.ToString(CultureInfo.InvariantCulture));
-
-    private static ReadOnlyMemory<byte>? Recoded(ReadOnlyMemory<byte> order, Range concept, CardCoding coding) =>
-        OrderElement.MembersOfConcept(order[concept]) is { } kept ? Spliced(order, concept, Concept(kept, coding)) : null;
-
-    private static byte[] Concept(List<(bool IsCoding, ReadOnlyMemory<byte> Member)> kept, CardCoding coding)
-    {
-        using var concept = new MemoryStream();
-        concept.WriteByte((byte)'{');
-        foreach (var (isCoding, member) in kept)
-        {
-            concept.Write(concept.Length > 1 ? ","u8 : default);
-            concept.Write(isCoding ? Coding(coding) : member.Span);
-        }
-
-        concept.WriteByte((byte)'}');
-        return concept.ToArray();
-    }
-
-    private static byte[] Coding(CardCoding coding)
-    {
-        using var buffer = new MemoryStream();
-        buffer.Write("\"coding\":["u8);
-        using (var json = new Utf8JsonWriter(buffer))
-        {
-            json.WriteStartObject();
-            Need.WriteFilled(json, "system"u8, coding.System);
-            json.WriteString("code"u8, coding.Code);
-            Need.WriteFilled(json, "display"u8, coding.Display);
-            json.WriteEndObject();
-        }
-
-        buffer.WriteByte((byte)']');
-        return buffer.ToArray();
-    }
 
     // Nullable, though it never is null: beside a plain ReadOnlyMemory the compiler takes null for an empty one.
     private static ReadOnlyMemory<byte>? Spliced(ReadOnlyMemory<byte> order, Range old, ReadOnlySpan<byte> put)

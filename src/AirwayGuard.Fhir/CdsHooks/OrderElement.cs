@@ -63,30 +63,6 @@ internal readonly struct OrderElement(ReadOnlyMemory<byte> order, Range whole)
 
     public Range? Concept() => OnlyValue("valueCodeableConcept");
 
-    /// <summary>The members of a concept that stay, and the place of its codings; null where it is none with codings.</summary>
-    public static List<(bool IsCoding, ReadOnlyMemory<byte> Member)>? MembersOfConcept(ReadOnlyMemory<byte> concept)
-    {
-        var kept = new List<(bool, ReadOnlyMemory<byte>)>();
-        var hasCodings = false;
-        var fault = JsonBody.Read(concept, (ref JsonCursor cursor) =>
-        {
-            var names = new MemberNames();
-            while (cursor.NextMember(ref names))
-            {
-                var (start, name) = (cursor.Start, cursor.Name);
-                cursor.Read();
-                var isCodings = name == "coding" && cursor.IsArray;
-                cursor.Skip();
-                hasCodings |= isCodings;
-                if (name is not ("text" or "_text"))
-                {
-                    kept.Add((isCodings, cursor.Since(start)));
-                }
-            }
-        });
-        return fault is null && hasCodings ? kept : null;
-    }
-
     private static Range? ItemAt(ref JsonCursor cursor, int index)
     {
         Range? found = null;

@@ -1,6 +1,6 @@
 using System.Globalization;
-using AirwayGuard.Core.Ports;
 using System.Text;
+using AirwayGuard.Core.Ports;
 using AirwayGuard.Fhir.Reading;
 
 namespace AirwayGuard.Fhir.CdsHooks;

@@ -30,7 +30,7 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
             Wording.Say(finding.Rule, occurrence), Wording.Do(finding.Rule, occurrence), PatientOf(finding),
             [.. occurrence.Anchors.Select(anchor => ledger.NameOf(anchor.Row))],
             await EvidenceAsync([.. occurrence.RestsOn], stop), identified, eventAt,
-            before?.Late ?? IsLate(identified, occurrence), Wording.Band(occurrence.Band), [SourceOf(occurrence.Limit)],
+            before?.Late ?? IsLate(identified, occurrence), Wording.Band(occurrence.Band), [LimitSource.Of(basis.Rules, occurrence.Limit)],
             before is null ? "" : before.Basis.BasisSha256 != basis.Names.BasisSha256 ? "Judged again by the policy now in force." : "Judged again on changed charting.",
             "live", basis.Names)
         {
@@ -110,11 +110,4 @@ internal sealed class MessageBuilder(ILedger ledger, KnownArrivals known, Servic
     private string? PatientOf(DerivedFinding finding) => finding.Patient.Kind == EntityKind.Patient ? ledger.NameOf(finding.Patient) : null;
 
     private string? PlaceOf(DerivedFinding finding) => finding.Place.IsNone ? null : ledger.NameOf(finding.Place);
-
-    private string SourceOf(Limit limit)
-    {
-        var title = basis.Rules.Sources.FirstOrDefault(source => string.Equals(source.Id, limit.Source, StringComparison.Ordinal))?.Title ?? limit.Source;
-        var status = Wording.Status(limit.Status);
-        return status.Length == 0 ? title : $"{title} ({status})";
-    }
 }

@@ -58,10 +58,8 @@ internal sealed class CardWriter(RuleSet rules, QuestionChart chart, IChartedTex
     private string LimitOf(Occurrence occurrence)
     {
         var limit = occurrence.Limit;
-        var title = rules.Sources.FirstOrDefault(source => string.Equals(source.Id, limit.Source, StringComparison.Ordinal))?.Title ?? limit.Source;
-        var status = Wording.Status(limit.Status);
         var band = occurrence.Band == AgeBand.Unknown ? "" : $" for the age band {Wording.Band(occurrence.Band)}";
-        var source = $"{title}{(status.Length == 0 ? "" : $" ({status})")}";
+        var source = LimitSource.Of(rules, limit);
         return limit.Comparison is Comparison.Is or Comparison.IsNot or Comparison.Missing ? source : $"{Wording.Limit(limit)} is a breach{band}; source: {source}";
     }
 

@@ -2,6 +2,7 @@ using System.Globalization;
 using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Findings;
 using AirwayGuard.Core.Judging;
+using AirwayGuard.Core.Measures;
 using AirwayGuard.Core.Orders;
 using AirwayGuard.Core.Quantities;
 using AirwayGuard.Fhir.CdsHooks;
@@ -25,7 +26,7 @@ internal static class Corrections
     /// <param name="said">All that the drafts say.</param>
     public static IEnumerable<Correction> Of(OrderBreach breach, IReadOnlyList<AskedOrder> orders, IReadOnlyList<Fact> said)
     {
-        var concept = ConceptOf(breach.Rule.Criteria[0].Measure.Id);
+        var concept = ConceptOf(breach.Rule.Criteria[0].Measure);
         var structured = said.Where(fact => fact.Concept == concept && breach.About.Contains(fact.About)).ToList();
         // Said twice, changing one of them would leave the other.
         if (structured is not [var fact] || fact.Id.Ordinal is 0 or >= TextOrdinal.First
@@ -48,15 +49,13 @@ internal static class Corrections
             : Saline(parameter, draft);
     }
 
-    private static Concept? ConceptOf(string measure) => measure switch
-    {
-        "ordered-vacuum" => Concepts.OrderVacuumHigh,
-        "catheter-to-tube-ratio" => Concepts.CatheterSize,
-        "peep-at-open-suction" or "baseline-oxygen-at-open-suction" => Concepts.SuctionSystem,
-        "depth-technique" => Concepts.DepthTechnique,
-        "saline-given" => Concepts.SalineInstilled,
-        _ => null,
-    };
+    private static Concept? ConceptOf(Measure measure) =>
+        measure == OrderedVacuum.Measure ? Concepts.OrderVacuumHigh
+        : measure == CatheterToTubeRatio.Measure ? Concepts.CatheterSize
+        : measure == PeepAtOpenSuction.Measure || measure == OxygenAtOpenSuction.Measure ? Concepts.SuctionSystem
+        : measure == DepthTechnique.Measure ? Concepts.DepthTechnique
+        : measure == SalineGiven.Measure ? Concepts.SalineInstilled
+        : null;
 
     private static IEnumerable<Correction> Vacuum(Limit limit, Fact fact, int parameter, HookResource draft)
     {

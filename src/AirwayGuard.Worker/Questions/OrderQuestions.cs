@@ -45,22 +45,22 @@ public sealed class OrderQuestions(
         var entities = new QuestionEntities(ledger);
         var orders = AskedOrders.Of(request, reader, entities, server, now);
         var meant = AskedOrders.Meant(request, orders);
-        var unread = orders.Where(static order => order.IsUnread).ToList();
+        var unread = orders.Where(order => order.IsUnread && (order.Row.IsNone || meant.Contains(order.Row))).ToList();
         if (!orders.Exists(order => order.IsSuction && meant.Contains(order.Row)) && unread.Count == 0)
         {
             return HookReply.Nothing;
         }
 
-        var question = QuestionOf(basis.Rules);
         var patient = entities.Intern(EntityKind.Patient, Encoding.UTF8.GetBytes("Patient/" + request.PatientId));
-        var upTo = entities.IsNew(patient) ? null : await swept.ReadAsync(stop);
-        var isFollowed = upTo is not null && await ledger.StandingVersionAsync(patient, stop) is not null;
-        var stay = isFollowed ? await ledger.LoadAsync(patient, question.ScopeAt(Earliest(orders, now), now.UtcTicks), QuestionChart.First, stop) : null;
         if (orders.Find(order => order.IsOfAnotherThan(patient)) is { } foreign)
         {
             return HookReply.Refused(new HookFault(Codes.HookOtherPatient, foreign.Draft.Where + ".subject.reference", "It does not name the patient in context.", 400));
         }
 
+        var upTo = entities.IsNew(patient) ? null : await swept.ReadAsync(stop);
+        var question = QuestionOf(basis.Rules);
+        var isFollowed = upTo is not null && await ledger.StandingVersionAsync(patient, stop) is not null;
+        var stay = isFollowed ? await ledger.LoadAsync(patient, question.ScopeAt(Earliest(orders, now), now.UtcTicks), QuestionChart.First, stop) : null;
         using var chart = new QuestionChart(ledger, patient, stay, entities);
         if (await data.LayAsync(request, question, chart, isFollowed, now, stop) is { } fault)
         {
@@ -126,7 +126,7 @@ public sealed class OrderQuestions(
         var drafts = before.Breaches.SelectMany(static one => one.About).Concat(asking.Meant).ToHashSet();
         foreach (var correction in Corrections.Of(breach, asking.Orders, before.OrderFacts))
         {
-            var place = asking.Orders.FindIndex(order => ReferenceEquals(order.Draft.Where, correction.Draft.Where));
+            var place = asking.Orders.FindIndex(order => order.Draft.Where == correction.Draft.Where);
             var arrival = QuestionArrivals.OfDraft(correction.Draft, server, asking.Request.PatientId, place + 1, asking.Now);
             var changed = AskedOrders.Read(correction.Draft, arrival, reader, asking.Chart.Entities);
             var after = OrderVerdicts.Of(asking.Chart.With(changed.Read, null), asking.Rules, drafts, asking.Now, asking.Basis.UnknownAge);

@@ -1,7 +1,5 @@
 using System.Globalization;
-using System.Runtime.InteropServices;
 using AirwayGuard.Benchmarks.Harness;
-using AirwayGuard.TestKit.Kills;
 
 namespace AirwayGuard.Benchmarks.Hooks;
 
@@ -12,8 +10,7 @@ namespace AirwayGuard.Benchmarks.Hooks;
 internal static class HooksCommand
 {
     public const string Name = "hooks";
-    private const string Built = "src/AirwayGuard.Host/bin/Release/net10.0/airwayguard.dll";
-    private const string Usage = "Usage: hooks [--rounds N, default 5] [--requests N, default 1000] [--days N, default 100] [--service FILE, default " + Built + "]; N 1 to 100000";
+    private const string Usage = "Usage: hooks [--rounds N, default 5] [--requests N, default 1000] [--days N, default 100] [--service FILE, default " + ServiceRun.Built + "]; N 1 to 100000";
 
     public static async Task<int> RunAsync(IReadOnlyList<string> args, TextWriter output, TextWriter errors)
     {
@@ -23,37 +20,12 @@ internal static class HooksCommand
             return 2;
         }
 
-        if (!File.Exists(options.Service))
-        {
-            await errors.WriteLineAsync($"{options.Service} is not there: build the service first, and run this from the repository's root.");
-            return 2;
-        }
-
-        var isStopped = false;
-        using var asked = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Stop);
-        using var interrupted = PosixSignalRegistration.Create(PosixSignal.SIGINT, Stop);
-        try
-        {
-            await new HooksRun(options, output, errors).RunAsync();
-            return 0;
-        }
-        catch (Exception ended) when (Volatile.Read(ref isStopped) && ended is InvalidOperationException or HttpRequestException)
-        {
-            await errors.WriteLineAsync("stopped; what stands above was measured to its end, the rest was not");
-            return 1;
-        }
-
-        // Otherwise the service would outlive this process.
-        void Stop(PosixSignalContext signal)
-        {
-            Volatile.Write(ref isStopped, true);
-            signal.Cancel = ServiceProcess.EndAll() + ProgramAgain.EndAll() > 0;
-        }
+        return await ServiceRun.RunAsync(options.Service, () => new HooksRun(options, output, errors).RunAsync(), errors);
     }
 
     private static HooksOptions? Read(IReadOnlyList<string> args)
     {
-        var options = new HooksOptions(Built, 5, 1_000, 100);
+        var options = new HooksOptions(ServiceRun.Built, 5, 1_000, 100);
         for (var i = 0; i < args.Count; i += 2)
         {
             if (i + 1 == args.Count)

@@ -50,11 +50,11 @@ public sealed class OrderEditTests
     [InlineData("\"display\":\"Open\",", "")] // words are added where there were none
     [InlineData("\"display\":\"Open\"", "\"display\":null")]
     public void The_words_stand_behind_the_code_whether_there_were_any_or_not(string old, string put) => Assert.Contains(
-        "\"code\":\"closed\",\"display\":\"Closed\"}]", Text(OrderEdit.SetCoding(Bytes(Order.Replace(old, put, StringComparison.Ordinal)), 2, "urn:s", "closed", "Closed")), StringComparison.Ordinal);
+        "\"code\":\"closed\",\"display\":\"Closed\"}]", Text(OrderEdit.SetCoding(Bytes(Order.Replace(old, put, StringComparison.Ordinal)), 2, new CardCoding("urn:s", "closed", "Closed"))), StringComparison.Ordinal);
 
     [Fact]
     public void Old_words_never_stand_beside_a_new_code() =>
-        Assert.Contains("\"system\":\"urn:s\",\"code\":\"closed\"}]", Text(OrderEdit.SetCoding(Bytes(Order), 2, "urn:s", "closed", "")), StringComparison.Ordinal);
+        Assert.Contains("\"system\":\"urn:s\",\"code\":\"closed\"}]", Text(OrderEdit.SetCoding(Bytes(Order), 2, new CardCoding("urn:s", "closed", ""))), StringComparison.Ordinal);
 
     [Theory]
     [InlineData("\"coding\":[{", "\"coding\":[{\"system\":\"urn:local\",\"code\":\"O1\"},{")] // what the client calls the new answer is not known
@@ -73,8 +73,8 @@ public sealed class OrderEditTests
     [InlineData("\"valueCodeableConcept\":{", "\"valueString\":\"x\",\"valueCodeableConcept\":{")]
     public void A_coding_that_does_not_say_it_all_is_left_alone(string old, string put)
     {
-        Assert.Null(OrderEdit.SetCoding(Bytes(Order.Replace(old, put, StringComparison.Ordinal)), 2, "urn:s", "closed", "Closed"));
-        Assert.NotNull(OrderEdit.SetCoding(Bytes(Order), 2, "urn:s", "closed", "Closed"));
+        Assert.Null(OrderEdit.SetCoding(Bytes(Order.Replace(old, put, StringComparison.Ordinal)), 2, new CardCoding("urn:s", "closed", "Closed")));
+        Assert.NotNull(OrderEdit.SetCoding(Bytes(Order), 2, new CardCoding("urn:s", "closed", "Closed")));
     }
 
     [Fact]
@@ -89,11 +89,6 @@ public sealed class OrderEditTests
     public void A_truth_is_changed() => Assert.Equal(Order.Replace("true", "false", StringComparison.Ordinal), Text(OrderEdit.SetBoolean(Bytes(Order), 3, false)));
 
     [Fact]
-    public void A_coded_detail_of_a_service_is_changed() => Assert.Equal(
-        Service.Replace("""{"text":"deep","coding":[{"system":"urn:s","code":"deep"}]}""", """{"coding":[{"system":"urn:s","code":"closed"}]}""", StringComparison.Ordinal),
-        Text(OrderEdit.SetDetail(Bytes(Service), 1, Closed with { Display = "" })));
-
-    [Fact]
     public void Each_change_is_one_element_of_the_tree()
     {
         Assert.Equal(["parameter[0].valueQuantity.value"], Differences(Order, OrderEdit.SetQuantity(Bytes(Order), 0, 10m)));
@@ -102,7 +97,6 @@ public sealed class OrderEditTests
         Assert.Equal(
             (string[])["parameter[2].valueCodeableConcept.coding[0].display", "parameter[2].valueCodeableConcept.coding[0].code", "parameter[2].valueCodeableConcept.text"],
             Differences(Order, OrderEdit.SetCoding(Bytes(Order), 2, Closed)), StringComparer.Ordinal);
-        Assert.All(Differences(Service, OrderEdit.SetDetail(Bytes(Service), 1, Closed)), path => Assert.Matches(@"^orderDetail\[1\]\.(coding|text)", path));
     }
 
     [Fact]
@@ -111,7 +105,7 @@ public sealed class OrderEditTests
         var changed = new[]
         {
             OrderEdit.SetQuantity(Bytes(Order), 0, 10m), OrderEdit.SetRangeHigh(Bytes(Order), 1, 120m), OrderEdit.SetCoding(Bytes(Order), 2, Closed),
-            OrderEdit.SetBoolean(Bytes(Order), 3, false), OrderEdit.SetDetail(Bytes(Service), 1, Closed),
+            OrderEdit.SetBoolean(Bytes(Order), 3, false),
         };
 
         Assert.All(changed, order => Assert.IsType<DomainResource>(FhirJsonDeserializer.STRICT.DeserializeResource(Text(order)!), exactMatch: false));
@@ -163,8 +157,6 @@ public sealed class OrderEditTests
         Assert.Null(OrderEdit.SetCoding(Bytes(Order.Replace("\"coding\":", "\"x\":", StringComparison.Ordinal)), 2, Closed));
         Assert.Null(OrderEdit.SetBoolean(order, 2, true));
         Assert.Null(OrderEdit.SetBoolean(Bytes(Order.Replace(":true", ":\"true\"", StringComparison.Ordinal)), 3, false));
-        Assert.Null(OrderEdit.SetDetail(order, 0, Closed));
-        Assert.Null(OrderEdit.SetDetail(Bytes(Service), 0, Closed)); // words alone
         Assert.Null(OrderEdit.SetCoding(Bytes(Service), 0, Closed));
     }
 

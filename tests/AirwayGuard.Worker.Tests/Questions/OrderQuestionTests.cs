@@ -138,6 +138,18 @@ public sealed class OrderQuestionTests
     }
 
     [Fact]
+    public async Task OfADraftThatWasNotChosen_NothingIsTold_AlsoWhereItCouldNotBeRead()
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        await bench.FollowAsync(Drafts.Now, Drafts.Patient(), Drafts.Airway(), Drafts.Tube());
+        var request = QuestionBench.Sign("p1", [Drafts.Words(TooHigh, "a", status: "unknown"), Drafts.Equipment(vacuum: 220, id: "b")]);
+        request["hook"] = "order-select";
+        request["context"]!["selections"] = new JsonArray("DeviceRequest/b");
+
+        Assert.Equal("ordered-vacuum-above-ceiling", Assert.Single((await bench.AskAsync(request, HookServices.OrderSelect)).Cards).Source.Topic?.Code);
+    }
+
+    [Fact]
     public async Task AnOrderChangedSince_GetsACardOfItsOwn_UnderTheSameCall()
     {
         await using var bench = await QuestionBench.StartAsync(Drafts.Now);

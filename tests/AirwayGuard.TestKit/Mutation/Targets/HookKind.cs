@@ -39,7 +39,7 @@ internal sealed class HookKind(JsonInput[] inputs) : MutationKind
         var changed = request.Drafts.SelectMany(draft => new[]
         {
             OrderEdit.SetQuantity(draft.Body, index, 10.5m), OrderEdit.SetRangeHigh(draft.Body, index, 120m), OrderEdit.SetBoolean(draft.Body, index, false),
-            OrderEdit.SetCoding(draft.Body, index, new CardCoding("urn:s", "a", "b")), OrderEdit.SetDetail(draft.Body, index, new CardCoding("urn:s", "a", "b")),
+            OrderEdit.SetCoding(draft.Body, index, new CardCoding("urn:s", "a", "b")),
         });
         return changed.Any(one => one is { } order && !ReadingFaults.IsWellFormed(order.Span)) ? "A changed order is no JSON."
             : PatientCheck.Of(request, static _ => true) is { } mixed ? HookFaults.Quoted(mixed) : null;
