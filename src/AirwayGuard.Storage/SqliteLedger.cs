@@ -19,9 +19,13 @@ public sealed class SqliteLedger : ILedger
 {
     private const int AuditPage = 1000;
 
+    // Facts of the charts that were asked about lately, about 120 bytes each.
+    private const int MostHeld = 200_000;
+
     private readonly FolderLock? _lock;
     private readonly EntityStore _entities;
     private readonly ReadPool _readers;
+    private readonly QuestionReader _questions;
     private readonly Database _writing;
     private readonly GroupWriter _writer;
     private readonly Action<byte[]> _fillSalt;
@@ -38,7 +42,9 @@ public sealed class SqliteLedger : ILedger
         _place = new LedgerPlace(file);
         _fillSalt = options.FillSalt;
         _heldUntil = StateReader.HeldUntil(writing);
-        _writer = new GroupWriter(new WriteSession(writing, _entities, clock, options.FillSalt), options.MostVerbsPerCommit);
+        var held = options.Shared ? null : new HeldReads(MostHeld);
+        _questions = new QuestionReader(_readers, held);
+        _writer = new GroupWriter(new WriteSession(writing, _entities, clock, options.FillSalt, held), options.MostVerbsPerCommit);
     }
 
     /// <inheritdoc />
@@ -126,7 +132,7 @@ public sealed class SqliteLedger : ILedger
         await _writer.RunAsync(session => CardFeedbackRows.Keep(session, service, feedback, now), stop);
 
     /// <inheritdoc />
-    public ValueTask<StandingVersion?> StandingVersionAsync(Entity row, CancellationToken stop) => Read(database => StandingReader.VersionOf(database, row));
+    public ValueTask<StandingVersion?> StandingVersionAsync(Entity row, CancellationToken stop) => ValueTask.FromResult(_questions.VersionOf(row));
 
     private KeepVerb Keeping(IReadOnlyList<ReadArrival> arrivals, SweepCursor? moved)
     {
@@ -177,7 +183,7 @@ public sealed class SqliteLedger : ILedger
 
     /// <inheritdoc />
     public ValueTask<TimelineLease> LoadAsync(Entity patient, QuestionScope scope, Position asKnownAt, CancellationToken stop) =>
-        Read(database => QuestionLoader.Load(database, patient, scope, asKnownAt));
+        ValueTask.FromResult(_questions.Load(patient, scope, asKnownAt));
 
     /// <inheritdoc />
     public ValueTask<JudgedPoint?> LastJudgedAsync(Entity patient, CancellationToken stop) => Read<JudgedPoint?>(database =>

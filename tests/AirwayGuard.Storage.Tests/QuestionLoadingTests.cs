@@ -33,14 +33,14 @@ public sealed class QuestionLoadingTests : IDisposable
         // A day of each kind first: where something follows in an index, it is stepped on once.
         await ledger.KeepAsync([.. Bed(ledger), .. AskedFor(ledger), .. Others(ledger, 0), .. Others(ledger, 60)], null, Stop);
         var patient = ledger.Intern("Patient/1");
-        var (before, whole) = (Cost(database => QuestionLoader.Load(database, patient, Scope, FarAhead)), Cost(database => TimelineLoader.Load(database, patient, TimeRange.All, FarAhead)));
+        var (before, whole) = (Cost(database => QuestionLoader.Load(database, patient, Scope, FarAhead, new HashSet<Entity>())), Cost(database => TimelineLoader.Load(database, patient, TimeRange.All, FarAhead)));
 
         foreach (var day in Enumerable.Range(1, 61))
         {
             await ledger.KeepAsync([.. Others(ledger, day)], null, Stop);
         }
 
-        var (after, wholeAfter) = (Cost(database => QuestionLoader.Load(database, patient, Scope, FarAhead)), Cost(database => TimelineLoader.Load(database, patient, TimeRange.All, FarAhead)));
+        var (after, wholeAfter) = (Cost(database => QuestionLoader.Load(database, patient, Scope, FarAhead, new HashSet<Entity>())), Cost(database => TimelineLoader.Load(database, patient, TimeRange.All, FarAhead)));
         Assert.Equal(before.Instructions, after.Instructions);
         Assert.Equal((6, 6, 6), (before.Facts, after.Facts, after.Links));
         Assert.InRange(wholeAfter.Instructions, whole.Instructions * 10, long.MaxValue);
@@ -53,11 +53,11 @@ public sealed class QuestionLoadingTests : IDisposable
         await using var ledger = await SqliteLedger.OpenAsync(_folder.Path, new SqliteLedgerOptions { WaitsForDisk = false }, new SetClock(Charted.Morning));
         await ledger.KeepAsync([.. Bed(ledger), .. AskedFor(ledger), Row(ledger, Concepts.VacuumPressure, 5, named: "Device/regulator")], null, Stop);
         var patient = ledger.Intern("Patient/1");
-        var before = Cost(database => QuestionLoader.Load(database, patient, Scope, FarAhead));
+        var before = Cost(database => QuestionLoader.Load(database, patient, Scope, FarAhead, new HashSet<Entity>()));
 
         await ledger.KeepAsync([.. Enumerable.Range(10, 3000).Select(minute => Row(ledger, Concepts.VacuumPressure, minute, named: "Device/regulator"))], null, Stop);
 
-        Assert.Equal(before, Cost(database => QuestionLoader.Load(database, patient, Scope, FarAhead)));
+        Assert.Equal(before, Cost(database => QuestionLoader.Load(database, patient, Scope, FarAhead, new HashSet<Entity>())));
     }
 
     private static IEnumerable<ReadArrival> Bed(SqliteLedger ledger) =>

@@ -35,6 +35,18 @@ public sealed class TimelineLease : IDisposable
 
     public int FactCount { get; }
 
+    /// <summary>The same in memory of its own, which outlives this and is never given back.</summary>
+    public TimelineLease Kept()
+    {
+        var view = View;
+        return new(Patient, view.Facts.ToArray(), FactCount, _start, view.Links.ToArray(), _linkCount, _at, isRented: false);
+    }
+
+    /// <summary>The same memory once more, for another reader beside this; only where it is not rented.</summary>
+    /// <exception cref="InvalidOperationException">The memory is rented.</exception>
+    public TimelineLease Lent() =>
+        _isRented ? throw new InvalidOperationException("Rented memory goes back once, so that it is lent to one reader only.") : new(Patient, _facts!, FactCount, _start, _links!, _linkCount, _at, isRented: false);
+
     public void Dispose()
     {
         if (_isRented && _facts is not null && _links is not null)

@@ -15,6 +15,8 @@ namespace AirwayGuard.Core.Questions;
 /// <param name="Recent">Concepts of which only the last <paramref name="LooksBack"/> counts.</param>
 public sealed record OrderQuestion(RuleSet Rules, ImmutableArray<Concept> Always, ImmutableArray<Concept> Recent, TimeSpan LooksBack)
 {
+    private const long Step = 10 * TimeSpan.TicksPerMinute;
+
     private static readonly TimeSpan OfAStay = TimeSpan.FromDays(30);
 
     private static readonly SubjectKind[] Asked = [SubjectKind.Order, SubjectKind.Airway];
@@ -48,15 +50,18 @@ public sealed record OrderQuestion(RuleSet Rules, ImmutableArray<Concept> Always
         return new OrderQuestion(rules with { Rules = asked }, Sorted(always), Sorted(recent), back);
     }
 
-    /// <summary>What to load for it.</summary>
+    /// <summary>What to load for it: at most ten minutes more than it needs at either end, so that questions moments apart need the same.</summary>
     /// <param name="earliest">When the earliest of the orders was written, UTC ticks; what lies before it counts too.</param>
-    public QuestionScope ScopeAt(long earliest, long now) => new(Always, Recent, new TimeRange(Math.Min(earliest, now) - LooksBack.Ticks, now))
+    public QuestionScope ScopeAt(long earliest, long now)
     {
-        Since = Math.Min(earliest, now) - SaysAgain.Ticks,
-    };
+        var from = Math.Min(earliest, now);
+        return new(Always, Recent, new TimeRange(Before(from - LooksBack.Ticks), Before(now) + Step)) { Since = Before(from - SaysAgain.Ticks) };
+    }
 
     /// <summary>How far back what is charted again and again is read in full; before that only what was charted last counts. Days to weeks; default 10 days.</summary>
     public TimeSpan SaysAgain { get; init; } = TimeSpan.FromDays(10);
+
+    private static long Before(long ticks) => ticks - (ticks % Step);
 
     private static IEnumerable<Measure> MeasuresOf(Rule rule) =>
         rule.Criteria.Select(static criterion => criterion.Measure)

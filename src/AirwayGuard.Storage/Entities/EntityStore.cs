@@ -17,6 +17,7 @@ internal sealed class EntityStore : IEntityInterner, IDisposable
     private readonly int[] _newest = new int[16];
     private readonly NameMap _pending = new();
     private readonly Dictionary<Entity, string> _given = [];
+    private readonly AbsentNames _absent = new(10_000);
     private NameMap _young = new();
     private NameMap _old = new();
 
@@ -47,7 +48,12 @@ internal sealed class EntityStore : IEntityInterner, IDisposable
     {
         lock (_gate)
         {
-            var known = Find(kind, utf8Name);
+            var known = _absent.Contains(kind, utf8Name) ? null : Find(kind, utf8Name);
+            if (known is null && !_shared)
+            {
+                _absent.Add(kind, utf8Name);
+            }
+
             entity = known?.Entity ?? default;
             return known is not null;
         }
@@ -243,6 +249,7 @@ internal sealed class EntityStore : IEntityInterner, IDisposable
         }
 
         var known = new KnownEntity(new Entity(kind, ++_newest[(int)kind]), name.ToArray(), null);
+        _absent.Remove(kind, name);
         _pending.Add(known);
         return known;
     }

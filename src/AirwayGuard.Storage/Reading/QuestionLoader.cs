@@ -18,9 +18,9 @@ internal static class QuestionLoader
     // After the parameters of the times.
     private const int FirstConcept = 4;
 
-    public static TimelineLease Load(Database database, Entity patient, QuestionScope scope, Position asKnownAt) => TimelineLoader.InOneView(database, () =>
+    /// <param name="entities">Filled with those whose facts and links were looked for: what is loaded rests on nothing else.</param>
+    public static TimelineLease Load(Database database, Entity patient, QuestionScope scope, Position asKnownAt, ISet<Entity> entities) => TimelineLoader.InOneView(database, () =>
     {
-        var entities = new HashSet<Entity>();
         var links = new List<Link>();
         Scope.OfPatient(patient, new QuestionLinks(database, scope.Window, asKnownAt), entities, links);
         links.Sort(TimelineLoader.ByArrival);

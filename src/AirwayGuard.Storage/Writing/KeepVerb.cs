@@ -45,6 +45,7 @@ internal sealed class KeepVerb(IReadOnlyList<PreparedArrival> arrivals, List<Kno
     {
         var position = session.NextPosition();
         ArrivalRow.Insert(session.Database, position, prepared);
+        session.Touch([prepared.Row]);
         _digests.AddRange(prepared.Digest);
         marking.IsFresh = session.Now - prepared.Arrival.KnownAt <= New;
         var (stands, rowKnown) = prepared.Row.IsNone

@@ -52,6 +52,7 @@ internal sealed class Marking(WriteSession session)
     /// <param name="since">First position of the commit.</param>
     public void Save(Position since)
     {
+        session.Touch(_touched.Keys);
         var marked = new Dictionary<Entity, (TimeRange Range, bool IsFresh)>();
         var concerned = new HashSet<Entity>();
         foreach (var (entity, range) in _touched)

@@ -2,14 +2,16 @@ using AirwayGuard.Core.Charting;
 using AirwayGuard.Core.Ports;
 using AirwayGuard.Storage.Auditing;
 using AirwayGuard.Storage.Entities;
+using AirwayGuard.Storage.Reading;
 using AirwayGuard.Storage.Sql;
 
 namespace AirwayGuard.Storage.Writing;
 
 /// <summary>What verbs work on inside one commit: the connection, the next position and the head of the audit chain.</summary>
-internal sealed class WriteSession(Database database, EntityStore entities, TimeProvider clock, Action<byte[]> fillSalt)
+internal sealed class WriteSession(Database database, EntityStore entities, TimeProvider clock, Action<byte[]> fillSalt, HeldReads? held)
 {
     private readonly List<KnownEntity> _saved = [];
+    private readonly HashSet<Entity> _touched = [];
     private KeyValuePair<Entity, string>[] _given = [];
     private (Position Newest, AuditHead Head, int Saved) _before;
     private AuditHead _head = AuditChain.Start;
@@ -27,6 +29,7 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
     public void Begin()
     {
         _saved.Clear();
+        _touched.Clear();
         // Before the file is locked: whoever gives names holds the names and may wait for the file.
         _given = entities.TakeGiven();
         database.Execute("BEGIN IMMEDIATE");
@@ -49,12 +52,15 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
     {
         database.Execute("COMMIT");
         _open = false;
+        held?.Change(_touched);
         entities.Saved(_saved);
     }
 
     /// <summary>Undoes the whole commit, if there is one open.</summary>
     public void Abandon()
     {
+        // Whether a commit that failed is on the disk or not is the disk's word.
+        held?.Clear();
         if (_open)
         {
             _open = false;
@@ -66,6 +72,9 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
 
         entities.HandBack(_given);
     }
+
+    /// <summary>What the commit says of these differs from what the file said.</summary>
+    public void Touch(IEnumerable<Entity> entities) => _touched.UnionWith(entities);
 
     /// <summary>Marks where one verb begins.</summary>
     public void Save()
