@@ -120,11 +120,11 @@ public sealed class SqliteLedger : ILedger
         await _writer.RunAsync(session => UsedTokens.Use(session.Database, token, now), stop);
 
     /// <inheritdoc />
-    public async ValueTask AnswerAsync(HookAnswer answer, CancellationToken stop)
+    public async ValueTask AnswerAsync(IReadOnlyList<HookAnswer> answers, CancellationToken stop)
     {
         var names = new List<KnownEntity>();
-        _entities.PendingAmong([answer.Patient], names);
-        await _writer.RunAsync(session => Cards.Answer(session, answer, names), stop);
+        _entities.PendingAmong(answers.Select(static answer => answer.Patient).Distinct(), names);
+        await _writer.RunAsync(session => Cards.Answer(session, answers, names), stop);
     }
 
     /// <inheritdoc />

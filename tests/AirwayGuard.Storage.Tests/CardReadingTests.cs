@@ -44,7 +44,7 @@ public sealed class CardReadingTests : IDisposable
     {
         await using var ledger = await OpenAsync();
         await GiveAsync(ledger, 5, First);
-        await ledger.AnswerAsync(AnswerOf(6, Second) with { Patient = ledger.Intern("Patient/1") }, Stop);
+        await ledger.AnswerAsync([AnswerOf(6, Second) with { Patient = ledger.Intern("Patient/1") }], Stop);
 
         using var database = Database.OpenReader(LedgerFile.In(_folder.Path));
         using var rows = database.Prepared(
@@ -78,7 +78,7 @@ public sealed class CardReadingTests : IDisposable
         Service, "order-sign", At(at), "basis-1", default, [.. cards.Select(card => new GivenCard(card, "vacuum-above-ceiling", Severity.Moderate, "{}"))],
         new AuditNote("question-answered", Service, "{}", default));
 
-    private static ValueTask GiveAsync(SqliteLedger ledger, int at, params Guid[] cards) => ledger.AnswerAsync(AnswerOf(at, cards), Stop);
+    private static ValueTask GiveAsync(SqliteLedger ledger, int at, params Guid[] cards) => ledger.AnswerAsync([AnswerOf(at, cards)], Stop);
 
     private long Count(string table)
     {

@@ -250,7 +250,7 @@ public sealed class OpeningTests : IDisposable
         using var lease = await migrated.LoadAsync(patient, TimeRange.All, new Position(1), stop);
         Assert.Equal(1, lease.FactCount);
         var (card, note) = (new GivenCard(Guid.NewGuid(), "vacuum-above-ceiling", Severity.High, "{}"), new AuditNote("question-answered", "sign", "{}", default));
-        await migrated.AnswerAsync(new HookAnswer("sign", "order-sign", Charted.Morning, "basis-1", patient, [card], note), stop);
+        await migrated.AnswerAsync([new HookAnswer("sign", "order-sign", Charted.Morning, "basis-1", patient, [card], note)], stop);
         Assert.Equal([FeedbackKept.Kept], await migrated.KeepFeedbackAsync("sign", [new CardFeedback(card.Id, CardOutcome.Accepted, Charted.Morning, "", "", "", "", [])], Charted.Morning, stop));
         Assert.Equal(["kept", "question-answered", "card-answered"], (await migrated.AuditTrailAsync(stop).ToListAsync(stop)).Select(entry => entry.What), StringComparer.Ordinal);
     }

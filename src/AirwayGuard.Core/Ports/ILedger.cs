@@ -162,10 +162,10 @@ public interface ILedger : IKnownEntities, IAsyncDisposable
     ValueTask<bool> UseTokenAsync(UsedToken token, DateTimeOffset now, CancellationToken stop);
 
     /// <summary>
-    /// Keeps the cards of an answer for good, and appends its note to the trail, also where it has no cards. A card whose id is known stays as
-    /// it is: the same was asked again.
+    /// Keeps the cards of answers for good, and appends the note of each to the trail in this order, also where it has no cards; all of them or
+    /// none. A card whose id is known stays as it is: the same was asked again.
     /// </summary>
-    ValueTask AnswerAsync(HookAnswer answer, CancellationToken stop);
+    ValueTask AnswerAsync(IReadOnlyList<HookAnswer> answers, CancellationToken stop);
 
     /// <summary>
     /// Keeps what was done with cards of a service, as reported. A report repeats another of the same card, outcome and time. Writes

@@ -86,7 +86,7 @@ internal static class OrderFrame
 
     /// <summary>Coded as the act, or named by its text alone.</summary>
     public static bool IsAirwaySuction(CodeableConcept? code, Desk desk) =>
-        IsCoded(code, desk) || (MayBeNamedByText(code, desk) && Raw.Text(code?.TextElement) is { } text && OrderTextReader.NamesAirwaySuction(text));
+        IsCoded(code, desk) || (MayBeNamedByText(code, desk) && Raw.Text(code?.TextElement) is { } text && OrderTextMemo.NamesAirwaySuction(text));
 
     /// <summary>An order of suction of another part: coded as one that is not judged, or named so by its text.</summary>
     public static bool IsOtherSuction(CodeableConcept? code, Desk desk) =>
@@ -99,7 +99,7 @@ internal static class OrderFrame
     /// <summary>One of its codes is of a system that says what things are, and is no suction of the airway: its text decides nothing.</summary>
     public static bool IsKnownOtherwise(CodeableConcept? code, Scribe scribe) => code?.Coding.Exists(coding => IsKnown(coding, scribe)) == true;
 
-    private static bool NamesOtherSuction(string? text) => Words(text).Any(IsSuction) && !OrderTextReader.NamesAirwaySuction(text!);
+    private static bool NamesOtherSuction(string? text) => Words(text).Any(IsSuction) && !OrderTextMemo.NamesAirwaySuction(text!);
 
     private static bool IsKnown(Coding coding, Scribe scribe)
     {

@@ -62,10 +62,10 @@ internal sealed class OrderTexts
     }
 
     /// <summary>Its words alone name suction of the airway.</summary>
-    public bool NamesAirwaySuction => OrderTextReader.NamesAirwaySuction(Document[.._naming]);
+    public bool NamesAirwaySuction => OrderTextMemo.NamesAirwaySuction(Document[.._naming]);
 
     /// <summary>Of an order that is known to be one of airway suction.</summary>
-    public OrderText Read() => _read ??= OrderTextReader.Read(Document, IsCoded);
+    public OrderText Read() => _read ??= OrderTextMemo.Read(Document, IsCoded);
 
     /// <summary>The words a fact was taken from, or that were left unread; null for none.</summary>
     /// <param name="ordinal">As <see cref="TextOrdinal"/> counts.</param>

@@ -46,16 +46,21 @@ internal sealed class NotificationOutbox(Database database, ResourceStore store,
         }
     }
 
+    // The first of each Subscription by way of the few Subscriptions there are: thousands may wait.
+    private const string Heads = """
+        FROM resource r JOIN notification n ON n.seq=(SELECT min(m.seq) FROM notification m WHERE m.subscription=r.id)
+        WHERE r.type='Subscription'
+        """;
+
     /// <summary>The oldest notification of a Subscription whose turn it is; the order within a Subscription is kept.</summary>
-    public Notification? Due(DateTimeOffset now) => database.Query("""
-        SELECT n.seq, n.subscription, n.version_seq, n.attempts FROM notification n
-        WHERE n.due<=?1 AND n.seq=(SELECT min(m.seq) FROM notification m WHERE m.subscription=n.subscription)
+    public Notification? Due(DateTimeOffset now) => database.Query($"""
+        SELECT n.seq, n.subscription, n.version_seq, n.attempts {Heads} AND n.due<=?1
         ORDER BY n.due, n.seq LIMIT 1
         """, row => new Notification(row.GetInt64(0), row.GetString(1), row.GetInt64(2), row.GetInt32(3)), now.UtcTicks).SingleOrDefault();
 
     /// <summary>When the next waiting notification is due; null when none waits.</summary>
-    public DateTimeOffset? NextDue() => database.Query("""
-        SELECT n.due FROM notification n WHERE n.seq=(SELECT min(m.seq) FROM notification m WHERE m.subscription=n.subscription)
+    public DateTimeOffset? NextDue() => database.Query($"""
+        SELECT n.due {Heads}
         ORDER BY n.due LIMIT 1
         """, row => (DateTimeOffset?)new DateTimeOffset(row.GetInt64(0), TimeSpan.Zero)).SingleOrDefault();
 

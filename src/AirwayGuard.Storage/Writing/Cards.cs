@@ -7,20 +7,26 @@ namespace AirwayGuard.Storage.Writing;
 /// <summary>Cards given in answer to questions.</summary>
 internal static class Cards
 {
-    /// <param name="names">Of the patient, where it is not saved yet.</param>
-    public static bool Answer(WriteSession session, HookAnswer answer, List<KnownEntity> names)
+    /// <param name="names">Of the patients, where they are not saved yet.</param>
+    public static bool Answer(WriteSession session, IReadOnlyList<HookAnswer> answers, List<KnownEntity> names)
     {
         session.SaveNames(names, new Position(session.Newest.Value + 1));
-        if (!answer.Cards.IsDefaultOrEmpty)
+        var bases = new Dictionary<string, long>(StringComparer.Ordinal);
+        foreach (var answer in answers)
         {
-            var basis = Bases.Number(session.Database, answer.BasisSha256);
-            foreach (var card in answer.Cards)
+            foreach (var card in answer.Cards.IsDefault ? [] : answer.Cards)
             {
+                if (!bases.TryGetValue(answer.BasisSha256, out var basis))
+                {
+                    bases[answer.BasisSha256] = basis = Bases.Number(session.Database, answer.BasisSha256);
+                }
+
                 Insert(session, answer, card, basis);
             }
+
+            session.Audit(answer.Note, session.Now);
         }
 
-        session.Audit(answer.Note, session.Now);
         return true;
     }
 

@@ -12,6 +12,9 @@ public sealed class AnswerBook(ILedger ledger) : IStep, IDisposable
     /// <summary>So many may wait; then each is kept before it is given.</summary>
     public const int Most = 10_000;
 
+    // Charting waits behind them.
+    private const int MostAtOnce = 200;
+
     private readonly ConcurrentQueue<HookAnswer> _waiting = new();
     private readonly SemaphoreSlim _one = new(1, 1);
 
@@ -25,7 +28,7 @@ public sealed class AnswerBook(ILedger ledger) : IStep, IDisposable
     {
         if (_waiting.Count >= Most)
         {
-            await ledger.AnswerAsync(answer, stop);
+            await ledger.AnswerAsync([answer], stop);
             return;
         }
 
@@ -38,13 +41,13 @@ public sealed class AnswerBook(ILedger ledger) : IStep, IDisposable
         await _one.WaitAsync(stop);
         try
         {
-            var some = new List<HookAnswer>();
-            while (some.Count < Most && _waiting.TryDequeue(out var next))
+            // What comes meanwhile waits for the next step.
+            for (var left = _waiting.Count; left > 0; left -= MostAtOnce)
             {
-                some.Add(next);
+                await KeepSomeAsync(Math.Min(left, MostAtOnce), stop);
             }
 
-            return some.Count == 0 ? StepResult.Idle : await KeepAsync(some, stop);
+            return StepResult.Idle;
         }
         finally
         {
@@ -54,29 +57,13 @@ public sealed class AnswerBook(ILedger ledger) : IStep, IDisposable
 
     public void Dispose() => _one.Dispose();
 
-    private async ValueTask<StepResult> KeepAsync(List<HookAnswer> some, CancellationToken stop)
+    private async ValueTask KeepSomeAsync(int count, CancellationToken stop)
     {
-        // All at once, so that they share a commit; the ledger writes them in this order.
-        var kept = some.Select(answer => KeepOneAsync(answer, stop)).ToList();
-        try
+        var some = _waiting.Take(count).ToList();
+        await ledger.AnswerAsync(some, stop);
+        for (var i = 0; i < some.Count; i++)
         {
-            await Task.WhenAll(kept);
+            _waiting.TryDequeue(out _);
         }
-        catch (Exception)
-        {
-            for (var i = 0; i < some.Count; i++)
-            {
-                if (!kept[i].IsCompletedSuccessfully)
-                {
-                    _waiting.Enqueue(some[i]);
-                }
-            }
-
-            throw;
-        }
-
-        return StepResult.Idle;
     }
-
-    private async Task KeepOneAsync(HookAnswer answer, CancellationToken stop) => await ledger.AnswerAsync(answer, stop);
 }

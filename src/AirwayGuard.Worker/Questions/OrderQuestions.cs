@@ -33,11 +33,13 @@ public sealed class OrderQuestions(
     public const int MostCards = 50;
 
     private volatile Asked? _asked;
+    private OrderJudge? _spare;
 
     public async ValueTask<HookReply> AnswerAsync(HookRequest request, string service, CancellationToken stop)
     {
         var (basis, now) = (inForce.Current, clock.GetUtcNow());
-        if (!basis.Speaks)
+        var asked = AskedBy(basis);
+        if (!asked.Speaks)
         {
             return HookReply.Nothing;
         }
@@ -58,7 +60,7 @@ public sealed class OrderQuestions(
         }
 
         var upTo = entities.IsNew(patient) ? null : await swept.ReadAsync(stop);
-        var question = QuestionOf(basis.Rules);
+        var question = asked.Question;
         var isFollowed = upTo is not null && await ledger.StandingVersionAsync(patient, stop) is not null;
         var stay = isFollowed ? await ledger.LoadAsync(patient, question.ScopeAt(Earliest(orders, now), now.UtcTicks), QuestionChart.First, stop) : null;
         using var chart = new QuestionChart(ledger, patient, stay, entities);
@@ -72,15 +74,18 @@ public sealed class OrderQuestions(
             chart.Lay(order.Read, await RowKnownAsync(entities, order.Row, stop));
         }
 
-        var rules = basis.SignedOff.At(question.Rules, basis.SignedOff.GoesByUnit ? await places.OfAsync(PlacesOf(chart, patient, now), stop) : []);
-        var asking = new Asking(request, service, orders, meant, unread, chart, rules, basis, now, isFollowed ? patient : default);
-        return await CardsAsync(asking, new CardWriter(basis.Rules, chart, texts, policy, now, isFollowed ? upTo : null), stop);
+        var rules = basis.SignedOff.GoesByUnit ? basis.SignedOff.At(question.Rules, await places.OfAsync(PlacesOf(chart, patient, now), stop)) : asked.Everywhere;
+        var judge = Interlocked.Exchange(ref _spare, null) is { } spare && ReferenceEquals(spare.Rules, rules) ? spare : new OrderJudge(rules);
+        var asking = new Asking(request, service, orders, meant, unread, chart, judge, basis, now, isFollowed ? patient : default);
+        var reply = await CardsAsync(asking, new CardWriter(basis.Rules, chart, texts, policy, now, isFollowed ? upTo : null), stop);
+        Volatile.Write(ref _spare, judge);
+        return reply;
     }
 
     private async ValueTask<HookReply> CardsAsync(Asking asking, CardWriter writer, CancellationToken stop)
     {
         var drafts = asking.Orders.Where(static order => !order.Row.IsNone).Select(static order => order.Row).ToHashSet();
-        var verdicts = OrderVerdicts.Of(asking.Chart, asking.Rules, drafts, asking.Now, asking.Basis.UnknownAge);
+        var verdicts = asking.Judge.Judge(asking.Chart, drafts, asking.Now, asking.Basis.UnknownAge);
         var (cards, given) = (ImmutableArray.CreateBuilder<Card>(), ImmutableArray.CreateBuilder<GivenCard>());
         var told = verdicts.Breaches
             .Where(breach => breach.Rule.Mode == Mode.Live && breach.About.Any(asking.Meant.Contains))
@@ -129,7 +134,7 @@ public sealed class OrderQuestions(
             var place = asking.Orders.FindIndex(order => order.Draft.Where == correction.Draft.Where);
             var arrival = QuestionArrivals.OfDraft(correction.Draft, server, asking.Request.PatientId, place + 1, asking.Now);
             var changed = AskedOrders.Read(correction.Draft, arrival, reader, asking.Chart.Entities);
-            var after = OrderVerdicts.Of(asking.Chart.With(changed.Read, null), asking.Rules, drafts, asking.Now, asking.Basis.UnknownAge);
+            var after = asking.Judge.Judge(asking.Chart.With(changed.Read, null), drafts, asking.Now, asking.Basis.UnknownAge);
             var own = breach.About.Add(changed.Row);
             if (!after.Breaches.Any(one => one.About.Any(own.Contains)) && CountOf(after, own) <= CountOf(before, own))
             {
@@ -153,16 +158,18 @@ public sealed class OrderQuestions(
     private static long Earliest(List<AskedOrder> orders, DateTimeOffset now) =>
         orders.SelectMany(static order => order.Read.Reading.Facts).Where(static fact => fact.Concept == Concepts.OrderStatus).Select(static fact => fact.EffectiveFrom).Append(now.UtcTicks).Min();
 
-    // The rules change seldom, and are asked at every signing.
-    private OrderQuestion QuestionOf(RuleSet rules)
+    // The rules, and who signed them off, change seldom, and are asked at every signing.
+    private Asked AskedBy(ServiceBasis basis)
     {
-        if (_asked is not { } asked || !ReferenceEquals(asked.Rules, rules))
+        if (_asked is not { } asked || !ReferenceEquals(asked.Basis, basis))
         {
-            _asked = asked = new Asked(rules, saysAgain is { } back ? OrderQuestion.Of(rules) with { SaysAgain = back } : OrderQuestion.Of(rules));
+            var question = saysAgain is { } back ? OrderQuestion.Of(basis.Rules) with { SaysAgain = back } : OrderQuestion.Of(basis.Rules);
+            _asked = asked = new Asked(basis, basis.Speaks, question, basis.SignedOff.At(question.Rules, []));
         }
 
-        return asked.Question;
+        return asked;
     }
 
-    private sealed record Asked(RuleSet Rules, OrderQuestion Question);
+    /// <param name="Everywhere">The question's rules as they speak where no place is charted.</param>
+    private sealed record Asked(ServiceBasis Basis, bool Speaks, OrderQuestion Question, RuleSet Everywhere);
 }

@@ -77,6 +77,9 @@ internal sealed class HooksRun(HooksOptions options, TextWriter output, TextWrit
             await StayPoster.PostAsync(http, new Uri(place.Address, "fhir"), stay);
             await service.CaughtUpAsync(() => service.IsKeptAsync(stay.LastRow), isSent: true);
         }
+
+        await errors.WriteLineAsync("waiting until the service is at rest …");
+        await service.QuietAsync();
     }
 
     private static IReadOnlyList<HookCall> Calls(Uri service, Uri baseline)

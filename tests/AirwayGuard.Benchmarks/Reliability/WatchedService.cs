@@ -48,6 +48,24 @@ internal sealed class WatchedService : IAsyncDisposable
         }
     }
 
+    /// <summary>Waits until it has next to nothing to do for two seconds: its own FHIR server tells it of each row long after a sweep has found it.</summary>
+    /// <exception cref="InvalidOperationException">It does not come to that in twenty minutes.</exception>
+    public async Task QuietAsync()
+    {
+        var (began, span) = (MachineClock.Instance.GetTimestamp(), TimeSpan.FromSeconds(2));
+        for (var worked = TimeSpan.MinValue; worked < TimeSpan.Zero || worked > span * 0.02;)
+        {
+            if (_process.HasEnded || MachineClock.Instance.GetElapsedTime(began) > Longest)
+            {
+                throw new InvalidOperationException("The service does not come to rest.");
+            }
+
+            var before = _process.Worked;
+            await Task.Delay(span, MachineClock.Instance);
+            worked = _process.Worked - before;
+        }
+    }
+
     /// <summary>Whether a version of the row is kept.</summary>
     /// <param name="row">As a reference names it.</param>
     public async Task<bool> IsKeptAsync(string row) =>

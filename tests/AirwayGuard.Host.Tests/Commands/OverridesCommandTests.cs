@@ -126,9 +126,9 @@ public sealed class OverridesCommandTests : IAsyncLifetime
     private static Guid Id(int number) => new($"00000000-0000-4000-8000-{number:D12}");
 
     private async Task GiveAsync(int minute, string check) => await _ledger.AnswerAsync(
-        new HookAnswer(
+        [new HookAnswer(
             Service, "order-sign", Noon.AddMinutes(minute), "basis-1", _ledger.Intern("Patient/1"), [new GivenCard(Id(minute), check, Severity.High, "{}")],
-            new AuditNote("question-answered", Service, "{}", default)),
+            new AuditNote("question-answered", Service, "{}", default))],
         Stop);
 
     private async Task ReportAsync(int card, CardOutcome outcome) => Assert.Equal(

@@ -35,6 +35,16 @@ internal sealed class ServiceProcess : IDisposable
     /// <summary>It ended without being told to.</summary>
     public bool HasEnded => _process.HasExited;
 
+    /// <summary>What it has used of the processors since it was started.</summary>
+    public TimeSpan Worked
+    {
+        get
+        {
+            _process.Refresh();
+            return _process.TotalProcessorTime;
+        }
+    }
+
     /// <summary>Lines of its log that tell of a fault of its own.</summary>
     public IEnumerable<string> Faults => _errors.Where(line => line.Contains(" ERR ", StringComparison.Ordinal) || line.Contains(" FTL ", StringComparison.Ordinal) || line.StartsWith("AG", StringComparison.Ordinal));
 

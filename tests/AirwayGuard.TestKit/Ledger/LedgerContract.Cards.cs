@@ -31,7 +31,7 @@ public abstract partial class LedgerContract
     [Fact]
     public async Task An_answer_keeps_its_cards_and_its_note_together_and_both_outlive_a_restart()
     {
-        await Ledger.AnswerAsync(AnswerOf(Ledger.Intern("Patient/1"), Now, SecondCard, FirstCard), Stop);
+        await Ledger.AnswerAsync([AnswerOf(Ledger.Intern("Patient/1"), Now, SecondCard, FirstCard)], Stop);
         await ReopenAsync();
 
         var cards = await CardsGiven();
@@ -45,8 +45,8 @@ public abstract partial class LedgerContract
     [Fact]
     public async Task An_answer_without_cards_or_of_nobody_known_is_in_the_trail_all_the_same()
     {
-        await Ledger.AnswerAsync(AnswerOf(default, Now), Stop);
-        await Ledger.AnswerAsync(AnswerOf(default, Now, FirstCard), Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now)], Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now, FirstCard)], Stop);
 
         Assert.Equal(["""{"cards":0}""", """{"cards":1}"""], (await Trail()).Select(entry => entry.Detail), StringComparer.Ordinal);
         Assert.Single(await CardsGiven());
@@ -56,7 +56,7 @@ public abstract partial class LedgerContract
     public async Task A_patient_first_named_by_an_answer_keeps_the_number_it_was_kept_under()
     {
         var patient = Ledger.Intern("Patient/new");
-        await Ledger.AnswerAsync(AnswerOf(patient, Now, FirstCard), Stop);
+        await Ledger.AnswerAsync([AnswerOf(patient, Now, FirstCard)], Stop);
         await ReopenAsync();
 
         Assert.True(Ledger.TryFind(EntityKind.Patient, "Patient/new"u8, out var found));
@@ -66,10 +66,10 @@ public abstract partial class LedgerContract
     [Fact]
     public async Task A_card_that_is_given_again_stays_as_it_was_and_the_answer_is_in_the_trail_again()
     {
-        await Ledger.AnswerAsync(AnswerOf(default, Now, FirstCard), Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now, FirstCard)], Stop);
         var again = AnswerOf(Ledger.Intern("Patient/1"), Now.AddMinutes(1), FirstCard, SecondCard, SecondCard);
 
-        await Ledger.AnswerAsync(again with { Service = "another", Cards = [.. again.Cards.Select(card => card with { Check = "other", Severity = Severity.Low })] }, Stop);
+        await Ledger.AnswerAsync([again with { Service = "another", Cards = [.. again.Cards.Select(card => card with { Check = "other", Severity = Severity.Low })] }], Stop);
 
         Assert.Equal(
             [(FirstCard, SignService, "vacuum-above-ceiling", Severity.High, Now), (SecondCard, "another", "other", Severity.Low, Now.AddMinutes(1))],
@@ -82,9 +82,9 @@ public abstract partial class LedgerContract
     public async Task Cards_are_read_by_time_then_id_from_a_time_included_to_a_time_not_included()
     {
         Guid third = new("0b0e0d0c-0b0a-0908-0706-050403020100"), fourth = new("0c0e0d0c-0b0a-0908-0706-050403020100");
-        await Ledger.AnswerAsync(AnswerOf(default, Now.AddTicks(1), third, FirstCard), Stop);
-        await Ledger.AnswerAsync(AnswerOf(default, Now, SecondCard), Stop);
-        await Ledger.AnswerAsync(AnswerOf(default, Now.AddTicks(2), fourth), Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now.AddTicks(1), third, FirstCard)], Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now, SecondCard)], Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now.AddTicks(2), fourth)], Stop);
 
         Assert.Equal([SecondCard, FirstCard, third, fourth], (await CardsGiven()).Select(card => card.Card));
         Assert.Equal([FirstCard, third], (await CardsGiven(Now.AddTicks(1), Now.AddTicks(2))).Select(card => card.Card));
@@ -94,7 +94,7 @@ public abstract partial class LedgerContract
     [Fact]
     public async Task What_is_reported_on_a_card_is_kept_with_everything_that_was_said_oldest_first()
     {
-        await Ledger.AnswerAsync(AnswerOf(default, Now, FirstCard, SecondCard), Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now, FirstCard, SecondCard)], Stop);
 
         Assert.Equal([FeedbackKept.Kept, FeedbackKept.Kept], await Report(Accepted(FirstCard, minutes: 9), Overridden(FirstCard, minutes: 3)));
 
@@ -110,7 +110,7 @@ public abstract partial class LedgerContract
     [Fact]
     public async Task The_same_report_counts_once_also_within_one_call_and_what_is_not_new_writes_nothing()
     {
-        await Ledger.AnswerAsync(AnswerOf(default, Now, FirstCard), Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now, FirstCard)], Stop);
 
         Assert.Equal([FeedbackKept.Kept, FeedbackKept.Repeated], await Report(Overridden(FirstCard), Overridden(FirstCard) with { Comment = "Again." }));
         var before = (await Trail()).Count;
@@ -124,7 +124,7 @@ public abstract partial class LedgerContract
     [Fact]
     public async Task A_report_on_a_card_that_this_service_did_not_give_is_told_apart_and_not_kept()
     {
-        await Ledger.AnswerAsync(AnswerOf(default, Now, FirstCard), Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now, FirstCard)], Stop);
         var before = (await Trail()).Count;
 
         Assert.Equal([FeedbackKept.CardUnknown], await Report(Overridden(SecondCard)));
@@ -138,7 +138,7 @@ public abstract partial class LedgerContract
     [Fact]
     public async Task The_trail_tells_what_was_done_with_a_card_and_never_what_a_person_wrote()
     {
-        await Ledger.AnswerAsync(AnswerOf(default, Now, FirstCard), Stop);
+        await Ledger.AnswerAsync([AnswerOf(default, Now, FirstCard)], Stop);
 
         await Report(
             Overridden(FirstCard), Overridden(FirstCard, 2, "own", "urn:theirs"), Overridden(FirstCard, 3, "She was blue"), Overridden(FirstCard, 4, "", ""),

@@ -139,11 +139,11 @@ internal sealed class SimulatedLedger(ILedger ledger, Turns turns, Fences fences
 
     public ValueTask<bool> UseTokenAsync(UsedToken token, DateTimeOffset now, CancellationToken stop) => CallAsync("use token", () => ledger.UseTokenAsync(token, now, stop));
 
-    public async ValueTask AnswerAsync(HookAnswer answer, CancellationToken stop) => await CallAsync(
-        $"answer {answer.Service} with {answer.Cards.Length}",
+    public async ValueTask AnswerAsync(IReadOnlyList<HookAnswer> answers, CancellationToken stop) => await CallAsync(
+        $"answer {answers.Count} with {answers.Sum(static answer => answer.Cards.Length)}",
         async () =>
         {
-            await ledger.AnswerAsync(answer, stop);
+            await ledger.AnswerAsync(answers, stop);
             return true;
         });
 
