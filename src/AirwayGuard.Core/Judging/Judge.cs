@@ -116,6 +116,12 @@ public static class Judge
     {
         var end = verdict.Measured.EndedAt;
         var ended = verdict.Outcome == Outcome.Breach && end > 0 && end <= settings.AsOf;
+        if (!ended && end == 0 && verdict.Measured.EndedBy < 0)
+        {
+            sink.Accept(verdict);
+            return;
+        }
+
         if (!ended)
         {
             sink.Accept(verdict with { Measured = verdict.Measured with { EndedAt = 0, EndedBy = -1 } });
@@ -187,23 +193,22 @@ public static class Judge
             return start with { Outcome = Outcome.NotApplicable };
         }
 
-        var blank = start with { Outcome = Outcome.NotApplicable };
         var measured = Measured.Start();
         criterion.Measure.Function(start.Subject, timeline, care, ref measured);
         // An order allows up to what it names, so that is judged as a number; not where what is not charted bounds it.
         measured.AllowsUpTo = start.Subject.Kind == SubjectKind.Order && measured.OpenIs == Missing.Nothing
             && measured.Comparator is Comparator.Below or Comparator.AtMost;
-        var verdict = start with { Measured = measured, Band = age.Band };
         var isAbsence = !measured.HasValue && measured.Missing == Missing.Nothing;
         var limit = age.Limit(criterion.Limits, settings.UnknownAge, rule.NeedsAge);
         if (isAbsence && AnyLimit(criterion.Limits)?.Comparison != Comparison.Missing)
         {
-            return blank;
+            return start with { Outcome = Outcome.NotApplicable };
         }
 
+        var verdict = start with { Measured = measured, Band = age.Band };
         if (measured.Missing != Missing.Nothing)
         {
-            return IsAllowedAnyhow(timeline, care, rule, start.Subject) ? blank : verdict with { Outcome = Outcome.CannotTell, Missing = measured.Missing };
+            return IsAllowedAnyhow(timeline, care, rule, start.Subject) ? start with { Outcome = Outcome.NotApplicable } : verdict with { Outcome = Outcome.CannotTell, Missing = measured.Missing };
         }
 
         if (limit is null)

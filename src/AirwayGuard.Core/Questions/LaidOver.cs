@@ -34,7 +34,7 @@ public static class LaidOver
         var sorted = 0;
         foreach (ref readonly var fact in stay is null ? [] : stay.View.Facts)
         {
-            if (!replaced.Contains(fact.Row) && reached.Contains(fact.About))
+            if ((fact.About == patient || reached.Contains(fact.About)) && !replaced.Contains(fact.Row))
             {
                 facts[sorted++] = fact;
             }

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using AirwayGuard.Core.Charting;
 
 namespace AirwayGuard.Core.Suctioning;
@@ -14,6 +15,11 @@ internal static class RowJoiner
     /// </summary>
     public static void JoinParts(in Timeline timeline, PassWork work)
     {
+        if (!IsAny(work, PassTier.Procedure))
+        {
+            return;
+        }
+
         foreach (ref readonly var fact in timeline.Facts)
         {
             if (fact.Row.Kind == EntityKind.Row && !fact.Has(FactMarks.Timeless)
@@ -29,6 +35,11 @@ internal static class RowJoiner
     /// <param name="tier">Only passes of this kind are asked; rows that joined already stay.</param>
     public static void JoinAll(in Timeline timeline, PassWork work, PassTier tier)
     {
+        if (!IsAny(work, tier))
+        {
+            return;
+        }
+
         var facts = timeline.Facts;
         for (var step = 0; step < 6; step++)
         {
@@ -59,6 +70,19 @@ internal static class RowJoiner
                 }
             }
         }
+    }
+
+    private static bool IsAny(PassWork work, PassTier tier)
+    {
+        foreach (ref readonly var draft in CollectionsMarshal.AsSpan(work.Drafts))
+        {
+            if (draft.Tier == tier)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     // Rows that joined bring the others of their column with them.

@@ -34,8 +34,8 @@ internal static class TwoDiameters
 
         for (var i = Timeline.FirstAfter(facts, fact.EffectiveFrom) - 1; i >= 0 && facts[i].EffectiveFrom == fact.EffectiveFrom; i--)
         {
-            var isOfSameTube = facts[i].About == fact.About
-                || (!device.IsNone && (facts[i].About == device || facts[i].About == timeline.Patient) && (fact.About == device || fact.About == timeline.Patient));
+            var isOfSameTube = i != index && (facts[i].About == fact.About
+                || (!device.IsNone && (facts[i].About == device || facts[i].About == timeline.Patient) && (fact.About == device || fact.About == timeline.Patient)));
             if (isOfSameTube && Tells(facts[i], out _) && Differ(fact, facts[i]))
             {
                 return true;

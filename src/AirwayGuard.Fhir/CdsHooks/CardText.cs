@@ -14,6 +14,9 @@ public static class CardText
 
     private static readonly SearchValues<char> PartEnds = SearchValues.Create(".;:");
 
+    // Where a line begins with a letter, nothing else in it is changed but an address by its www.
+    private static readonly SearchValues<char> MayDoHarm = SearchValues.Create("\\`*_[]#|~<>&@:");
+
     // Each may begin emphasis, code, a link, an image, a heading or a cell, wherever it stands.
     private static readonly SearchValues<char> Marks = SearchValues.Create("\\`*_[]#|~");
 
@@ -25,6 +28,11 @@ public static class CardText
     public static string Escaped(string charted)
     {
         var plain = Plain(charted);
+        if (IsHarmless(plain))
+        {
+            return plain;
+        }
+
         var escaped = new StringBuilder(plain.Length + 16);
         var start = LineStart.Anything;
         for (var i = 0; i < plain.Length; i++)
@@ -63,12 +71,18 @@ public static class CardText
     public static string Plain(string charted)
     {
         ArgumentNullException.ThrowIfNull(charted);
+        if (IsPlain(charted))
+        {
+            return charted;
+        }
+
         var plain = new StringBuilder(charted.Length);
+        Span<char> letters = stackalloc char[2];
         foreach (var rune in charted.EnumerateRunes())
         {
             if (!IsSpace(rune))
             {
-                plain.Append(rune);
+                plain.Append(letters[..rune.EncodeToUtf16(letters)]);
             }
             else if (plain.Length > 0 && plain[^1] != ' ')
             {
@@ -136,6 +150,13 @@ public static class CardText
         LineStart.Number => letter is '.' or ')',
         _ => false,
     };
+
+    // Nearly all that a card says: printable ASCII with single spaces.
+    private static bool IsPlain(string text) =>
+        !text.AsSpan().ContainsAnyExceptInRange(' ', '~') && !text.Contains("  ", StringComparison.Ordinal) && !text.StartsWith(' ') && !text.EndsWith(' ');
+
+    private static bool IsHarmless(string plain) =>
+        (plain.Length == 0 || char.IsAsciiLetter(plain[0])) && !plain.AsSpan().ContainsAny(MayDoHarm) && !plain.Contains("www", StringComparison.OrdinalIgnoreCase);
 
     private static bool BeginsAddress(string text, int at) => text[at] switch
     {

@@ -42,17 +42,18 @@ internal static class SignedDraft
             return 0;
         }
 
-        var begins = (int)reader.BytesConsumed;
+        var ends = (int)reader.BytesConsumed;
         var (hasStatus, hasIntent, hasSubject, hasTime) = (false, false, false, false);
         var written = $"\"{now.UtcDateTime:yyyy-MM-dd'T'HH:mm:ss.fffffff'Z'}\"";
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
-            var name = reader.GetString();
+            var name = reader.ValueTextEquals("status"u8) ? "status" : reader.ValueTextEquals("intent"u8) ? "intent"
+                : reader.ValueTextEquals("subject"u8) ? "subject" : reader.ValueTextEquals("authoredOn"u8) ? "authoredOn" : "";
             reader.Read();
             var from = (int)reader.TokenStartIndex;
-            var text = reader.TokenType == JsonTokenType.String ? reader.GetString() : null;
+            var text = name.Length > 0 && reader.TokenType == JsonTokenType.String ? reader.GetString() : null;
             reader.Skip();
-            var to = (int)reader.BytesConsumed;
+            var to = ends = (int)reader.BytesConsumed;
             switch (name)
             {
                 case "status":
@@ -74,12 +75,12 @@ internal static class SignedDraft
         }
 
         var added = new StringBuilder()
-            .Append(hasStatus ? "" : "\"status\":\"active\",")
-            .Append(hasIntent ? "" : "\"intent\":\"order\",")
-            .Append(hasTime ? "" : $"\"authoredOn\":{written},")
-            .Append(hasSubject ? "" : $"\"subject\":{{\"reference\":\"Patient/{patientId}\"}},");
-        // A resource has its type at least, so that something follows.
-        Put(changes, added.Length > 0, begins, begins, added.ToString());
+            .Append(hasStatus ? "" : ",\"status\":\"active\"")
+            .Append(hasIntent ? "" : ",\"intent\":\"order\"")
+            .Append(hasTime ? "" : $",\"authoredOn\":{written}")
+            .Append(hasSubject ? "" : $",\"subject\":{{\"reference\":\"Patient/{patientId}\"}}");
+        // A resource has its type at least, so that something stands before.
+        Put(changes, added.Length > 0, ends, ends, added.ToString());
         return (int)reader.BytesConsumed;
     }
 
@@ -97,17 +98,19 @@ internal static class SignedDraft
 
     private static byte[] Splice(ReadOnlySpan<byte> body, List<Change> changes)
     {
-        var into = new MemoryStream(body.Length + 200);
+        var whole = new byte[body.Length + changes.Sum(static change => Encoding.UTF8.GetByteCount(change.Text) - (change.To - change.From))];
+        var into = whole.AsSpan();
         var at = 0;
         foreach (var change in changes.OrderBy(static change => change.From))
         {
-            into.Write(body[at..change.From]);
-            into.Write(Encoding.UTF8.GetBytes(change.Text));
+            body[at..change.From].CopyTo(into);
+            into = into[(change.From - at)..];
+            into = into[Encoding.UTF8.GetBytes(change.Text, into)..];
             at = change.To;
         }
 
-        into.Write(body[at..]);
-        return into.ToArray();
+        body[at..].CopyTo(into);
+        return whole;
     }
 
     private readonly record struct Change(int From, int To, string Text);

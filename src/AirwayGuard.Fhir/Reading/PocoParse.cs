@@ -13,7 +13,11 @@ internal static class PocoParse
 
     /// <param name="isDoubled">A member was given twice and the last taken.</param>
     /// <returns>Null where the resource contradicts the definition of its type too much to be read.</returns>
-    public static Resource? Read(ReadOnlyMemory<byte> body, out bool isDoubled) => Read(body, Parser, out isDoubled);
+    public static Resource? Read(ReadOnlyMemory<byte> body, out bool isDoubled)
+    {
+        isDoubled = false;
+        return PlainOrders.Read(body.Span) ?? Read(body, Parser, out isDoubled);
+    }
 
     /// <summary>The same by another parser, so that a test can hold the two beside each other.</summary>
     internal static Resource? Read(ReadOnlyMemory<byte> body, FhirJsonDeserializer parser, out bool isDoubled)

@@ -70,8 +70,13 @@ internal static class AskedOrders
     /// <summary>What the person chose, of all that is drafted. A choice that names none of the drafts may mean any of them.</summary>
     public static HashSet<Entity> Meant(HookRequest request, IReadOnlyList<AskedOrder> orders)
     {
+        if (request.Selections.IsEmpty)
+        {
+            return [.. orders.Where(static order => !order.Row.IsNone).Select(static order => order.Row)];
+        }
+
         var named = orders.Select(static order => $"{order.Draft.Type}/{order.Draft.Id}").ToHashSet(StringComparer.Ordinal);
-        var isAll = request.Selections.IsEmpty || !request.Selections.All(named.Contains);
+        var isAll = !request.Selections.All(named.Contains);
         return [.. orders.Where(order => !order.Row.IsNone && (isAll || request.Selections.Contains($"{order.Draft.Type}/{order.Draft.Id}", StringComparer.Ordinal))).Select(static order => order.Row)];
     }
 }

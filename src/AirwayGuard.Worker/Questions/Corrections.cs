@@ -23,11 +23,10 @@ internal static class Corrections
     // Sizes in which suction catheters are commonly made (common practice, no source), the largest first: what fits is then the widest that does.
     private static readonly int[] CatheterSizes = [18, 16, 14, 12, 10, 8, 6, 5];
 
-    /// <param name="said">All that the drafts say.</param>
-    public static IEnumerable<Correction> Of(OrderBreach breach, IReadOnlyList<AskedOrder> orders, IReadOnlyList<Fact> said)
+    public static IEnumerable<Correction> Of(OrderBreach breach, IReadOnlyList<AskedOrder> orders)
     {
         var concept = ConceptOf(breach.Rule.Criteria[0].Measure);
-        var structured = said.Where(fact => fact.Concept == concept && breach.About.Contains(fact.About)).ToList();
+        var structured = orders.SelectMany(static order => order.Read.Reading.Facts).Where(fact => fact.Concept == concept && breach.About.Contains(fact.About)).ToList();
         // Said twice, changing one of them would leave the other.
         if (structured is not [var fact] || fact.Id.Ordinal is 0 or >= TextOrdinal.First
             || orders.FirstOrDefault(order => order.Row == fact.Row) is not { Draft: { Type: "DeviceRequest", Id: not null } draft })

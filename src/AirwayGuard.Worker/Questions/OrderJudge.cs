@@ -44,23 +44,7 @@ internal sealed class OrderJudge : IEntityNames
             }
         }
 
-        return new OrderVerdicts(
-            breaches.ToImmutable(), [.. derived.CannotTell.Where(one => one.About.Any(drafts.Contains))],
-            FactsAbout(timeline, drafts));
-    }
-
-    private static ImmutableArray<Fact> FactsAbout(in Timeline timeline, HashSet<Entity> drafts)
-    {
-        var facts = ImmutableArray.CreateBuilder<Fact>();
-        foreach (ref readonly var fact in timeline.Facts)
-        {
-            if (drafts.Contains(fact.About))
-            {
-                facts.Add(fact);
-            }
-        }
-
-        return facts.ToImmutable();
+        return new OrderVerdicts(breaches.ToImmutable(), [.. derived.CannotTell.Where(one => one.About.Any(drafts.Contains))]);
     }
 
     private static ImmutableArray<Entity> About(Occurrence occurrence, HashSet<Entity> drafts) =>

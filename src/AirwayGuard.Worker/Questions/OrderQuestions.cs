@@ -129,7 +129,7 @@ public sealed class OrderQuestions(
     private IEnumerable<CardSuggestion> Suggestions(Asking asking, OrderBreach breach, OrderVerdicts before, Guid card)
     {
         var drafts = before.Breaches.SelectMany(static one => one.About).Concat(asking.Meant).ToHashSet();
-        foreach (var correction in Corrections.Of(breach, asking.Orders, before.OrderFacts))
+        foreach (var correction in Corrections.Of(breach, asking.Orders))
         {
             var place = asking.Orders.FindIndex(order => order.Draft.Where == correction.Draft.Where);
             var arrival = QuestionArrivals.OfDraft(correction.Draft, server, asking.Request.PatientId, place + 1, asking.Now);

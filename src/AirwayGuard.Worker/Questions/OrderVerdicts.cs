@@ -15,5 +15,4 @@ internal sealed record OrderBreach(Rule Rule, Occurrence Occurrence, ImmutableAr
 }
 
 /// <summary>What was judged of drafted orders.</summary>
-/// <param name="OrderFacts">All that the drafts say.</param>
-internal sealed record OrderVerdicts(ImmutableArray<OrderBreach> Breaches, ImmutableArray<DerivedCannotTell> CannotTell, ImmutableArray<Fact> OrderFacts);
+internal sealed record OrderVerdicts(ImmutableArray<OrderBreach> Breaches, ImmutableArray<DerivedCannotTell> CannotTell);

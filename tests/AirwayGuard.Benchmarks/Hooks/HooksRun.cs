@@ -10,7 +10,7 @@ namespace AirwayGuard.Benchmarks.Hooks;
 /// <summary>Service, baseline and callers in three processes beside this one. In each run every call is made in turn, from another one on each time.</summary>
 internal sealed class HooksRun(HooksOptions options, TextWriter output, TextWriter errors)
 {
-    private const int ShortDays = 10, Breaching = 220, Harmless = 120, WarmUps = 3_000;
+    private const int ShortDays = 10, Breaching = 220, Harmless = 120, WarmUps = 10_000;
     private static readonly int[] Callers = [1, 8, 64];
 
     public async Task RunAsync()
