@@ -45,6 +45,44 @@ public sealed class QuestionHistoryTests
         Assert.InRange(links, 5, int.MaxValue);
     }
 
+    [Theory]
+    [MemberData(nameof(Blocks))]
+    public async Task What_is_asked_again_after_each_commit_is_what_the_file_says_then(int block)
+    {
+        var (held, changed) = (0, 0);
+        for (var seed = block * Seeds; seed < (block + 1) * Seeds; seed++)
+        {
+            using var folder = new TestFolder();
+            await using var ledger = await SqliteLedger.OpenAsync(folder.Path, new SqliteLedgerOptions { WaitsForDisk = false }, new SetClock(Charted.Morning));
+            using var file = Sql.Database.OpenReader(Path.Combine(folder.Path, "ledger.db"));
+            var random = new Random(seed);
+            QuestionScope[] scopes = [new([.. Enumerable.Range(0, Concepts.Count).Select(i => new Concept((ushort)i))], [], TimeRange.All), new([], [Concepts.VacuumPressure, Concepts.TubeInnerDiameter], TimeRange.All)];
+            var (subjects, before) = ((string[])["Patient/p1", "Patient/other"], new Dictionary<(string, int), string>());
+            await KeepAsync(ledger, seed, random, async () =>
+            {
+                foreach (var (subject, i) in subjects.SelectMany(subject => scopes.Select((_, i) => (subject, i))))
+                {
+                    var patient = ledger.Intern(subject);
+                    using var asked = await ledger.LoadAsync(patient, scopes[i], FarAhead, Stop);
+                    using var said = Reading.QuestionLoader.Load(file, patient, scopes[i], FarAhead, new HashSet<Entity>());
+                    Assert.True(said.View.Facts.SequenceEqual(asked.View.Facts) && said.View.Links.SequenceEqual(asked.View.Links), $"seed {seed}: {subject} differs in scope {i}.");
+                    var told = string.Join(' ', asked.View.Facts.ToArray().Select(fact => fact.Id));
+                    held += before.TryGetValue((subject, i), out var last) && last == told ? 1 : 0;
+                    changed += last is not null && last != told ? 1 : 0;
+                    before[(subject, i)] = told;
+                    var version = await ledger.StandingVersionAsync(patient, Stop);
+                    Assert.Equal(Reading.StandingReader.VersionOf(file, patient), version);
+                }
+            });
+        }
+
+        // It proves something only where some commits touch a chart and some do not.
+        Assert.InRange(held, 20, int.MaxValue);
+        Assert.InRange(changed, 100, int.MaxValue);
+    }
+
+    private static readonly Position FarAhead = new(1L << 62);
+
     private static async Task<(int Facts, int Named)> SameAsync(SqliteLedger ledger, int seed, Random random, Position at)
     {
         var patient = ledger.Intern("Patient/p1");
@@ -108,7 +146,7 @@ public sealed class QuestionHistoryTests
     }
 
     // As a server tells it: in any order, some of it corrected or deleted afterwards, at a bed that another patient lay in.
-    private static async Task<long> KeepAsync(SqliteLedger ledger, int seed, Random random)
+    private static async Task<long> KeepAsync(SqliteLedger ledger, int seed, Random random, Func<Task>? afterEach = null)
     {
         var rows = HistoryRenderer.Render(HistoryGenerator.Next(seed)).Select(Encoding.UTF8.GetBytes).ToArray();
         random.Shuffle(rows);
@@ -123,6 +161,7 @@ public sealed class QuestionHistoryTests
         foreach (var group in arrivals.Chunk(random.Next(1, 30)))
         {
             await ledger.KeepAsync(group, null, Stop);
+            await (afterEach?.Invoke() ?? Task.CompletedTask);
         }
 
         return (await ledger.StateAsync(Stop)).Newest.Value;

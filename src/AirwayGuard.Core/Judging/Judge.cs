@@ -56,7 +56,13 @@ public static class Judge
 
         for (var i = 0; i < Subjects.Count(care, kind); i++)
         {
-            var verdict = JudgeOne(timeline, care, rule, index, Subjects.At(timeline, care, kind, i), settings);
+            var subject = Subjects.At(timeline, care, kind, i);
+            if (SaysNothing(timeline, care, rule, subject))
+            {
+                continue;
+            }
+
+            var verdict = JudgeOne(timeline, care, rule, index, subject, settings);
             if (verdict.Outcome == Outcome.Pass || (verdict.Outcome != Outcome.NotApplicable && !onlyPass))
             {
                 Accept(verdict, settings, ref sink);
@@ -133,6 +139,32 @@ public static class Judge
         cleared.Clearing = ClearingStrength.Full;
         cleared.Charted = verdict.Measured.EndedBy;
         sink.Accept(verdict with { Outcome = Outcome.Pass, Measured = cleared, Subject = verdict.Subject with { From = end, To = end } });
+    }
+
+    /// <summary>Nothing that the rule measures is said of the subject, so that it does not apply, whatever else holds. Told before a verdict is made, which most pairs of rule and subject never need.</summary>
+    internal static bool SaysNothing(in Timeline timeline, Care care, Rule rule, in Subject subject)
+    {
+        if (subject.Kind == SubjectKind.Order && care.Orders[subject.Index].OverruledCount > 0)
+        {
+            return false;
+        }
+
+        foreach (var criterion in rule.Criteria)
+        {
+            if (AnyLimit(criterion.Limits)?.Comparison == Comparison.Missing)
+            {
+                return false;
+            }
+
+            var measured = Measured.Start();
+            criterion.Measure.Function(subject, timeline, care, ref measured);
+            if (measured.HasValue || measured.Missing != Missing.Nothing)
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     internal static Verdict JudgeOne(in Timeline timeline, Care care, Rule rule, int index, in Subject subject, in JudgeSettings settings)

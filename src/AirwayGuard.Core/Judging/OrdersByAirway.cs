@@ -28,7 +28,8 @@ internal static class OrdersByAirway
         for (var i = 0; i < care.Orders.Length; i++)
         {
             var order = Subjects.At(timeline, care, SubjectKind.Order, i);
-            var now = Judging.Judge.JudgeOne(timeline, care, rule, index, Against(order, order.Airway, care), settings);
+            var against = Against(order, order.Airway, care);
+            var now = Judging.Judge.SaysNothing(timeline, care, rule, against) ? default : Judging.Judge.JudgeOne(timeline, care, rule, index, against, settings);
             if (now.Outcome != Outcome.NotApplicable)
             {
                 Judging.Judge.Accept(now, settings, ref sink);

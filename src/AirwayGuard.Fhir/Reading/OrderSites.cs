@@ -22,6 +22,10 @@ internal static class OrderSites
 
     private static readonly int Oral = Answers.Of("oral"), Gastric = Answers.Of("gastric"), ChestDrain = Answers.Of("chest-drain"), Wound = Answers.Of("wound");
 
+    private const int Longest = 500;
+
+    private static readonly Lately<string, int> Named = new(512, InWords);
+
     /// <returns>Index of an answer of suction-use; 0 where it is not understood.</returns>
     public static int UseOf(CodeableConcept site, CodeMap map)
     {
@@ -38,9 +42,11 @@ internal static class OrderSites
     }
 
     /// <summary>The same of a text: of one that names two places nobody knows.</summary>
-    public static int UseOf(string? text)
+    public static int UseOf(string? text) => string.IsNullOrEmpty(text) ? 0 : text.Length > Longest ? InWords(text) : Named.Of(text);
+
+    private static int InWords(string text)
     {
-        var words = new string([.. (text ?? "").Select(c => char.IsLetter(c) ? char.ToLowerInvariant(c) : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        var words = new string([.. text.Select(c => char.IsLetter(c) ? char.ToLowerInvariant(c) : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
         var uses = words.Select(Of).Where(use => use != 0).Distinct().ToList();
         return uses.Count == 1 ? uses[0] : 0;
     }

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
@@ -26,7 +27,7 @@ public static class AuditChain
     /// <summary>The hash that an entry must carry: SHA-256 over its byte form, lower-case hex. The entry's own hash is not looked at.</summary>
     public static string HashOf(AuditEntry entry)
     {
-        var form = new StringBuilder();
+        var form = new ArrayBufferWriter<byte>(1_024);
         Add(Form);
         Add(entry.Chain.ToString(CultureInfo.InvariantCulture));
         Add(entry.Number.ToString(CultureInfo.InvariantCulture));
@@ -36,9 +37,19 @@ public static class AuditChain
         Add(entry.Detail);
         Add(entry.BodyDigest);
         Add(entry.PreviousHash);
-        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(form.ToString())));
+        return Convert.ToHexStringLower(SHA256.HashData(form.WrittenSpan));
 
-        void Add(string member) => form.Append(CultureInfo.InvariantCulture, $"{Encoding.UTF8.GetByteCount(member)}:").Append(member).Append(',');
+        void Add(string member)
+        {
+            const int LongestCount = 10;
+            var bytes = Encoding.UTF8.GetByteCount(member);
+            var into = form.GetSpan(LongestCount + 1 + bytes + 1);
+            bytes.TryFormat(into, out var at, provider: CultureInfo.InvariantCulture);
+            into[at++] = (byte)':';
+            at += Encoding.UTF8.GetBytes(member, into[at..]);
+            into[at++] = (byte)',';
+            form.Advance(at);
+        }
     }
 
     /// <summary>

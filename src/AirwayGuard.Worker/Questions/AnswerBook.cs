@@ -18,10 +18,13 @@ public sealed class AnswerBook(ILedger ledger) : IStep, IDisposable
     private readonly ConcurrentQueue<HookAnswer> _waiting = new();
     private readonly SemaphoreSlim _one = new(1, 1);
 
+    // Those being kept; where that fails they stay, before all that wait.
+    private readonly List<HookAnswer> _taken = [];
+
     public string Name => "answers";
 
     /// <summary>How many wait.</summary>
-    public int Waiting => _waiting.Count;
+    public int Waiting => _waiting.Count + _taken.Count;
 
     /// <summary>Takes an answer down.</summary>
     public async ValueTask AddAsync(HookAnswer answer, CancellationToken stop)
@@ -42,9 +45,9 @@ public sealed class AnswerBook(ILedger ledger) : IStep, IDisposable
         try
         {
             // What comes meanwhile waits for the next step.
-            for (var left = _waiting.Count; left > 0; left -= MostAtOnce)
+            for (var left = Waiting; left > 0;)
             {
-                await KeepSomeAsync(Math.Min(left, MostAtOnce), stop);
+                left -= await KeepSomeAsync(stop);
             }
 
             return StepResult.Idle;
@@ -57,13 +60,16 @@ public sealed class AnswerBook(ILedger ledger) : IStep, IDisposable
 
     public void Dispose() => _one.Dispose();
 
-    private async ValueTask KeepSomeAsync(int count, CancellationToken stop)
+    private async ValueTask<int> KeepSomeAsync(CancellationToken stop)
     {
-        var some = _waiting.Take(count).ToList();
-        await ledger.AnswerAsync(some, stop);
-        for (var i = 0; i < some.Count; i++)
+        while (_taken.Count < MostAtOnce && _waiting.TryDequeue(out var next))
         {
-            _waiting.TryDequeue(out _);
+            _taken.Add(next);
         }
+
+        await ledger.AnswerAsync(_taken, stop);
+        var kept = _taken.Count;
+        _taken.Clear();
+        return kept;
     }
 }

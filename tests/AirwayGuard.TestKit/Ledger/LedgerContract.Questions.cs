@@ -56,6 +56,28 @@ public abstract partial class LedgerContract
     }
 
     [Fact]
+    public async Task A_question_asked_again_is_answered_by_what_is_known_then()
+    {
+        var scope = HalfHour;
+        await Chart(Concepts.TubeInnerDiameter, 0);
+        Assert.Equal(["tube-inner-diameter 0"], await Asked(scope));
+        Assert.Equal(["tube-inner-diameter 0"], await Asked(scope));
+
+        await Chart(Concepts.TubeInnerDiameter, 5, about: "Patient/2");
+        Assert.Equal(["tube-inner-diameter 0"], await Asked(scope));
+        await Chart(Concepts.TubeInnerDiameter, 7);
+        Assert.Equal(["tube-inner-diameter 0", "tube-inner-diameter 7"], await Asked(scope));
+
+        await Keep(Charted.Deletion(Ledger, "q1", "2", knownAfter: 900));
+        Assert.Equal(["tube-inner-diameter 7"], await Asked(scope));
+        await Keep(Charted.Linking(Ledger, "Statement/1", "1", 0, (LinkKind.UsedBy, "Device/tube", "Patient/1")));
+        await Chart(Concepts.DeviceKind, 8, about: "Device/tube");
+        Assert.Equal(["device-kind 8", "tube-inner-diameter 7"], (await Asked(scope)).Order(StringComparer.Ordinal), StringComparer.Ordinal);
+        await Chart(Concepts.DeviceKind, 9, about: "Device/tube");
+        Assert.Equal(["device-kind 8", "device-kind 9", "tube-inner-diameter 7"], (await Asked(scope)).Order(StringComparer.Ordinal), StringComparer.Ordinal);
+    }
+
+    [Fact]
     public async Task A_question_loads_what_it_needs_always_whenever_it_was_charted_and_nothing_it_does_not_name()
     {
         await Chart(Concepts.TubeInnerDiameter, 0);

@@ -37,6 +37,7 @@ public abstract partial class LedgerContract
     {
         Assert.False(Ledger.TryFind(EntityKind.Patient, "Patient/1"u8, out var none));
         Assert.True(none.IsNone);
+        Assert.False(Ledger.TryFind(EntityKind.Patient, "Patient/2"u8, out _));
         var given = Ledger.Intern("Patient/2");
         Assert.Equal(1, given.Key);
         Assert.True(Ledger.TryFind(EntityKind.Patient, "Patient/2"u8, out var unsaved));

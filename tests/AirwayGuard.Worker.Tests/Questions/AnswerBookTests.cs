@@ -32,6 +32,23 @@ public sealed class AnswerBookTests
     }
 
     [Fact]
+    public async Task MoreThanGoesIntoOneCommit_IsKeptInOneStep_InItsOrder()
+    {
+        await using var bench = await QuestionBench.StartAsync(Drafts.Now);
+        using var book = new AnswerBook(bench.Ledger);
+        for (var i = 1; i <= 450; i++)
+        {
+            await book.AddAsync(Answer(i), TestContext.Current.CancellationToken);
+        }
+
+        await book.StepAsync(TestContext.Current.CancellationToken);
+
+        Assert.Equal(0, book.Waiting);
+        var noted = await bench.Ledger.AuditTrailAsync(TestContext.Current.CancellationToken).Select(static entry => entry.Subject).ToListAsync(TestContext.Current.CancellationToken);
+        Assert.Equal(Enumerable.Range(1, 450).Select(static i => $"{i}"), noted, StringComparer.Ordinal);
+    }
+
+    [Fact]
     public async Task WhatCannotBeKept_WaitsOn()
     {
         await using var bench = await QuestionBench.StartAsync(Drafts.Now);
