@@ -57,7 +57,7 @@ public static class Judge
         for (var i = 0; i < Subjects.Count(care, kind); i++)
         {
             var subject = Subjects.At(timeline, care, kind, i);
-            if (SaysNothing(timeline, care, rule, subject))
+            if (Applicability.IsNone(timeline, care, rule, subject))
             {
                 continue;
             }
@@ -122,15 +122,9 @@ public static class Judge
     {
         var end = verdict.Measured.EndedAt;
         var ended = verdict.Outcome == Outcome.Breach && end > 0 && end <= settings.AsOf;
-        if (!ended && end == 0 && verdict.Measured.EndedBy < 0)
-        {
-            sink.Accept(verdict);
-            return;
-        }
-
         if (!ended)
         {
-            sink.Accept(verdict with { Measured = verdict.Measured with { EndedAt = 0, EndedBy = -1 } });
+            sink.Accept(end == 0 && verdict.Measured.EndedBy < 0 ? verdict : verdict with { Measured = verdict.Measured with { EndedAt = 0, EndedBy = -1 } });
             return;
         }
 
@@ -139,32 +133,6 @@ public static class Judge
         cleared.Clearing = ClearingStrength.Full;
         cleared.Charted = verdict.Measured.EndedBy;
         sink.Accept(verdict with { Outcome = Outcome.Pass, Measured = cleared, Subject = verdict.Subject with { From = end, To = end } });
-    }
-
-    /// <summary>Nothing that the rule measures is said of the subject, so that it does not apply, whatever else holds. Told before a verdict is made, which most pairs of rule and subject never need.</summary>
-    internal static bool SaysNothing(in Timeline timeline, Care care, Rule rule, in Subject subject)
-    {
-        if (subject.Kind == SubjectKind.Order && care.Orders[subject.Index].OverruledCount > 0)
-        {
-            return false;
-        }
-
-        foreach (var criterion in rule.Criteria)
-        {
-            if (AnyLimit(criterion.Limits)?.Comparison == Comparison.Missing)
-            {
-                return false;
-            }
-
-            var measured = Measured.Start();
-            criterion.Measure.Function(subject, timeline, care, ref measured);
-            if (measured.HasValue || measured.Missing != Missing.Nothing)
-            {
-                return false;
-            }
-        }
-
-        return true;
     }
 
     internal static Verdict JudgeOne(in Timeline timeline, Care care, Rule rule, int index, in Subject subject, in JudgeSettings settings)

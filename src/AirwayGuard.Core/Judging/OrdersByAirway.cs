@@ -29,7 +29,7 @@ internal static class OrdersByAirway
         {
             var order = Subjects.At(timeline, care, SubjectKind.Order, i);
             var against = Against(order, order.Airway, care);
-            var now = Judging.Judge.SaysNothing(timeline, care, rule, against) ? default : Judging.Judge.JudgeOne(timeline, care, rule, index, against, settings);
+            var now = Applicability.IsNone(timeline, care, rule, against) ? default : Judging.Judge.JudgeOne(timeline, care, rule, index, against, settings);
             if (now.Outcome != Outcome.NotApplicable)
             {
                 Judging.Judge.Accept(now, settings, ref sink);

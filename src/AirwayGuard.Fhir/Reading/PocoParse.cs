@@ -16,7 +16,20 @@ internal static class PocoParse
     public static Resource? Read(ReadOnlyMemory<byte> body, out bool isDoubled)
     {
         isDoubled = false;
-        return PlainOrders.Read(body.Span) ?? Read(body, Parser, out isDoubled);
+        return Plain(body.Span) ?? Read(body, Parser, out isDoubled);
+    }
+
+    private static Resource? Plain(ReadOnlySpan<byte> body)
+    {
+        try
+        {
+            return PlainOrders.Read(body);
+        }
+        catch (Exception malformed) when (malformed is JsonException or InvalidOperationException)
+        {
+            // The latter: a text is written with an escape that is no Unicode. The SDK's parse says what becomes of it.
+            return null;
+        }
     }
 
     /// <summary>The same by another parser, so that a test can hold the two beside each other.</summary>

@@ -129,5 +129,5 @@ internal sealed class WriteSession(Database database, EntityStore entities, Time
         }
     }
 
-    public AuditHead Audit(AuditNote note, DateTimeOffset at) => _head = AuditRows.Append(database, _head, note, at, note.Body.IsEmpty ? [] : NewSalt());
+    public AuditHead Audit(AuditNote note, DateTimeOffset at) => _head = AuditRows.Append(database, _head, note, at, NewSalt());
 }
