@@ -7,7 +7,7 @@ using AirwayGuard.Storage;
 
 namespace AirwayGuard.Benchmarks.Loading;
 
-/// <summary>Loading for a question asked at the end of a stay charted in full, beside loading all of the stay: shorter and longer stays.</summary>
+/// <summary>Loading for a question asked at the end of a stay charted in full, for the first time and again, beside loading all of the stay: shorter and longer stays.</summary>
 internal sealed class QuestionBenchmark : IBenchmark
 {
     private static readonly int[] Days = [1, 10, 40];
@@ -18,6 +18,8 @@ internal sealed class QuestionBenchmark : IBenchmark
     {
         using var folder = new ScratchFolder();
         await using var ledger = await SqliteLedger.OpenAsync(folder.Path, new SqliteLedgerOptions(), new SetClock(Stay.Begins));
+        // Others may write to the same file, as far as it knows: it holds nothing of what it read.
+        await using var anew = await SqliteLedger.OpenAsync(folder.Path, new SqliteLedgerOptions { Shared = true }, new SetClock(Stay.Begins));
         foreach (var days in Days)
         {
             var stay = new FullStay(days, Stay.Begins, days, Seed: 1, IsQuiet: true);
@@ -31,6 +33,11 @@ internal sealed class QuestionBenchmark : IBenchmark
                     return 1;
                 })
                 .AddAsync("for a question", async () =>
+                {
+                    using var lease = await anew.LoadAsync(patient, scope, newest, CancellationToken.None);
+                    return 1;
+                })
+                .AddAsync("for a question asked again, nothing charted since", async () =>
                 {
                     using var lease = await ledger.LoadAsync(patient, scope, newest, CancellationToken.None);
                     return 1;
