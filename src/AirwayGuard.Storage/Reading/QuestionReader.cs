@@ -7,6 +7,9 @@ namespace AirwayGuard.Storage.Reading;
 /// <param name="held">Null where others write to the same file, of whose commits nobody tells.</param>
 internal sealed class QuestionReader(ReadPool readers, HeldReads? held)
 {
+    // In facts of a chart: a version comes with what it takes to hold it.
+    private const int VersionWeight = 5;
+
     public TimelineLease Load(Entity patient, QuestionScope scope, Position asKnownAt)
     {
         var key = new HeldKey(patient, scope, asKnownAt);
@@ -43,7 +46,7 @@ internal sealed class QuestionReader(ReadPool readers, HeldReads? held)
         var changes = held?.Changes ?? 0;
         using var lease = readers.Rent();
         var version = StandingReader.VersionOf(lease.Database, row);
-        held?.Hold(key, version, [row], 1, changes);
+        held?.Hold(key, version, [row], VersionWeight, changes);
         return version;
     }
 }

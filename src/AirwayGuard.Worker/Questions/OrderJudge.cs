@@ -30,6 +30,8 @@ internal sealed class OrderJudge : IEntityNames
         using var lease = chart.Load();
         var timeline = Begun.At(lease.View, now.UtcTicks, out _);
         var derived = _judge.Judge(timeline, new JudgeSettings(now.UtcTicks, WaitsAreOver: true, unknownAge));
+        // Nothing of a patient stays with it until the next question.
+        _names = null;
         var breaches = ImmutableArray.CreateBuilder<OrderBreach>();
         foreach (var finding in derived.Findings)
         {
