@@ -34,7 +34,8 @@ public sealed class CardReadingTests : IDisposable
         Assert.Equal([Third, First, Second], cards.Select(card => card.Card));
         Assert.Equal(
             (Service, "order-sign", "vacuum-above-ceiling", Severity.Moderate, At(5)), (cards[0].Service, cards[0].Hook, cards[0].Check, cards[0].Severity, cards[0].At));
-        Assert.Equal([early with { Suggestions = default }, late with { Suggestions = default }], cards[0].Feedback.Select(said => said with { Suggestions = default }));
+        Assert.Equal([early with { Suggestions = default }, late with { Suggestions = default }], cards[0].Feedback.Select(said => said with { Suggestions = default, KeptAt = null }));
+        Assert.All(cards[0].Feedback, said => Assert.Equal(At(10), said.KeptAt));
         Assert.Equal([[First, Second], []], cards[0].Feedback.Select(said => said.Suggestions.ToArray()));
         Assert.Empty(cards[1].Feedback);
     }

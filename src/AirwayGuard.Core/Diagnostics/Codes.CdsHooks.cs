@@ -20,6 +20,7 @@ public static partial class Codes
     public static readonly DiagnosticCode HooksNotSetUp = new("AG8115", "CDS Hooks is not set up here", "Name the clients that may ask, in AirwayGuard:CdsHooks:Clients.");
     public static readonly DiagnosticCode HookUnanswered = new("AG8116", "The question could not be answered", "The service's log tells why; nothing was judged, and order entry goes on without it.");
     public static readonly DiagnosticCode HooksOpen = new("AG8117", "CDS Hooks asks nobody who they are", "This is the demo on loopback; name clients in AirwayGuard:CdsHooks:Clients for anything else.");
+    public static readonly DiagnosticCode HookUnfinished = new("AG8118", "The request did not come to its end", "Send the whole body, as many bytes as Content-Length says, without pauses of seconds.");
 
     public static readonly DiagnosticCode TokenMissing = new("AG8201", "No bearer token", "Send Authorization: Bearer with a JWT signed for this call.");
     public static readonly DiagnosticCode TokenUnreadable = new("AG8202", "The token is no JWT that can be read", "Send a signed JWT in compact form with the header and claims of CDS Hooks.");

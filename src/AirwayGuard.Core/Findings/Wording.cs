@@ -8,6 +8,9 @@ namespace AirwayGuard.Core.Findings;
 /// <summary>Findings in a clinician's words: fills a rule's sentences with value, limit and band.</summary>
 public static class Wording
 {
+    // More are shown only where the value would else read as lying on its limit.
+    private const int Places = 3, MostPlaces = 12;
+
     public static string Say(Rule rule, Occurrence occurrence)
     {
         var when = occurrence.Limit.Comparison == Comparison.Missing ? (occurrence.Charted is null ? null : Rule.Charted) : occurrence.Code;
@@ -51,13 +54,15 @@ public static class Wording
     public static string Do(Rule rule, Occurrence occurrence) => Fill(rule.Do, occurrence);
 
     /// <summary>A number with its unit as printed at the bedside: <c>220 mmHg</c>, <c>58.3 %</c>, <c>16 s</c>.</summary>
-    public static string Amount(decimal value, Unit unit) => unit switch
+    public static string Amount(decimal value, Unit unit) => Amount(value, unit, Places);
+
+    private static string Amount(decimal value, Unit unit, int places) => unit switch
     {
-        Unit.One => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value * 100m, 3)} %"),
-        Unit.Count => Rounded(value, 3),
-        Unit.None => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} (unit uncertain)"),
-        Unit.Unknown => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} (unit not recognised)"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, 3)} {Printed(unit)}"),
+        Unit.One => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value * 100m, places)} %"),
+        Unit.Count => Rounded(value, places),
+        Unit.None => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, places)} (unit uncertain)"),
+        Unit.Unknown => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, places)} (unit not recognised)"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{Rounded(value, places)} {Printed(unit)}"),
     };
 
     public static string Band(AgeBand band) => band switch
@@ -107,7 +112,7 @@ public static class Wording
     private static string Fill(string sentence, Occurrence occurrence)
     {
         var value = occurrence.Value is { } amount
-            ? Bounded(Amount(Readable(amount, occurrence.Unit == Unit.One ? 100m : 1m, occurrence.Limit), occurrence.Unit), occurrence) + CountsAs(amount, occurrence)
+            ? Bounded(Amount(Readable(amount, occurrence.Unit == Unit.One ? 100m : 1m, occurrence.Limit, out var places), occurrence.Unit, places), occurrence) + CountsAs(amount, occurrence)
             : occurrence.Code is { } code ? Code(code)
             : "not charted";
         return sentence
@@ -117,14 +122,15 @@ public static class Wording
     }
 
     // A converted value has more places than anybody charted. It is cut to one, or to as many as show on which side of the limit it is.
-    private static decimal Readable(decimal value, decimal scale, Limit limit)
+    private static decimal Readable(decimal value, decimal scale, Limit limit, out int places)
     {
-        if (decimal.Round(value * scale, 3) == value * scale)
+        places = Places;
+        if (decimal.Round(value * scale, Places) == value * scale)
         {
             return value;
         }
 
-        for (var places = 1; places < 3; places++)
+        for (places = 1; places < MostPlaces; places++)
         {
             var rounded = Math.Round(value * scale, places, MidpointRounding.AwayFromZero) / scale;
             if (rounded.CompareTo(limit.Low) == value.CompareTo(limit.Low) && rounded.CompareTo(limit.High) == value.CompareTo(limit.High))

@@ -79,7 +79,7 @@ internal static class AmountReader
             bound = Bound.AtMost;
             next++;
         }
-        else if (next < pieces.Count && (pieces[next].Term == Term.FloorBehind || (pieces[next].Term == Term.Minute && kind is Term.Pressure && bound == Bound.Plain && low is null)))
+        else if (next < pieces.Count && (pieces[next].Term == Term.FloorBehind || (pieces[next].Term == Term.AtLeast && kind is Term.Pressure && IsBehind(pieces, next)) || (pieces[next].Term == Term.Minute && kind is Term.Pressure && bound == Bound.Plain && low is null)))
         {
             bound = Bound.AtLeast;
             next++;

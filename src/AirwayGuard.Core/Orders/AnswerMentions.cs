@@ -6,6 +6,9 @@ internal static class AnswerMentions
     // Less oxygen than air holds is by how much it is raised.
     private const decimal RoomAir = 21m;
 
+    // Points that oxygen is commonly raised by at most for a neonate (University of Iowa, neonatology unit guide); more is a person's to look at.
+    private const decimal PlainRise = 10m;
+
     private const int Near = 3, Reach = 5;
 
     public static void Find(OrderTextWork work)
@@ -42,6 +45,9 @@ internal static class AnswerMentions
                     break;
                 case Term.FullLine or Term.Intermittent when work.Layout.AboutSize(i) is Topic.Airway or Topic.Tube && work.Before(i, Near, Term.Not) < 0:
                     work.Mentions.Add(new Mention(OrderField.Vacuum, i, work.Pieces[i].Span, Word: work.Pieces[i].Term == Term.FullLine ? "full-line" : "intermittent"));
+                    break;
+                case Term.AtMost or Term.Change or Term.Plain when VacuumInWords.IsAsked(work, i):
+                    work.LeaveUnread(i);
                     break;
                 case Term.Vague when work.Layout.AboutSize(i) is not (Topic.Elsewhere or Topic.Other):
                     work.LeaveUnread(i);
@@ -100,6 +106,10 @@ internal static class AnswerMentions
         var isConditional = work.Behind(at, Reach + Near, Term.If, Term.Only, Term.For) >= 0 || isUnless || isRoutine || IsUnderCondition(work, at);
         var says = !isDenied || (isUnless && !isRoutine);
         work.Mentions.Add(new Mention(field, at, work.Pieces[at].Span, High: AmountOf(work, at, field), Says: says, IsConditional: isConditional));
+        if (field == OrderField.Preoxygenation && says)
+        {
+            LeaveRiseUnread(work, at);
+        }
     }
 
     // No, unless thick.
@@ -144,6 +154,17 @@ internal static class AnswerMentions
         return work.Layout.Clauses[clause].Has(Term.By) || !amounts.TryGetValue(clause, out var amount) || (field == OrderField.Preoxygenation && amount < RoomAir) ? null : amount;
     }
 
+    // By how much oxygen is raised is no share, and no limit can be held against it without the oxygen before.
+    private static void LeaveRiseUnread(OrderTextWork work, int at)
+    {
+        var isBy = work.ClauseOf(at).Has(Term.By);
+        var rise = work.Amounts.FindIndex(one => one.Kind == Term.Percent && work.Layout.ClauseOf[one.NumberAt] == work.Layout.ClauseOf[at] && (isBy || one.High < RoomAir) && one.High > PlainRise);
+        if (rise >= 0 && !work.Used.Contains(work.Amounts[rise].NumberAt))
+        {
+            work.LeaveUnread(work.Amounts[rise]);
+        }
+    }
+
     // What else may be instilled is not read; that nothing is says no.
     private static void FindInstilled(OrderTextWork work, int at)
     {
@@ -167,7 +188,7 @@ internal static class AnswerMentions
         }
 
         var clause = work.ClauseOf(at);
-        var isFull = clause.Has(Term.Full) || (isShare && clause.Has(Term.Change)) || work.FullShares.Contains(work.Layout.ClauseOf[at]);
+        var isFull = clause.Has(Term.Full) || clause.Has(Term.Change) || work.FullShares.Contains(work.Layout.ClauseOf[at]);
         var next = work.Layout.ClauseOf[at] + 1;
         var isFirst = clause.Has(Term.Before)
             || (next < work.Layout.Clauses.Count && work.Layout.Clauses[next].Has(Term.Then) && work.Layout.Clauses[next].Has(Term.Suction));
@@ -233,8 +254,8 @@ internal static class AnswerMentions
     private static bool IsTechniqueDenied(OrderTextWork work, int at)
     {
         var not = work.Before(at, Reach + 1, Term.Not, Term.Hold);
-        return not >= 0 && work.Behind(not, at - not - 1, Term.Deep, Term.Shallow, Term.Dash) < 0
-            && (at - not <= Near || (work.Behind(not, at - not - 1, Term.Suction) >= 0 && work.Behind(not, at - not - 1, Term.Saline, Term.And, Term.Preoxygenate, Term.With) < 0));
+        return work.Before(at, 1, Term.AtMost) >= 0 || (not >= 0 && work.Behind(not, at - not - 1, Term.Deep, Term.Shallow, Term.Dash) < 0
+            && (at - not <= Near || (work.Behind(not, at - not - 1, Term.Suction) >= 0 && work.Behind(not, at - not - 1, Term.Saline, Term.And, Term.Preoxygenate, Term.With) < 0)));
     }
 
     // Nothing but sizes and small words beside it.

@@ -29,6 +29,15 @@ internal static class Escalations
             }
         }
 
+        for (var i = 0; i < pieces.Count; i++)
+        {
+            // If thick, full wall; if not cleared turn up to max.
+            if (pieces[i].Term is Term.FullLine or Term.Vague || VacuumInWords.IsMost(pieces, i))
+            {
+                starts[FirstOf(pieces, i, out _)] = true;
+            }
+        }
+
         return starts;
     }
 

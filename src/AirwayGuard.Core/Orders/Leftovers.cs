@@ -5,9 +5,17 @@ internal static class Leftovers
 {
     public static void Find(OrderTextWork work)
     {
+        var size = Term.Number;
         foreach (var amount in work.Amounts)
         {
             var at = amount.NumberAt;
+            size = amount.Kind is Term.Pressure or Term.French ? amount.Kind : size;
+            if (!work.Used.Contains(at) && IsAskedUnder(work, amount, size))
+            {
+                work.LeaveUnread(amount);
+                continue;
+            }
+
             if (!work.Used.Contains(at) && !work.Layout.IsCondition(at) && work.Layout.About(at) == Topic.Airway && IsOfSuction(work, amount)
                 && !SizeMentions.IsPast(work, amount))
             {
@@ -16,6 +24,27 @@ internal static class Leftovers
         }
 
         FindUnits(work);
+    }
+
+    // For plugs 200: a number under a condition that names nothing measured may be the vacuum, or the size, that is asked for then.
+    private static bool IsAskedUnder(OrderTextWork work, Amount amount, Term size)
+    {
+        var at = amount.NumberAt;
+        var fits = size == Term.French ? amount.High is >= 5m and <= 24m : amount.High is >= 40m and <= 760m;
+        if (!fits || amount.Kind != Term.Number || !work.Layout.IsCondition(at) || work.Layout.AboutSize(at) is not (Topic.Airway or Topic.Tube))
+        {
+            return false;
+        }
+
+        for (var i = amount.First - 1; i >= work.ClauseOf(at).From && work.Layout.IsCondition(i); i--)
+        {
+            if (work.Pieces[i].Term is not (Term.If or Term.For or Term.With or Term.While or Term.Unless or Term.Indication or Term.Sign or Term.Is or Term.Plain or Term.Word or Term.To or Term.At or Term.Colon or Term.Dash or Term.TooLittle or Term.Wanted or Term.And or Term.Or))
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     // A unit without a number that was read: a hundred and fifty mmHg.

@@ -20,6 +20,7 @@ internal static class LexiconChanges
             replaces order | replaces the order | supersedes | superseded | replaces prior | replaces old | cancel previous | cancels previous | cancel the previous | cancel old |
             discontinue previous | stop previous | d c previous | dc previous | supersedes order | replaces previous
             """),
+        (Term.AtMost, Shade.Extreme, "max | maximum | maximal | maximally | to a maximum | the max"),
         (Term.Permitted, 1m, "rescue | emergency | emergencies | in emergency | in emergencies | second pass | second attempt | next pass | next attempt"),
         (Term.Change, Shade.Less,
             """

@@ -30,7 +30,7 @@ internal static class LexiconOthers
             rate | rr | heart rate | respiratory rate | pulse | vt | tv | tidal volume | tidal | plateau | plateau pressure | peak | peak pressure |
             peak pressures | pip | peak inspiratory pressure | airway pressure | airway pressures | driving pressure | pressure support | ps | pc |
             pressure control | inspiratory pressure | mean airway pressure | paw | weight | wt | weighs | height | length | age | aged | gcs | rass | temp |
-            temperature | i time | flow | high flow | liter flow | litre flow | pressure alarm | airway pressure alarm | pap | wedge | compliance | cough assist |
+            temperature | i time | flow | high flow | liter flow | litre flow | on high flow | to high flow | at high flow | on high flow oxygen | on high frequency | on high frequency oscillation | pressure alarm | airway pressure alarm | pap | wedge | compliance | cough assist |
             mi e | insufflation | exsufflation | insufflator | cough peak flow | minute volume | ve | hb | inr | platelets | platelet | crp | ph | lactate | hfov |
             amplitude | hz | delta p | mean | no ppm | ppm | ino | negative inspiratory force | nif | mip | vital capacity | bed | room | head of bed | hob |
             bladder pressure | pain | score | evd at | grade | stage | gestation | ga | week gestation | support | perfusion | perfusion pressure |
@@ -46,7 +46,8 @@ internal static class LexiconOthers
             mouthcare | eye care | trach care | tracheostomy care | tracheostomy site care | stoma care | trach site care | wound care | physio | physiotherapy |
             chest physiotherapy | chest physio | chest pt | cpt | vibes | percussion | postural drainage | neb | nebs | nebulizer | nebuliser | nebulised |
             nebulized | nebulisation | nebulization | nebulisers | nebulizers | inhaler | salbutamol | albuterol | ipratropium | acetylcysteine | mucolytic |
-            dornase | mdi | inhaled | bronchodilator | bronchodilators | humidify | humidifier | humidification | hme | hmef | vent | vent it |
+            dornase | bicarbonate | bicarb | sodium bicarbonate | bicarbonate instillation | bicarb instillation | sodium bicarbonate instillation | instillation of bicarbonate | instillation of bicarb |
+            acetylcysteine instillation | mucolytic instillation | surfactant instillation | mdi | inhaled | bronchodilator | bronchodilators | humidify | humidifier | humidification | hme | hmef | vent | vent it |
             ventilator settings | strip | abg | abgs | blood gas | gas | gases | x ray | cxr | chest x ray | bloods | labs | lab | culture | cultures |
             sputum culture | specimen | glucose | feeds | feed | feeding | meals | diet | flush | flushes | iv | infusion | bolus | rinse | mouth rinse |
             speaking valve | vitals | vital signs | obs | observations | neuro obs | neuro checks | ties | tie | trach ties | trach tie | inner cannula | cannula |

@@ -9,7 +9,7 @@ internal static class LexiconWords
     [
         (Unit.MmHg, "mmhg | mm hg | mm of hg | mm of mercury | mm mercury | millimetres of mercury | millimeters of mercury | mmhgs"),
         (Unit.Kilopascal, "kpa | kilopascal | kilopascals | k pa"),
-        (Unit.CmH2O, "cmh2o | cm h2o | cm of water | cm water | centimetres of water | centimeters of water | cmwater"),
+        (Unit.CmH2O, "cmh2o | cm h2o | cmh20 | cm h20 | cm of water | cm water | centimetres of water | centimeters of water | cmwater"),
         (Unit.InHg, "inhg | in hg | inches of mercury | inch of mercury | inches mercury | inches hg | inch hg"),
         (Unit.CmHg, "cmhg | cm hg | cm of mercury | centimetres of mercury | centimeters of mercury"),
         (Unit.Millibar, "mbar | millibar | millibars | mb"),
@@ -32,6 +32,7 @@ internal static class LexiconWords
         (Term.Not, Shade.Nor, "nor"),
         (Term.Plain, Shade.Off, "off | false"),
         (Term.Plain, Shade.Reason, "because | due | since | as | per | owing"),
+        (Term.Plain, Shade.Rise, "higher | more | stronger"),
         (Term.Plain, Shade.Now, "now | current | currently | from now on"),
         (Term.Plain, Shade.New, "new"),
         (Term.Then, Shade.Sharper, "no i mean | i mean | make that | correction | scratch that | oops | sorry | corrected to | correction to"),
@@ -115,7 +116,7 @@ internal static class LexiconWords
             """),
         (Term.AtMost,
             """
-            max | maximum | at most | up to | no more than | not more than | no higher than | not higher than | no greater than | not greater than | not above |
+            at most | up to | no more than | not more than | no higher than | not higher than | no greater than | not greater than | not above |
             not over | never above | never over | never more than | not to exceed | do not exceed | dont exceed | not exceed | never exceed | not exceeding |
             must not exceed | should not exceed | without exceeding | nte | ceiling | cap | capped | upper limit | limit | limited | do not go over |
             do not go above | never go over | never go above | no deeper than | not deeper than | no larger than | not larger than | no bigger than |
@@ -124,7 +125,7 @@ internal static class LexiconWords
             and no more than | but not more than | and not more than | and no higher than | but no higher than | and not above | but not above | but at most |
             and at most | but never above | and never above | yet not above | but not over | and not over | never beyond | no deeper | no farther than |
             more than is never | tops out | do not pass | never deeper than | never larger than | do not use more than | do not use over | do not use above | ≤ | do not pass beyond | do not pass catheter beyond | do not advance beyond | do not go beyond | do not insert beyond |
-            to a maximum | maximal | maximally | upper
+            upper
             """),
         (Term.Below, "below | under | less than | < | lower than | stay under | keep under | keep below | stay below | fewer than | smaller than | beneath"),
         (Term.AtLeast,
@@ -257,6 +258,11 @@ internal static class LexiconWords
             """
             low wall suction | high wall suction | low suction | high suction | medium suction | moderate suction | gentle suction | low vacuum | high vacuum |
             medium vacuum | moderate vacuum | gentle vacuum | low pressure | high pressure suction | low wall | high wall | full suction | strong suction |
+            at high vacuum | on high vacuum | at high suction | on high suction | on high | to high | at high | on medium | to medium | at medium | as high as possible | as high as needed | as high as necessary | as strong as possible | as strong as needed |
+            highest vacuum | highest suction | highest setting | highest pressure | the highest setting | double it | double the vacuum | double the pressure | double the suction | may double |
+            double if | double when | double for | twice that | twice as much | twice the vacuum | triple | triple if | triple for | triple it | tripled | doubled |
+            may exceed | can exceed | ok to exceed | no upper limit | no limit | without limit | without limits | no maximum | no max | no ceiling | strongest | strongest setting | strongest suction |
+            unrestricted | unrestricted vacuum | unrestricted suction | crank up | crank it up | crank | as much suction as needed | as much vacuum as needed |
             lowest effective | lowest vacuum | maximum suction | maximal suction | max suction | minimal suction | usual vacuum | usual suction pressure |
             standard vacuum | lowest effective vacuum | lowest possible | standard suction pressure | usual size | appropriate size | usual catheter |
             age appropriate | smallest catheter | largest catheter
@@ -265,7 +271,11 @@ internal static class LexiconWords
             """
             full line | full wall | full vacuum | wide open | line vacuum | fullline | full line vacuum | unregulated | full wall suction | full wall vacuum |
             bypass regulator | full bore | on full | full on | full blast | flat out | to full | at full | to full line |
-            at full line | to full wall | at full wall | to full vacuum | at full vacuum | to full wall vacuum | to full line vacuum
+            at full line | to full wall | at full wall | to full vacuum | at full vacuum | to full wall vacuum | to full line vacuum |
+            without regulator | without a regulator | without the regulator | no regulator | direct wall | direct wall vacuum | straight wall |
+            direct to wall | straight to wall | directly to wall | all the way up | full power | full strength | fully open | full throttle | full pressure | full setting |
+            bypassing regulator | bypassing the regulator | bypass the regulator | regulator bypassed | unlimited vacuum | unlimited suction | unlimited | no limit on vacuum | no vacuum limit |
+            straight off the wall | off the wall | no gauge | without gauge | without a gauge | as high as it goes | as far as it goes | as high as will go
             """),
         (Term.Intermittent, "intermittent | intermittently | int mode"),
         (Term.Replace, "remove | removed | removing | take out | empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),
@@ -299,7 +309,12 @@ internal static class LexiconWords
             """),
         (Term.Open, "open | opened"),
         (Term.Technique, "technique | system | sys | method | procedure | mode of suction | approach | style | type | circuit | way"),
-        (Term.Deep, "deep | deeply"),
+        (Term.Deep,
+            """
+            deep | deeply | until resistance | until resistance is met | until resistance is felt | until resistance met | until resistance felt | until meeting resistance | until it meets resistance |
+            until there is resistance | until you meet resistance | until you feel resistance | to resistance | to the point of resistance | to the carina | down to the carina | to carina | down to carina | past the carina | past carina |
+            beyond the carina | into the bronchus | into the main bronchus
+            """),
         (Term.Shallow, "shallow | shallowly | superficial"),
         (Term.Depth,
             """
@@ -308,14 +323,14 @@ internal static class LexiconWords
             """),
         (Term.Plain,
             """
-            higher | attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | today |
+            attempt | attempting | try | trying | frequency | freq | timing | schedule | repeat | order | orders | today |
             tonight | tomorrow | morning | evening | noon | midnight | gently | gentle | carefully | slowly | quickly | sterile | aseptic |
             aseptically | nurse | nursing | rn | rt | therapist | staff | team | family | parent | parents | carer | carers | do | perform | performed | done |
             give | given | provide | add | put | so | them | you | he | she | they | we | who | which | used | applied | make | ensure | always | usual |
             usually | same | standard | default | further | still | out | up | down | care | adult | child | infant |
             newborn | baby | neonate | toddler | preterm | paediatric | pediatric | boy | girl | man | woman | male | female | end | tip |
             allow | best | good | level | levels | setting | settings | reading | target | goal | range | value | measured | occluded | kinked | lubricated | soft |
-            flexible | straight | appropriate | flexi | whistle | tipped | argyle | single | multi | disposable | aim | more | less | often | longer | home | ward |
+            flexible | straight | appropriate | flexi | whistle | tipped | argyle | single | multi | disposable | aim | less | often | longer | home | ward |
             icu | nicu | picu | addendum | update | at any time | at any point | on any account | under any circumstances |
             in any circumstances | in any case | at this time | at present | at the moment | seen by | has seen | have seen | been seen | reviewed by | bedside | plan | step | steps | again
             """),

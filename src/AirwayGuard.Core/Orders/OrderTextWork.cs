@@ -21,7 +21,7 @@ internal sealed class OrderTextWork
         Amounts = AmountReader.Read(Pieces);
         Intervals = IntervalReader.Read(Pieces, Amounts);
         Layout = Layout.Of(Pieces, Amounts, isAirway || IsForm());
-        FullShares = [.. Amounts.Where(amount => amount.Kind == Term.Percent && amount.High >= FullOxygen).Select(amount => Layout.ClauseOf[amount.NumberAt])];
+        FullShares = [.. Amounts.Select(ShareOf).Where(amount => amount.Kind == Term.Percent && amount.High >= FullOxygen).Select(amount => Layout.ClauseOf[amount.NumberAt])];
         (Millilitres, Percents) = (Largest(Term.Millilitre), Largest(Term.Percent));
         foreach (var amount in Amounts.Where(amount => !Layout.IsCondition(amount.NumberAt)))
         {
@@ -70,9 +70,7 @@ internal sealed class OrderTextWork
         var largest = new Dictionary<int, decimal>();
         foreach (var one in Amounts)
         {
-            // FiO2 1.0 is a fraction.
-            var isShare = kind == Term.Percent && one.Kind == Term.Number && one.High is >= 0.21m and <= 1m && one.First > 0 && Pieces[one.First - 1] is { Term: Term.Quantity, Value: > 0m };
-            var amount = isShare ? one with { Kind = Term.Percent, High = one.High * 100m } : one;
+            var amount = kind == Term.Percent ? ShareOf(one) : one;
             var clause = Layout.ClauseOf[amount.NumberAt];
             if (amount.Kind == kind && !amount.IsDoubtful && amount.High > largest.GetValueOrDefault(clause))
             {
@@ -81,6 +79,16 @@ internal sealed class OrderTextWork
         }
 
         return largest;
+    }
+
+    // FiO2 1.0 is a fraction, FiO2 to 1.0 too.
+    private Amount ShareOf(Amount amount)
+    {
+        var of = amount.First - 1;
+        of -= of > 0 && Pieces[of].Term is Term.To or Term.At or Term.Is ? 1 : 0;
+        return amount.Kind == Term.Number && amount.High is >= 0.21m and <= 1m && of >= 0 && Pieces[of] is { Term: Term.Quantity, Value: > 0m }
+            ? amount with { Kind = Term.Percent, High = amount.High * 100m }
+            : amount;
     }
 
     // A form that names neither suction nor another place: a vacuum beside a catheter's size is suction.

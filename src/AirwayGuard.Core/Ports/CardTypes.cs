@@ -42,6 +42,12 @@ public enum CardOutcome : byte
 public sealed record CardFeedback(
     Guid Card, CardOutcome Outcome, DateTimeOffset At, string ReasonSystem, string ReasonCode, string ReasonDisplay, string Comment, ImmutableArray<Guid> Suggestions)
 {
+    /// <summary>When the report came; null until it is kept.</summary>
+    public DateTimeOffset? KeptAt { get; init; }
+
+    /// <summary>When it counts as said: never later than it came, whatever the sender's clock says.</summary>
+    public DateTimeOffset SaidAt => KeptAt is { } kept && kept < At ? kept : At;
+
     /// <summary>Says the card and outcome only.</summary>
     public override string ToString() => $"CardFeedback({Card}, {Outcome})";
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json;
 
 namespace AirwayGuard.Fhir.CdsHooks;
 
@@ -81,8 +82,24 @@ internal readonly struct OrderElement(ReadOnlyMemory<byte> order, Range whole)
     private Range? OnlyValue(string name)
     {
         var members = MembersOf(whole);
-        var isPlain = !members.ContainsKey("modifierExtension") && members.Keys.Count(IsValue) == 1;
+        var isPlain = !members.ContainsKey("modifierExtension") && members.Keys.Count(IsValue) == 1 && !(members.TryGetValue("code", out var code) && TellsNumber(code));
         return isPlain && members.TryGetValue(name, out var value) ? value : null;
+    }
+
+    // A label that tells the old value in words, such as Vacuum 200 mmHg, would contradict the new one.
+    private bool TellsNumber(Range code)
+    {
+        var json = new Utf8JsonReader(order.Span[code]);
+        while (json.Read())
+        {
+            if (json.TokenType == JsonTokenType.PropertyName && (json.ValueTextEquals("text"u8) || json.ValueTextEquals("display"u8))
+                && json.Read() && json.TokenType == JsonTokenType.String && json.ValueSpan.IndexOfAnyInRange((byte)'0', (byte)'9') >= 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static bool IsValue(string name) => name.TrimStart('_').StartsWith("value", StringComparison.Ordinal);

@@ -66,15 +66,15 @@ internal static class DeviceRequestReader
     private static bool IsOfInterest(DeviceRequest order, Desk desk)
     {
         var code = order.Code as CodeableConcept;
-        return !IsOfAnotherPlace(order, code, desk) && (OrderFrame.IsAirwaySuction(code, desk)
+        return !IsOfAnotherPlace(order, desk) && (OrderFrame.IsAirwaySuction(order.Code, desk)
             || DeviceKinds.Of(code, desk.Scribe).Any(
                 kind => kind == Answers.SuctionCatheter || kind == Answers.ClosedSuctionCatheter || kind == Answers.VacuumRegulator)
             || order.Parameter.Exists(parameter => PocoParts.TryMeaning(parameter.Code, desk, out var mapping, out _) && IsOfSuction(mapping.Concept)));
     }
 
     // By its name, unless a parameter of its own says what is suctioned.
-    private static bool IsOfAnotherPlace(DeviceRequest order, CodeableConcept? code, Desk desk) =>
-        OrderSites.UseOf(Raw.Text(code?.TextElement)) is > 0 and var use && use != Answers.Airway
+    private static bool IsOfAnotherPlace(DeviceRequest order, Desk desk) =>
+        OrderName.Of(order.Code).Any(static name => OrderSites.UseOf(name.Words) is > 0 and var use && use != Answers.Airway)
         && !order.Parameter.Exists(parameter => PocoParts.TryMeaning(parameter.Code, desk, out var mapping, out _) && mapping.Concept == Concepts.SuctionUse);
 
     private static bool IsOfSuction(Concept concept) =>

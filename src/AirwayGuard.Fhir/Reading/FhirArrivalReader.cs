@@ -19,7 +19,7 @@ public sealed class FhirArrivalReader(CodeMap map) : IArrivalReader
     private Desk? _spare;
 
     /// <inheritdoc />
-    public string Version => "10";
+    public string Version => "11";
 
     /// <inheritdoc />
     public void Read(Arrival arrival, IEntityInterner entities, Core.Ports.Reading into)

@@ -1,3 +1,6 @@
+using System.Text;
+using AirwayGuard.Core.Charting;
+using AirwayGuard.Fhir.Terminology;
 using Hl7.Fhir.Model;
 
 namespace AirwayGuard.Fhir.Reading;
@@ -24,6 +27,15 @@ internal static class OrderActText
             ? null
             : text;
     }
+
+    /// <summary>Of an order not to perform the act that is named by what its codes display alone, and coded as nothing that is known: each that says more than the act.</summary>
+    public static IEnumerable<string> BeyondDisplayed(CodeableConcept? code, CodeMap map) =>
+        Raw.Text(code?.TextElement) is not null || code?.Coding.Exists(coding => IsAct(coding, map)) == true
+            ? []
+            : OrderName.Of(code, "code").Select(static name => name.Words).Where(static words => !IsPlain(words, forbids: true));
+
+    private static bool IsAct(Coding coding, CodeMap map) =>
+        map.TryRow(Encoding.UTF8.GetBytes(Raw.Text(coding.SystemElement) ?? ""), Encoding.UTF8.GetBytes(Raw.Text(coding.CodeElement) ?? ""), out var row) && row.Concept == Concepts.SuctionPass;
 
     // A number is never plain: it may be a vacuum, a size or an interval.
     private static bool IsPlain(string text, bool forbids)

@@ -84,13 +84,14 @@ internal static class OrderFrame
     public static bool MayBeNamedByText(CodeableConcept? code, Desk desk) =>
         !PocoParts.TryMeaning(code, desk, out _, out _) && code?.Coding.TrueForAll(coding => !IsKnown(coding, desk.Scribe)) != false;
 
-    /// <summary>Coded as the act, or named by its text alone.</summary>
-    public static bool IsAirwaySuction(CodeableConcept? code, Desk desk) =>
-        IsCoded(code, desk) || (MayBeNamedByText(code, desk) && Raw.Text(code?.TextElement) is { } text && OrderTextMemo.NamesAirwaySuction(text));
+    /// <summary>Equipment coded as the act, or named so by its words alone.</summary>
+    public static bool IsAirwaySuction(DataType? code, Desk desk) =>
+        IsCoded(code as CodeableConcept, desk)
+        || (MayBeNamedByText(code as CodeableConcept, desk) && OrderName.Of(code).Any(static name => OrderTextMemo.NamesAirwaySuction(name.Words)));
 
     /// <summary>An order of suction of another part: coded as one that is not judged, or named so by its text.</summary>
     public static bool IsOtherSuction(CodeableConcept? code, Desk desk) =>
-        IsLeftOut(code, desk.Scribe) || NamesOtherSuction(Raw.Text(code?.TextElement));
+        IsLeftOut(code, desk.Scribe) || OrderName.Of(code, "code").Any(static name => NamesOtherSuction(name.Words));
 
     /// <summary>A map leaves one of its codes out on purpose.</summary>
     public static bool IsLeftOut(CodeableConcept? code, Scribe scribe) =>
@@ -99,7 +100,7 @@ internal static class OrderFrame
     /// <summary>One of its codes is of a system that says what things are, and is no suction of the airway: its text decides nothing.</summary>
     public static bool IsKnownOtherwise(CodeableConcept? code, Scribe scribe) => code?.Coding.Exists(coding => IsKnown(coding, scribe)) == true;
 
-    private static bool NamesOtherSuction(string? text) => Words(text).Any(IsSuction) && !OrderTextMemo.NamesAirwaySuction(text!);
+    private static bool NamesOtherSuction(string text) => Words(text).Any(IsSuction) && !OrderTextMemo.NamesAirwaySuction(text);
 
     private static bool IsKnown(Coding coding, Scribe scribe)
     {
@@ -108,8 +109,8 @@ internal static class OrderFrame
             || scribe.Map.IsIgnored(system, Raw.Text(coding.CodeElement) ?? "");
     }
 
-    private static string[] Words(string? text) =>
-        new string([.. (text ?? "").Select(c => char.IsLetter(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+    private static string[] Words(string text) =>
+        new string([.. text.Select(c => char.IsLetter(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries);
 
     private static bool IsSuction(string word) => word.StartsWith("suction", StringComparison.OrdinalIgnoreCase);
 

@@ -31,7 +31,12 @@ internal sealed class OrderTexts
     {
         // A code that nobody mapped says that the order was thought of as one act; without any the text alone must name it.
         var texts = new OrderTexts { IsCoded = order.Code?.Coding.Count > 0 };
-        texts.Add("code.text", Raw.Text(order.Code?.TextElement), OrderActText.Beyond(order.Code, forbids: false) is null);
+        foreach (var (element, words) in OrderName.Of(order.Code, "code"))
+        {
+            // What a code displays says no more than the code.
+            texts.Add(element, words, Raw.Text(order.Code?.TextElement) is null || OrderActText.Beyond(order.Code, forbids: false) is null);
+        }
+
         for (var i = 0; i < order.OrderDetail.Count; i++)
         {
             texts.Add(string.Create(CultureInfo.InvariantCulture, $"orderDetail[{i}].text"), UnreadOrderParts.TextBeside(order.OrderDetail[i]));
@@ -78,15 +83,15 @@ internal sealed class OrderTexts
     /// <summary>Where those words stand, with the text around them; null for none.</summary>
     public string? PlaceOf(int ordinal)
     {
-        if (SpansOf(ordinal) is not [var first, ..])
-        {
-            return null;
-        }
-
-        var line = _lines.FindLast(one => one.Start <= first.Start);
-        var from = first.Start - line.Start + 1;
-        return string.Create(CultureInfo.InvariantCulture, $"{line.Element}, characters {from} to {from + first.Length - 1} of: {Words(new TextSpan(line.Start, line.Length))}");
+        var places = SpansOf(ordinal)
+            .GroupBy(span => _lines.FindLast(one => one.Start <= span.Start))
+            .Select(spans => $"{spans.Key.Element}, characters {string.Join(", ", spans.Select(span => Within(span, spans.Key)))} of: {Words(new TextSpan(spans.Key.Start, spans.Key.Length))}")
+            .ToList();
+        return places.Count == 0 ? null : string.Join("; ", places);
     }
+
+    private static string Within(TextSpan span, Line line) =>
+        string.Create(CultureInfo.InvariantCulture, $"{span.Start - line.Start + 1} to {span.Start - line.Start + span.Length}");
 
     /// <summary>The words of a stretch, cut where they are more than a reader takes in.</summary>
     public string Words(TextSpan span) => span.Length <= Longest ? Document.Substring(span.Start, span.Length) : Document.AsSpan(span.Start, Longest).ToString() + "…";

@@ -17,7 +17,12 @@ internal static class SayingParts
     public static IEnumerable<(string Element, string? Text)> Of(ServiceRequest order)
     {
         var parts = new List<(string, string?)>();
-        AddDisplays(order.Code, "code", parts);
+        if (Raw.Text(order.Code?.TextElement) is not null)
+        {
+            // Without a text they are what names the order, and read as such.
+            AddDisplays(order.Code, "code", parts);
+        }
+
         if (order.AsNeeded is CodeableConcept condition)
         {
             parts.Add(("asNeededCodeableConcept.text", Raw.Text(condition.TextElement)));
@@ -34,6 +39,11 @@ internal static class SayingParts
         {
             parts.Add(("codeCodeableConcept.text", Raw.Text(code.TextElement)));
             AddDisplays(code, "codeCodeableConcept", parts);
+        }
+
+        if (order.Code is ResourceReference reference)
+        {
+            parts.Add(("codeReference.display", Raw.Text(reference.DisplayElement)));
         }
 
         AddReasons(order.ReasonCode, parts);

@@ -29,7 +29,12 @@ internal static class UnreadOrderParts
         }
 
         var isTextUnread = ServiceRequestReader.LeavesTextUnread(order);
-        parts.Add(isTextUnread ? OrderActText.Beyond(order.Code, forbids: true) : null);
+        if (isTextUnread)
+        {
+            parts.Add(OrderActText.Beyond(order.Code, forbids: true));
+            parts.AddRange(OrderActText.BeyondDisplayed(order.Code, map));
+        }
+
         for (var i = 0; i < order.OrderDetail.Count; i++)
         {
             AddDetail(order.OrderDetail[i], i + 1, read, isTextUnread, parts);

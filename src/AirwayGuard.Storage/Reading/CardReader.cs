@@ -14,7 +14,7 @@ internal static class CardReader
     public static IReadOnlyList<CardHistory> Between(Database database, DateTimeOffset from, DateTimeOffset to)
     {
         using var rows = database.Prepared(
-            "SELECT c.card, c.service, c.hook, c.check_id, c.severity, c.at, f.at, f.outcome, f.reason_system, f.reason_code, f.reason_display, f.comment, f.suggestions "
+            "SELECT c.card, c.service, c.hook, c.check_id, c.severity, c.at, f.at, f.outcome, f.reason_system, f.reason_code, f.reason_display, f.comment, f.suggestions, f.kept_at "
             + "FROM cards c LEFT JOIN card_feedback f ON f.card = c.card WHERE c.at >= ?1 AND c.at < ?2 ORDER BY c.at, c.card, f.at, f.outcome");
         rows.Bind(1, from.UtcTicks).Bind(2, to.UtcTicks);
         var cards = new List<CardHistory>();
@@ -53,5 +53,8 @@ internal static class CardReader
 
     private static CardFeedback FeedbackOf(Statement row, Guid card) => new(
         card, (CardOutcome)row.Long(7), new DateTimeOffset(row.Long(FeedbackTimeColumn), TimeSpan.Zero), row.Text(8), row.Text(9), row.Text(10), row.Text(11),
-        CardKeys.Unpack(row.Blob(12)));
+        CardKeys.Unpack(row.Blob(12)))
+    {
+        KeptAt = new DateTimeOffset(row.Long(13), TimeSpan.Zero),
+    };
 }

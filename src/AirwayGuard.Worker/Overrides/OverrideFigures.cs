@@ -49,5 +49,5 @@ public static class OverrideFigures
     ];
 
     // Reported as accepted and as overridden at one instant, it was not simply accepted.
-    private static CardFeedback? Latest(CardHistory card) => card.Feedback.OrderBy(static report => report.At).ThenBy(static report => report.Outcome).LastOrDefault();
+    private static CardFeedback? Latest(CardHistory card) => card.Feedback.OrderBy(static report => report.SaidAt).ThenBy(static report => report.At).ThenBy(static report => report.Outcome).LastOrDefault();
 }

@@ -14,10 +14,13 @@ internal sealed record AskedOrder(HookResource Draft, ReadArrival Read, Entity R
     /// An order of which nobody can tell whether it is to be judged: it could not be read, or it is one of suction and something in it keeps it from being
     /// judged that is no plain end of it.
     /// </summary>
-    public bool IsUnread => Draft.Type is "ServiceRequest" or "DeviceRequest" && Read.Reading.Problems.Count > 0 && !IsJudged && !HasEnded;
+    public bool IsUnread => (Draft.Type is "ServiceRequest" or "DeviceRequest" || IsOfNoType) && Read.Reading.Problems.Count > 0 && !IsJudged && !HasEnded;
 
     /// <summary>It is an order for somebody else, or nobody can tell for whom.</summary>
     public bool IsOfAnotherThan(Entity patient) => IsSuction && Read.Reading.Links.Exists(link => link.Kind == LinkKind.OrderFor && link.To != patient);
+
+    // Its type is none of R4: a misspelt order among others.
+    private bool IsOfNoType => Read.Reading.Problems.Exists(static problem => problem.Code == Codes.UnknownResourceType);
 
     private bool IsJudged => Says(Concepts.OrderStatus, Answers.Active) && !Says(Concepts.OrderIntent, Answers.Proposal);
 
@@ -64,6 +67,11 @@ internal static class AskedOrders
     {
         var reading = new Core.Ports.Reading();
         reader.Read(arrival, entities, reading);
+        if (reading.Facts.Count == 0 && reading.Problems.Count == 0 && OrderNaming.IsOfAWrongForm(draft.Body, draft.Type))
+        {
+            reading.Problems.Add(new Problem(Codes.Unreadable, draft.Where, "What names the order has a form that R4 does not have."));
+        }
+
         return new AskedOrder(draft, new ReadArrival(arrival, reading), reading.Self, reading.Facts.Exists(static fact => fact.Concept == Concepts.OrderStatus));
     }
 

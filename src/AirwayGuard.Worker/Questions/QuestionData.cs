@@ -33,9 +33,11 @@ public sealed class QuestionData(ILedger ledger, IArrivalReader reader, CodeMap 
         var lacking = new List<string>();
         using var late = new CancellationTokenSource(HookFetch.Patience, clock);
         using var patience = CancellationTokenSource.CreateLinkedTokenSource(stop, late.Token);
-        foreach (var key in HookPrefetch.Of(map, question))
+        var keys = HookPrefetch.Of(map, question).ToList();
+        // At once: an order entry waits for the slowest, not for all of them in turn.
+        var parts = await Task.WhenAll(keys.Select(key => PartAsync(key, request, stop, patience.Token).AsTask()));
+        foreach (var (key, part) in keys.Zip(parts))
         {
-            var part = await PartAsync(key, request, stop, patience.Token);
             if (part.State == PrefetchState.Failed)
             {
                 lacking.Add(key.Key);

@@ -33,6 +33,7 @@ public sealed class WordingTests
     [InlineData("20.1", Unit.Kilopascal, "150.8 mmHg")]
     [InlineData("150.4", Unit.MmHg, "150.4 mmHg")]
     [InlineData("150.04", Unit.MmHg, "150.04 mmHg")]
+    [InlineData("150.0001", Unit.MmHg, "150.0001 mmHg")] // else it would read as lying on its limit
     [InlineData("220", Unit.MmHg, "220 mmHg")]
     [InlineData("300", Unit.CmH2O, "220.7 mmHg")]
     public void A_vacuum_is_told_in_the_unit_of_its_limit(string amount, Unit unit, string told)

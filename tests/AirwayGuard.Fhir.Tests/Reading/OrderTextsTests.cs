@@ -87,7 +87,7 @@ public sealed class OrderTextsTests
         var order = Encoding.UTF8.GetBytes(Order(""" "note":[{"text":"Suction ETT q2h and prn"}] """, Coded));
 
         Assert.Equal("q2h | prn", new ChartedText().ValueOf(order, TextOrdinal.Of(0, OrderField.ByClock)));
-        Assert.Equal("note[0].text, characters 13 to 15 of: Suction ETT q2h and prn", new ChartedText().PlaceOf(order, TextOrdinal.Of(0, OrderField.ByClock)));
+        Assert.Equal("note[0].text, characters 13 to 15, 21 to 23 of: Suction ETT q2h and prn", new ChartedText().PlaceOf(order, TextOrdinal.Of(0, OrderField.ByClock)));
     }
 
     [Fact]

@@ -105,6 +105,7 @@ public abstract partial class LedgerContract
             (FirstCard, Now.AddMinutes(3), OverrideReasons.System, "emergency", "Emergency", "She was blue.", 0),
             (overridden.Card, overridden.At, overridden.ReasonSystem, overridden.ReasonCode, overridden.ReasonDisplay, overridden.Comment, overridden.Suggestions.Length));
         Assert.Equal([Suggestion, FirstCard], card.Feedback[1].Suggestions);
+        Assert.All(card.Feedback, static feedback => Assert.NotNull(feedback.KeptAt));
     }
 
     [Fact]

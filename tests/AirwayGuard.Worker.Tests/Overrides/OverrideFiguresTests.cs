@@ -38,6 +38,15 @@ public sealed class OverrideFiguresTests
         Assert.Empty(Report([Card(1, Vacuum, first, last)]).Checks.Single().Reasons);
     }
 
+    // The sender's clock may be wrong by years.
+    [Fact]
+    public void AReportDatedAheadOfWhenItCame_DoesNotHideThoseThatComeAfterIt()
+    {
+        var (ahead, after) = (Accepted(minute: 40_000_000) with { KeptAt = Noon.AddMinutes(1) }, Overridden("emergency", minute: 5) with { KeptAt = Noon.AddMinutes(5) });
+
+        Assert.Equal(new CardCounts(1, 0, 1), Report([Card(1, Vacuum, ahead, after)]).All);
+    }
+
     [Fact]
     public void ReportedBothWaysAtOneInstant_ItCountsAsOverridden()
     {

@@ -109,6 +109,11 @@ internal sealed class HookDoors(HookDesk desk, HookCallers callers, HookCounts c
             return (default, new HookFault(Codes.HookTooLarge, "body", "The body has more than 2,000,000 bytes.", StatusCodes.Status413PayloadTooLarge));
         }
 
+        catch (BadHttpRequestException refused)
+        {
+            return (default, new HookFault(Codes.HookUnfinished, "body", "The body broke off, or came too slowly.", refused.StatusCode));
+        }
+
         return (into.GetBuffer().AsMemory(0, (int)into.Length), null);
     }
 }

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Sockets;
 using System.Text;
 using System.Text.Json.Nodes;
 using AirwayGuard.Host.Tests.Commands;
@@ -85,6 +86,25 @@ public sealed class HookDoorsTests
         Assert.Equal(405, (int)answer.StatusCode);
         using var read = await service.GetAsync(Sign);
         Assert.Equal(405, (int)read.StatusCode);
+    }
+
+    // A body that stalls ends the same way, after the seconds that the web server waits.
+    [Fact]
+    public async Task ABodyThatBreaksOff_Is400_AndNoFaultOfTheService()
+    {
+        await using var service = await GivenService.StartAsync("demo");
+        var root = new Uri(service.Root);
+        using var client = new TcpClient();
+        await client.ConnectAsync(root.Host, root.Port, TestContext.Current.CancellationToken);
+        await using var wire = client.GetStream();
+
+        await wire.WriteAsync(Encoding.ASCII.GetBytes($"POST {Sign} HTTP/1.1\r\nHost: {root.Authority}\r\nContent-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\nnone\r\n"), TestContext.Current.CancellationToken);
+
+        using var answer = new StreamReader(wire);
+        var text = await answer.ReadToEndAsync(TestContext.Current.CancellationToken);
+        Assert.StartsWith("HTTP/1.1 400 ", text, StringComparison.Ordinal);
+        Assert.Contains("AG8118", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("ERR", service.Log, StringComparison.Ordinal);
     }
 
     [Fact]
