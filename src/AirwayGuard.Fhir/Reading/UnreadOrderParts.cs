@@ -100,7 +100,7 @@ internal static class UnreadOrderParts
             }
             else if (!IsRead(read, i + 1) || !IsUsed(read, i + 1))
             {
-                parts.Add(NameOf(order.Parameter[i].Code) ?? "parameter");
+                parts.Add(Said(NameOf(order.Parameter[i].Code) ?? "parameter", ValueOf(order.Parameter[i].Value)));
             }
         }
 
@@ -154,6 +154,14 @@ internal static class UnreadOrderParts
         Quantity amount => Said("quantity", AmountOf(amount)),
         Hl7.Fhir.Model.Range range => Said("quantity", AmountOf(range.Low), "to", AmountOf(range.High)),
         _ => "quantity",
+    };
+
+    private static string? ValueOf(DataType? value) => value switch
+    {
+        Quantity amount => AmountOf(amount),
+        Hl7.Fhir.Model.Range range => Said(AmountOf(range.Low), "to", AmountOf(range.High)),
+        CodeableConcept concept => NameOf(concept),
+        _ => null,
     };
 
     private static string AmountOf(Quantity? amount) => Said(

@@ -1,4 +1,3 @@
-using System.Text.Json.Nodes;
 using AirwayGuard.Core.Ports;
 
 namespace AirwayGuard.Worker.Questions;
@@ -14,11 +13,20 @@ internal static class HookNotes
     /// <param name="from">Where the charting came from: <c>ledger</c>, or <c>question</c>.</param>
     public static AuditNote Of(string service, string basis, IReadOnlyCollection<GivenCard> cards, string from) => new(
         What, service,
-        new JsonObject
+        CardContent.Written((basis, cards, from), static (json, answer) =>
         {
-            ["basis"] = basis,
-            ["cards"] = new JsonArray([.. cards.Select(static card => (JsonNode)new JsonObject { ["card"] = card.Id.ToString(), ["check"] = card.Check })]),
-            ["from"] = from,
-        }.ToJsonString(),
+            json.WriteString("basis"u8, answer.basis);
+            json.WriteStartArray("cards"u8);
+            foreach (var card in answer.cards)
+            {
+                json.WriteStartObject();
+                json.WriteString("card"u8, card.Id);
+                json.WriteString("check"u8, card.Check);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteString("from"u8, answer.from);
+        }),
         default);
 }

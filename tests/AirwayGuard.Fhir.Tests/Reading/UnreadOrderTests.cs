@@ -33,7 +33,7 @@ public sealed class UnreadOrderTests
 
     [Theory]
     [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"suction-system\"}]},\"valueCodeableConcept\":{\"text\":\"closed\"}}", "")]
-    [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"suction-system\"}]},\"valueCodeableConcept\":{\"text\":\"either\"}}", "suction-system")]
+    [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"suction-system\"}]},\"valueCodeableConcept\":{\"text\":\"either\"}}", "suction-system either")]
     [InlineData("{\"code\":{\"text\":\"tubing\"},\"valueBoolean\":true}", "tubing")]
     [InlineData("{\"valueBoolean\":true}", "parameter")]
     [InlineData("{\"code\":{\"coding\":[{\"system\":\"" + Care + "\",\"code\":\"catheter-size\"}]}}", "catheter-size")]

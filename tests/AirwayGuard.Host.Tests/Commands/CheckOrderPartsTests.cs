@@ -67,7 +67,7 @@ public sealed class CheckOrderPartsTests : IDisposable
     {
         var answer = await CheckAsync(Equipment("\"modifierExtension\":[{\"url\":\"urn:x\",\"valueBoolean\":true}],\"valueQuantity\":" + MmHg(300)));
 
-        Assert.Equal("null [vacuum-set]", Said(answer, "vacuumHigh"));
+        Assert.Equal("null [vacuum-set 300 mm[Hg]]", Said(answer, "vacuumHigh"));
         Assert.Equal([$"{NotRead} DeviceRequest/d open"], answer.Findings);
         Assert.Equal(["AG2110 DeviceRequest/d"], answer.Problems);
     }
@@ -121,18 +121,18 @@ public sealed class CheckOrderPartsTests : IDisposable
     }
 
     [Theory]
-    [InlineData("full-line-vacuum", "\"valueQuantity\":{\"value\":500,\"system\":\"http://unitsofmeasure.org\",\"code\":\"mm[Hg]\"}")]
-    [InlineData("pass-duration", "\"valueQuantity\":{\"value\":60,\"system\":\"http://unitsofmeasure.org\",\"code\":\"s\"}")]
-    [InlineData("pass-count", "\"valueInteger\":10")]
-    [InlineData("preoxygenation-duration", "\"valueQuantity\":{\"value\":10,\"system\":\"http://unitsofmeasure.org\",\"code\":\"s\"}")]
-    [InlineData("hand-technique", "\"valueCodeableConcept\":{\"text\":\"clean\"}")]
-    [InlineData("peep", "\"valueQuantity\":{\"value\":8,\"system\":\"http://unitsofmeasure.org\",\"code\":\"cm[H2O]\"}")]
-    public async Task AParameterThatNoCheckOfOrdersUsesIsNamed(string concept, string value)
+    [InlineData("full-line-vacuum", "\"valueQuantity\":{\"value\":500,\"system\":\"http://unitsofmeasure.org\",\"code\":\"mm[Hg]\"}", "full-line-vacuum 500 mm[Hg]")]
+    [InlineData("pass-duration", "\"valueQuantity\":{\"value\":60,\"system\":\"http://unitsofmeasure.org\",\"code\":\"s\"}", "pass-duration 60 s")]
+    [InlineData("pass-count", "\"valueInteger\":10", "pass-count")]
+    [InlineData("preoxygenation-duration", "\"valueQuantity\":{\"value\":10,\"system\":\"http://unitsofmeasure.org\",\"code\":\"s\"}", "preoxygenation-duration 10 s")]
+    [InlineData("hand-technique", "\"valueCodeableConcept\":{\"text\":\"clean\"}", "hand-technique clean")]
+    [InlineData("peep", "\"valueQuantity\":{\"value\":8,\"system\":\"http://unitsofmeasure.org\",\"code\":\"cm[H2O]\"}", "peep 8 cm[H2O]")]
+    public async Task AParameterThatNoCheckOfOrdersUsesIsNamedWithItsValue(string concept, string value, string named)
     {
         var answer = await CheckAsync(Service(""","asNeededBoolean":true"""), Equipment(value, "Suction catheter", concept, tie: true).Replace(
             "{\"text\":\"Suction catheter\"}", "{\"coding\":[{\"system\":\"https://airwayguard.example.org/fhir/CodeSystem/device-kind\",\"code\":\"suction-catheter\"}]}", StringComparison.Ordinal));
 
-        Assert.Equal($"true [{concept}]", Said(answer, "asNeeded"));
+        Assert.Equal($"true [{named}]", Said(answer, "asNeeded"));
         Assert.Equal([$"{NotRead} ServiceRequest/s open"], answer.Findings);
     }
 
