@@ -69,7 +69,7 @@ public sealed class PatientViews(ILedger ledger, BasisInForce inForce, SweptUpTo
     {
         var (foot, detail) = (new CardFoot(rules, policy, now, upTo), new CardLines());
         detail.Add("Since", CardFoot.At(new DateTimeOffset(one.Record.First, TimeSpan.Zero)));
-        detail.Add("Times", one.Record.Count > 1 ? one.Record.Count.ToString(CultureInfo.InvariantCulture) : null);
+        detail.Add("Number of breaches", one.Record.Count > 1 ? one.Record.Count.ToString(CultureInfo.InvariantCulture) : null);
         detail.Add("Clears with", rules.Find(one.Record.Check)?.ClearedBy);
         foot.AddTo(detail);
         return new Card(
