@@ -30,6 +30,12 @@ internal static class LexiconChanges
         (Term.TooLittle, 1m, "yesterday | last week | last night"),
         (Term.Earlier, 1m, "no longer"),
         (Term.Change, Shade.FromBefore, "down from | up from"),
+        (Term.Change, Shade.VacuumUp,
+            """
+            turn vacuum up | turn the vacuum up | turn regulator up | turn the regulator up | turn suction up | turn the suction up | turn it up | turn wall up | turn pressure up | turn the pressure up |
+            turn the wall up | turn up the vacuum | turn up the regulator | turn up the suction | turn up vacuum | turn up suction
+            """),
+        (Term.Change, Shade.Higher, "come up from | raise | raised | increase | increased | turn up | turned up | go up | step up | upsize | bring up"),
         (Term.Forbidden, 1m, "not needed | not required | unnecessary"),
     ];
 
@@ -57,8 +63,8 @@ internal static class LexiconChanges
         (Term.Resume, "resume | restart | continue | continues | continued | lifted | reinstate | go back | allowed again | recommence | ok to | may resume"),
         (Term.Change,
             """
-            go from | going from | goes from | move from | come up from | becomes | become | swap | raise | raised | increase | increased | change |
-            changed | turn up | turned up | switch | switched | go up | step up | adjust | adjusted | reset | move | upsize | bring | brought |
+            go from | going from | goes from | move from | becomes | become | swap | change |
+            changed | switch | switched | adjust | adjusted | reset | move | bring | brought |
             amend | amended | modify | modified | revise | revised | convert | converted | turn vacuum | turn the vacuum | turn regulator | turn the regulator |
             turn suction | turn it | turn wall | turn pressure
             """),

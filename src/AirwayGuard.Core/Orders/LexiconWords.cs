@@ -275,7 +275,7 @@ internal static class LexiconWords
             without regulator | without a regulator | without the regulator | no regulator | direct wall | direct wall vacuum | straight wall |
             direct to wall | straight to wall | directly to wall | all the way up | full power | full strength | fully open | full throttle | full pressure | full setting |
             bypassing regulator | bypassing the regulator | bypass the regulator | regulator bypassed | unlimited vacuum | unlimited suction | unlimited | no limit on vacuum | no vacuum limit |
-            straight off the wall | off the wall | no gauge | without gauge | without a gauge | as high as it goes | as far as it goes | as high as will go
+            straight off the wall | off the wall | as high as it goes | as far as it goes | as high as will go
             """),
         (Term.Intermittent, "intermittent | intermittently | int mode"),
         (Term.Replace, "remove | removed | removing | take out | empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),

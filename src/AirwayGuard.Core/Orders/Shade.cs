@@ -12,8 +12,8 @@ internal static class Shade
     // Of If.
     public const decimal EachTime = 1m, OnlyIf = 2m;
 
-    // Of Change: from a value before, to a lower one, little by little.
-    public const decimal FromBefore = 1m, Less = -1m, ByAndBy = -2m;
+    // Of Change: from a value before, to a lower one, to a higher one, of the vacuum itself to a higher one, little by little.
+    public const decimal FromBefore = 1m, Less = -1m, Higher = 2m, VacuumUp = 3m, ByAndBy = -2m;
 
     /// <summary>Of AtMost: the most there is, where no number says how much.</summary>
     public const decimal Extreme = 1m;

@@ -286,7 +286,7 @@ internal static class SizeMentions
     public static bool IsPast(OrderTextWork work, Amount amount) =>
         work.Before(amount.First, 2, Term.Earlier) >= 0 || (work.Before(amount.First, 4, Term.TooLittle) is >= 0 and var then && work.Pieces[then].Value > 0m) || work.Behind(amount.Last, 3, Term.TooLittle) >= 0
         || IsCalledPast(work, amount.Last + 1)
-        || (work.Before(amount.First, 2, Term.Change) is >= 0 and var change && work.Pieces[change].Value > 0m)
+        || (work.Before(amount.First, 2, Term.Change) is >= 0 and var change && work.Pieces[change].Value == Shade.FromBefore)
         || (work.Before(amount.First, 2, Term.From) >= 0 && work.ClauseOf(amount.First).Has(Term.Change));
 
     // 250 mmHg (old order, discontinued); not 90 mmHg (previously 140).

@@ -11,7 +11,8 @@ internal static class VacuumInWords
         && work.Pieces[at] switch
         {
             { Term: Term.AtMost } => IsMost(work.Pieces, at),
-            { Term: Term.Change, Value: 0m } => IsOfVacuumBefore(work.Pieces, at) || IsRise(work, at),
+            { Term: Term.Change, Value: Shade.Higher } => IsOfVacuumBefore(work.Pieces, at) || IsRise(work, at),
+            { Term: Term.Change, Value: Shade.VacuumUp } => !HasNumber(work.Pieces, at, at + 1 + Reach) && work.Behind(at, Reach, Term.FullLine, Term.Vague, Term.AtMost) < 0,
             { Term: Term.Plain, Value: Shade.Rise } => IsOfVacuumBefore(work.Pieces, at),
             _ => false,
         };
