@@ -79,7 +79,7 @@ internal static class AmountReader
             bound = Bound.AtMost;
             next++;
         }
-        else if (next < pieces.Count && (pieces[next].Term == Term.FloorBehind || (pieces[next].Term == Term.AtLeast && kind is Term.Pressure && IsBehind(pieces, next)) || (pieces[next].Term == Term.Minute && kind is Term.Pressure && bound == Bound.Plain && low is null)))
+        else if (next < pieces.Count && (pieces[next].Term == Term.FloorBehind || (pieces[next].Term == Term.AtLeast && kind is Term.Pressure && (IsBehind(pieces, next) || IsSetApart(pieces, next))) || (pieces[next].Term == Term.Minute && kind is Term.Pressure && bound == Bound.Plain && low is null)))
         {
             bound = Bound.AtLeast;
             next++;
@@ -302,6 +302,10 @@ internal static class AmountReader
     // A bound behind a number is that number's unless another follows it.
     private static bool IsBehind(List<Piece> pieces, int at) =>
         pieces[at].Term == Term.CapBehind || at + 1 >= pieces.Count || !IsAhead(pieces, at + 1);
+
+    // 80 mmHg minimum to 120 mmHg maximum: each bound stands behind its number.
+    private static bool IsSetApart(List<Piece> pieces, int bound) =>
+        bound + 1 < pieces.Count && pieces[bound + 1].Term is Term.To or Term.Dash or Term.Comma or Term.And or Term.Slash;
 
     private static bool IsAhead(List<Piece> pieces, int at)
     {
