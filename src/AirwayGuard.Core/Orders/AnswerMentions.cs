@@ -43,13 +43,13 @@ internal static class AnswerMentions
                 case Term.Deep or Term.Shallow when work.Layout.AboutSize(i) != Topic.Elsewhere:
                     FindTechnique(work, i);
                     break;
-                case Term.FullLine or Term.Intermittent when work.Layout.AboutSize(i) is Topic.Airway or Topic.Tube && work.Before(i, Near, Term.Not) < 0:
+                case Term.FullLine or Term.Intermittent when work.Layout.AboutSize(i) is Topic.Airway or Topic.Tube && work.Before(i, Near, Term.Not) < 0 && (work.Pieces[i].Value != Shade.IfOfVacuum || work.Before(i, Near, Term.Vacuum, Term.Regulator, Term.PressureWord, Term.Suction, Term.Change) >= 0):
                     work.Mentions.Add(new Mention(OrderField.Vacuum, i, work.Pieces[i].Span, Word: work.Pieces[i].Term == Term.FullLine ? "full-line" : "intermittent"));
                     break;
                 case Term.AtMost or Term.Change or Term.Plain when VacuumInWords.IsAsked(work, i):
                     work.LeaveUnread(i);
                     break;
-                case Term.Vague when work.Layout.AboutSize(i) is not (Topic.Elsewhere or Topic.Other):
+                case Term.Vague when work.Layout.AboutSize(i) is not (Topic.Elsewhere or Topic.Other) && work.Before(i, Near, Term.Not) < 0:
                     work.LeaveUnread(i);
                     break;
             }

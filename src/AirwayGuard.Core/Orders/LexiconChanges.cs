@@ -30,8 +30,10 @@ internal static class LexiconChanges
         (Term.TooLittle, 1m, "yesterday | last week | last night"),
         (Term.Earlier, 1m, "no longer"),
         (Term.Change, Shade.FromBefore, "down from | up from"),
+        (Term.FullLine, Shade.IfOfVacuum, "all the way up | fully open | fully opened | opened fully"),
         (Term.Change, Shade.VacuumUp,
             """
+            titrate vacuum | titrate the vacuum | titrate suction | titrate pressure |
             turn vacuum up | turn the vacuum up | turn regulator up | turn the regulator up | turn suction up | turn the suction up | turn it up | turn wall up | turn pressure up | turn the pressure up |
             turn the wall up | turn up the vacuum | turn up the regulator | turn up the suction | turn up vacuum | turn up suction
             """),

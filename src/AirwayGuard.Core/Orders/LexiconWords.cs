@@ -145,7 +145,7 @@ internal static class LexiconWords
             as the ceiling | as a maximum | as maximum | as the maximum | at the most | is the limit | is the maximum | is the ceiling | is the most | and no more |
             and no higher | and not more | and not higher | but no more | not more | no more | as an upper limit | as upper limit | tops
             """),
-        (Term.FloorBehind, "or more | or above | or higher | or over | and above | and over | or greater | at the least | as a minimum | or larger"),
+        (Term.FloorBehind, "or more | or above | or higher | or over | and above | and over | or greater | at the least | as a minimum | or larger | or bigger | or deeper | or wider | upwards | and upwards | and higher"),
         (Term.And,
             """
             more often | more frequently | sooner | and | & | n | as well as | in addition | in addition to | also | additionally | along with |
@@ -262,7 +262,11 @@ internal static class LexiconWords
             highest vacuum | highest suction | highest setting | highest pressure | the highest setting | double it | double the vacuum | double the pressure | double the suction | may double |
             double if | double when | double for | twice that | twice as much | twice the vacuum | triple | triple if | triple for | triple it | tripled | doubled |
             may exceed | can exceed | ok to exceed | no upper limit | no limit | without limit | without limits | no maximum | no max | no ceiling | strongest | strongest setting | strongest suction |
-            unrestricted | unrestricted vacuum | unrestricted suction | crank up | crank it up | crank | as much suction as needed | as much vacuum as needed |
+            unrestricted | unrestricted vacuum | unrestricted suction | as much vacuum as | as much suction as | whatever vacuum | whatever suction | whatever pressure | whatever works |
+            vacuum to effect | suction to effect | strong vacuum | hard suction | and work up | can go over | may go over | ok to go over |
+            go over if | exceed if | exceed when | exceed as needed | more vacuum | more suction if | more suction when | more pressure if | higher vacuum if | higher suction if | higher vacuum for | higher pressure if | stronger suction | stronger vacuum |
+            biggest catheter | biggest size | largest size | any size | any catheter | any size catheter | catheter size as needed | size as needed | upsize if | upsize as needed | upsize when | go up a size | go up one size |
+            next size up | one size up | larger if | bigger if | larger when | bigger when | deeper if | deeper when | crank up | crank it up | crank |
             lowest effective | lowest vacuum | maximum suction | maximal suction | max suction | minimal suction | usual vacuum | usual suction pressure |
             standard vacuum | lowest effective vacuum | lowest possible | standard suction pressure | usual size | appropriate size | usual catheter |
             age appropriate | smallest catheter | largest catheter
@@ -273,9 +277,9 @@ internal static class LexiconWords
             bypass regulator | full bore | on full | full on | full blast | flat out | to full | at full | to full line |
             at full line | to full wall | at full wall | to full vacuum | at full vacuum | to full wall vacuum | to full line vacuum |
             without regulator | without a regulator | without the regulator | no regulator | direct wall | direct wall vacuum | straight wall |
-            direct to wall | straight to wall | directly to wall | all the way up | full power | full strength | fully open | full throttle | full pressure | full setting |
+            direct to wall | straight to wall | directly to wall | full power | full strength | full throttle | full pressure | full setting |
             bypassing regulator | bypassing the regulator | bypass the regulator | regulator bypassed | unlimited vacuum | unlimited suction | unlimited | no limit on vacuum | no vacuum limit |
-            straight off the wall | off the wall | as high as it goes | as far as it goes | as high as will go
+            straight off the wall | off the wall | as high as it goes | as high as will go | open the regulator fully | open regulator fully | open regulator wide | open the regulator wide | open it fully
             """),
         (Term.Intermittent, "intermittent | intermittently | int mode"),
         (Term.Replace, "remove | removed | removing | take out | empty | renew | clean | swap out | discard | replace | dispose | tape | retape | secure | label | refill | date"),
@@ -313,6 +317,8 @@ internal static class LexiconWords
             """
             deep | deeply | until resistance | until resistance is met | until resistance is felt | until resistance met | until resistance felt | until meeting resistance | until it meets resistance |
             until there is resistance | until you meet resistance | until you feel resistance | to resistance | to the point of resistance | to the carina | down to the carina | to carina | down to carina | past the carina | past carina |
+            as far as it goes | as far as it will go | as far as will go | as far as possible | all the way down | all the way in | hit the carina | hits the carina | touch the carina | touches the carina |
+            below the carina | below carina | its full length | to its full length | to full length |
             beyond the carina | into the bronchus | into the main bronchus
             """),
         (Term.Shallow, "shallow | shallowly | superficial"),

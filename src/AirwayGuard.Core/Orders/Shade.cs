@@ -18,6 +18,9 @@ internal static class Shade
     /// <summary>Of AtMost: the most there is, where no number says how much.</summary>
     public const decimal Extreme = 1m;
 
+    /// <summary>Of FullLine: where it is said of the vacuum or its regulator only.</summary>
+    public const decimal IfOfVacuum = 1m;
+
     /// <summary>Of And: a plus. Of Hold: an end and no pause. Of Then: a correction. Of Needed: a condition. Of History: another order takes its place.</summary>
     public const decimal Sharper = 1m;
 }

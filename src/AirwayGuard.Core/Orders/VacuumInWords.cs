@@ -50,7 +50,7 @@ internal static class VacuumInWords
 
     // On max, at maximum, turn up to max, vacuum max.
     private static bool IsSetTo(List<Piece> pieces, int at) =>
-        at > 0 && pieces[at - 1].Term is Term.At or Term.To or Term.With or Term.Change or Term.Vacuum or Term.Regulator or Term.PressureWord or Term.Suction or Term.Phase or Term.Plain or Term.Is;
+        at > 0 && pieces[at - 1].Term is Term.At or Term.To or Term.With or Term.Change or Term.Vacuum or Term.Regulator or Term.PressureWord or Term.Suction or Term.Phase or Term.Plain or Term.Is or Term.Colon;
 
     // Increase the vacuum as needed, raise the regulator until it clears.
     private static bool IsRise(OrderTextWork work, int at)
